@@ -1,0 +1,104 @@
+//! The nest answer: patterns, splices, bound, status.
+
+use serde::{Deserialize, Serialize};
+
+/// Why the search ended.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum StopReason {
+    /// Bound and cost met.
+    Closed,
+    /// The engine has no further means (no branching yet, or all tried).
+    Exhausted,
+    /// The work budget ran out.
+    WorkBudget,
+    /// The time limit or Ctrl-C.
+    Interrupted,
+}
+
+/// Status of money only.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Status {
+    /// Certified bound = cost.
+    Proved,
+    /// Closed by means the certificate cannot carry.
+    ProvedBySearch,
+    /// Within cost − bound.
+    Within,
+    /// No plan exists with the stock to be had: see `PoolAnswer::short`.
+    Short,
+    /// Stopped before any bound was reached.
+    Stopped,
+}
+
+/// One piece in a pattern.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Cut {
+    /// Item by index into `Pool::items`.
+    Item(usize),
+    /// A piece of a spliced line by length and class.
+    Piece {
+        /// Length, a multiple of the mark (or a line's `whole`).
+        length: i64,
+        /// Class bit index.
+        class: u8,
+    },
+}
+
+/// A cutting pattern of one stock, used `times` times.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Pattern {
+    /// Index into `Pool::stocks`.
+    pub stock: usize,
+    /// How many joints are cut so.
+    pub times: u32,
+    /// Pieces with multiplicity, sorted longest first (ties by `Cut` order).
+    pub cuts: Vec<Cut>,
+}
+
+/// One way of splicing one group, used `times` times. Empty inner vector never occurs: an unspliced
+/// line lists its one `whole` piece.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Configuration {
+    /// Index into `Pool::groups`.
+    pub group: usize,
+    /// How many of the identical groups are made so.
+    pub times: u32,
+    /// Per line the piece lengths in order from the line's start.
+    pub lines: Vec<Vec<i64>>,
+}
+
+/// The answer for one pool.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct PoolAnswer {
+    /// Patterns in a fixed order.
+    pub patterns: Vec<Pattern>,
+    /// Configurations in a fixed order.
+    pub configurations: Vec<Configuration>,
+    /// Cost: stocks − credits + splices and charges, in the aim's first measure's money.
+    pub cost: i64,
+    /// Certified lower bound on the cost.
+    pub bound: i64,
+    /// Integer duals that give the bound by the formula of DESIGN §9: one per item.
+    pub item_duals: Vec<i64>,
+    /// Duals of the cumulative length rows per class: (length at least this, class, dual), the
+    /// value π(ℓ) of a piece being the sum of duals of rows with `length ≤ ℓ` of its class.
+    pub length_duals: Vec<(i64, u8, i64)>,
+    /// Status.
+    pub status: Status,
+    /// Why the search ended.
+    pub stop: StopReason,
+    /// Items (index, missing count) when short.
+    pub short: Vec<(usize, u32)>,
+    /// Groups (index, missing count) when short.
+    pub short_groups: Vec<(usize, u32)>,
+}
+
+/// The whole answer; pools in the problem's order.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Answer {
+    /// Per pool.
+    pub pools: Vec<PoolAnswer>,
+}

@@ -1,0 +1,52 @@
+//! What is wrong with an input, where, and how to mend it.
+
+use serde::Serialize;
+
+/// How bad a fault is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Severity {
+    /// Nothing can be written.
+    Error,
+    /// Worth a second look; work goes on.
+    Warning,
+    /// Said for completeness.
+    Note,
+}
+
+/// One fault of one place in the input: place + value + what is wrong + how to mend it.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Fault {
+    /// How bad it is.
+    pub severity: Severity,
+    /// File name as the user knows it (`orders.csv`).
+    pub file: String,
+    /// 1-based line in the file as an editor counts it; `None` when the whole file is meant.
+    pub line: Option<u32>,
+    /// Column name (CSV) or key path (TOML, `saw.kerf`).
+    pub column: Option<String>,
+    /// The value as written.
+    pub value: Option<String>,
+    /// What is wrong, in the user's words.
+    pub what: String,
+    /// How to mend it.
+    pub mend: String,
+}
+
+/// Work that cannot be done as ordered: names the gate and part, the reason and the smallest
+/// change that frees it.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Impossible {
+    /// Index into `Week::gates`, or `None` for an extra part.
+    pub gate: Option<usize>,
+    /// Index into `Week::extras` when an extra part is meant.
+    pub extra: Option<usize>,
+    /// The gate's or extra part's mark.
+    pub mark: String,
+    /// The part concerned (`A1-HB`), when one is.
+    pub part: Option<String>,
+    /// The reason, naming the rule that bites and its numbers.
+    pub reason: String,
+    /// The smallest change that frees it.
+    pub change: String,
+}

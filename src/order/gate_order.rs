@@ -1,0 +1,93 @@
+//! `GateOrder`: one row of orders.csv, every optional column settled by the shop's standards.
+
+use jiff::civil::Date;
+use serde::Serialize;
+
+use super::{Origin, PipeId};
+use crate::measure::Length;
+
+/// Which way the gate opens, seen from the stated side. Changes no part (a right-hand leaf is the
+/// left-hand leaf seen from its other face).
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Hand {
+    /// Opens to the left.
+    Left,
+    /// Opens to the right.
+    Right,
+}
+
+/// How the bays of one gate are laid.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Bays {
+    /// The least number of equal bays within both limits.
+    Least,
+    /// This many equal bays, judged by the same limits.
+    Count(u32),
+    /// Interior bay lines, each measured from the outside face of the latch end's post, ascending.
+    Lines(Vec<Length>),
+}
+
+/// The pipes of one gate.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+pub struct GatePipes {
+    /// Both horizontals.
+    pub horizontal: PipeId,
+    /// The latch end's post.
+    pub latch_post: PipeId,
+    /// The tail end's post (the same as the latch end's unless ordered otherwise).
+    pub tail_post: PipeId,
+    /// Verticals.
+    pub vertical: PipeId,
+    /// Diagonals.
+    pub diagonal: PipeId,
+    /// Sway brace and its standoffs.
+    pub sway: PipeId,
+}
+
+/// One gate order. Lengths given by the user are exact `Length`s; leaf and tail, which the tail
+/// rule may put between ticks, are geometry (`f64` ticks) and stay exact until the saw rounding.
+#[derive(Clone, Debug, Serialize)]
+pub struct GateOrder {
+    /// The gate's mark (`A3`), unique in the week without regard to case.
+    pub mark: String,
+    /// How many identical gates. May be 0: kept, noted, does nothing.
+    pub count: u32,
+    /// Clear opening, face to face of the posts.
+    pub opening: Length,
+    /// Outside to outside of the horizontals (whatever meaning the shop declared is converted).
+    pub height: Length,
+    /// Hand as ordered.
+    pub hand: Hand,
+    /// How far the leaf runs past the latch post's face when closed.
+    pub latch_overlap: Length,
+    /// How far the leaf runs past the roller post's face beside the tail when closed.
+    pub roller_overlap: Length,
+    /// Tail (counterbalance), ticks, > 0.
+    pub tail: f64,
+    /// Leaf overall, outside to outside of the end posts, ticks; = opening + overlaps + tail.
+    pub leaf: f64,
+    /// Bays.
+    pub bays: Bays,
+    /// Pipes, the order's finish already applied.
+    pub pipes: GatePipes,
+    /// Due date, if any.
+    pub due: Option<Date>,
+    /// Barbed strands on top (0 = none).
+    pub barbed: u32,
+    /// Add a sway brace's pipe.
+    pub sway: bool,
+    /// Automated: sphere reminder on the sheet.
+    pub automated: bool,
+    /// Kit: the customer buys the horizontals locally.
+    pub kit: bool,
+    /// Bays (1..n from the latch end) in which no splice may stand.
+    pub excluded_bays: Vec<u32>,
+    /// Distance between roller posts' axes when known; else the shop's default applies.
+    pub roller_spacing: Option<Length>,
+    /// Free note, printed on the sheet.
+    pub note: String,
+    /// Where the row stands.
+    pub origin: Origin,
+}

@@ -1,0 +1,316 @@
+//! `Shop`: the shop's standards and settings, from shop.toml. Every figure of the trade is here
+//! with its default; DESIGN's defaults in brackets, their standing in the starter file's comments.
+
+use rust_decimal::Decimal;
+use serde::Serialize;
+
+use super::PipeId;
+use crate::measure::{Length, Money, Units};
+
+/// What the `height` column means; converted once to outside-to-outside of the horizontals.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum HeightMeaning {
+    /// Outside to outside of the horizontals (default).
+    Outside,
+    /// Between the horizontals' axes.
+    Axes,
+    /// Fabric height; the frame is this much taller.
+    Fabric {
+        /// Added to the fabric height (may be negative).
+        difference: Length,
+    },
+    /// Grade to the top horizontal's outside face; the ground clearance is taken off.
+    Grade,
+}
+
+/// How long the tail is when the order does not say.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum TailRule {
+    /// A fraction of the opening, never under `least` [½, 4 ft].
+    Fraction {
+        /// Fraction of the opening.
+        fraction: Decimal,
+        /// Shortest tail.
+        least: Length,
+    },
+    /// Rows (opening up to and including, tail), ascending; past the last row: refused.
+    Steps(Vec<(Length, Length)>),
+}
+
+/// Which way every diagonal leans.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Lean {
+    /// Foot on the bottom horizontal at the latch side of its bay, head at the tail side (default).
+    HeadToTail,
+    /// Reversed: foot at the tail side, head at the latch side.
+    HeadToLatch,
+}
+
+/// Which member runs through at the corners.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Variant {
+    /// End posts run past; horizontals are coped onto them (default).
+    PostsRunPast,
+    /// *Through*: horizontals run the whole leaf square; end posts stand between them.
+    Through,
+}
+
+/// How a cope station cuts.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum CutMethod {
+    /// True saddle: outside profile.
+    TrueSaddle,
+    /// Radial cut: square to the pipe axis, seated on the largest setback through the wall.
+    Radial,
+}
+
+/// Which horizontals carry the rollers.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Carrier {
+    /// Carried on the bottom horizontals (default).
+    Bottom,
+    /// Hung from the top ones.
+    Top,
+    /// Both held.
+    Both,
+}
+
+/// Splice policy.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum SplicePolicy {
+    /// As few as needed (default).
+    AsFewAsNeeded,
+    /// Wherever it pays: one more than needed allowed, and horizontals that need none may take one.
+    WhereverItPays,
+}
+
+/// Gate standards.
+#[derive(Clone, Debug, Serialize)]
+pub struct GateStandards {
+    /// What `height` means.
+    pub height: HeightMeaning,
+    /// Ground clearance (for [`HeightMeaning::Grade`] and the barbed-wire warning); none if unknown.
+    pub clearance: Option<Length>,
+    /// Overlap past the latch post [6 in].
+    pub latch_overlap: Length,
+    /// Overlap behind the roller post [6 in].
+    pub roller_overlap: Length,
+    /// Tail rule.
+    pub tail: TailRule,
+    /// Warn when the tail is under this fraction of the opening [0.40].
+    pub tail_warning: Decimal,
+    /// Bay limit, strict [60 in; metric 1524 mm].
+    pub bay_limit: Length,
+    /// Lean of the diagonals.
+    pub lean: Lean,
+    /// Both landings of a diagonal move into the bay by this much [0].
+    pub landing_offset: Length,
+    /// Which member runs through.
+    pub variant: Variant,
+    /// End post past the top horizontal's outside face: the roller stop [4 in].
+    pub stop_rise: Length,
+    /// End post past the bottom horizontal's outside face [1/2 in].
+    pub post_drop: Length,
+    /// Rise per barbed strand [4 in]; the rise is the larger of this × strands and the stop.
+    pub barbed_pitch: Length,
+    /// Risers on verticals are wanted (separate parts); refused unless `roller_on_top` is false.
+    pub barbed_risers: bool,
+    /// A roller runs on top of the top horizontal [true].
+    pub roller_on_top: bool,
+    /// Pipe of the horizontals when the order does not say.
+    pub horizontal: PipeId,
+    /// Pipe of the end posts.
+    pub end_post: PipeId,
+    /// Pipe of the verticals.
+    pub vertical: PipeId,
+    /// Pipe of the diagonals.
+    pub diagonal: PipeId,
+    /// How horizontals' ends are coped.
+    pub horizontal_cut: CutMethod,
+    /// How verticals' ends are coped (posts of the *through* variant too).
+    pub vertical_cut: CutMethod,
+    /// How diagonals' ends are coped.
+    pub diagonal_cut: CutMethod,
+    /// Which horizontals carry the rollers [bottom].
+    pub carrier: Carrier,
+    /// Roller post spacing as a fraction of leaf − opening [0.85].
+    pub roller_spacing: Decimal,
+}
+
+/// What hangs on the gate, for the lifting weight and the statics.
+#[derive(Clone, Debug, Serialize)]
+pub struct FabricRules {
+    /// Fabric weight: lb/ft² (Inch) or kg/m² (Metric).
+    pub weight_per_area: Option<Decimal>,
+    /// Hardware per gate, lb or kg.
+    pub hardware: Option<Decimal>,
+    /// Zinc, percent of bare pipe weight.
+    pub zinc_percent: Option<Decimal>,
+}
+
+/// Sway brace.
+#[derive(Clone, Debug, Serialize)]
+pub struct SwayRules {
+    /// Warn over this opening when no brace is ordered [25 ft].
+    pub expected_over: Length,
+    /// "Engineer's review needed" over this opening [30 ft].
+    pub review_over: Length,
+    /// Rise f of the arc at mid-leaf.
+    pub rise: Length,
+    /// Added at each end [2 in].
+    pub end_allowance: Length,
+    /// Its pipe when the order does not say.
+    pub pipe: PipeId,
+}
+
+/// Kits: the customer buys the two horizontals locally.
+#[derive(Clone, Debug, Serialize)]
+pub struct KitRules {
+    /// Local joint lengths to advise on [20, 21, 24, 40 ft].
+    pub local_joints: Vec<Length>,
+    /// Trims assumed [1/4 in].
+    pub trim: Length,
+    /// Kerf assumed [1/8 in].
+    pub kerf: Length,
+    /// Longest kit part the carrier takes; longer warns. None: no limit known.
+    pub carrier_limit: Option<Length>,
+}
+
+/// The saw.
+#[derive(Clone, Debug, Serialize)]
+pub struct Saw {
+    /// Kerf as entered.
+    pub kerf_entered: Length,
+    /// Kerf k as planned: entered, up to 1/64 in (0.25 mm). The one kerf of fit, drops, identity
+    /// and running marks [0.100 in → 7/64 in].
+    pub kerf: Length,
+    /// Near trim a [1/4 in].
+    pub near_trim: Length,
+    /// Far trim b; 0 or ≥ kerf [1/4 in].
+    pub far_trim: Length,
+    /// Hold-back h: length the machine cannot cut because it grips it [0].
+    pub hold_back: Length,
+    /// Saw mark: cut lengths round to it [1/16 in; metric 1 mm].
+    pub mark: Length,
+    /// "Measure first" when the leftover is under this [1/8 in].
+    pub measure_first_under: Length,
+    /// The shop's tape; a running mark beyond it is flagged.
+    pub tape: Option<Length>,
+    /// Saws or crews the cutting is split over.
+    pub saws: u32,
+}
+
+/// Splice rules of DESIGN §8.
+#[derive(Clone, Debug, Serialize)]
+pub struct SpliceRules {
+    /// Policy.
+    pub policy: SplicePolicy,
+    /// Root gap g [3/32 in].
+    pub root_gap: Length,
+    /// Fillet leg [3/16 in].
+    pub leg: Length,
+    /// Clear of toes by this many ODs of the horizontal [1.5].
+    pub clear_ods: Decimal,
+    /// … never less than this many ODs [1.0] …
+    pub clear_least_ods: Decimal,
+    /// … nor this [2 in].
+    pub clear_least: Length,
+    /// Clear of a parked roller, either one, closed or open [12 in].
+    pub parked_clear: Length,
+    /// Roller bay: from the clear distance to this fraction of the bay from a vertical [0.20].
+    pub roller_bay_reach: Decimal,
+    /// Tolerated with a warning up to this fraction [0.25].
+    pub tolerated_reach: Decimal,
+    /// Allow the tolerated reach [false].
+    pub allow_tolerated: bool,
+    /// A bay is a roller bay when its envelope peaks at this fraction of the gate's peak [0.35].
+    pub roller_bay_from: Decimal,
+    /// Over this rel only by order [0.60].
+    pub refuse_over: Decimal,
+    /// Stagger: top and bottom splices of one gate at least this far apart [24 in].
+    pub stagger: Length,
+    /// By setting only: the same bay may hold a top and a bottom splice, still staggered [false].
+    pub same_bay: bool,
+    /// Least piece (the larger of this and one bay) [36 in].
+    pub least_piece: Length,
+    /// Of any three consecutive splices the first and third are over this apart [10 ft].
+    pub three_within: Length,
+    /// Money per splice; no silent zero.
+    pub cost: Money,
+    /// Charge of the middle class (rel 0.35–0.60) [$1], whole cents.
+    pub class_charge: Money,
+    /// Extra toes: other welds on the horizontals of every gate, from the latch face (brackets).
+    pub brackets: Vec<Length>,
+    /// Half width of a bracket weld.
+    pub bracket_half_width: Length,
+}
+
+/// Money and keeping.
+#[derive(Clone, Debug, Serialize)]
+pub struct MoneyRules {
+    /// Currency sign or code, printed before amounts.
+    pub currency: String,
+    /// Keep length [36 in]: a drop at least this long is kept.
+    pub keep_length: Length,
+    /// Credit rate: fraction of the least landed price per nominal foot [0.50].
+    pub credit_rate: Decimal,
+    /// Spare joints per pipe, bought on top and shown apart.
+    pub spares: Vec<(PipeId, u32)>,
+}
+
+/// Minutes on the floor (estimates, common practice, no source).
+#[derive(Clone, Debug, Serialize)]
+pub struct MinuteRules {
+    /// Per joint handled [2.0].
+    pub joint: Decimal,
+    /// Per cut [1.2 with tape].
+    pub cut: Decimal,
+    /// Per coped end [3].
+    pub cope: Decimal,
+    /// Per splice [25].
+    pub splice: Decimal,
+}
+
+/// Who galvanises, for the vent-and-drain caution.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Finisher {
+    /// Pipe is bought coated and repaired at the welds.
+    PipeBoughtCoated,
+    /// Gates are galvanised after welding.
+    AfterWelding,
+}
+
+/// The shop.
+#[derive(Clone, Debug, Serialize)]
+pub struct Shop {
+    /// Name printed on sheets; may be empty.
+    pub name: String,
+    /// Units read without a unit and printed.
+    pub units: Units,
+    /// Gate standards.
+    pub gate: GateStandards,
+    /// Fabric, hardware, zinc.
+    pub fabric: FabricRules,
+    /// Sway brace.
+    pub sway: SwayRules,
+    /// Kits.
+    pub kit: KitRules,
+    /// Saw.
+    pub saw: Saw,
+    /// Splices.
+    pub splice: SpliceRules,
+    /// Money.
+    pub money: MoneyRules,
+    /// Minutes.
+    pub minutes: MinuteRules,
+    /// Who galvanises.
+    pub finisher: Finisher,
+}

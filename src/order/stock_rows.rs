@@ -1,0 +1,65 @@
+//! Extra parts, joints on sale and the rack.
+
+use serde::Serialize;
+
+use super::{Origin, PipeId};
+use crate::measure::{Length, Money};
+
+/// A plain part riding along: square ends, cut to length.
+#[derive(Clone, Debug, Serialize)]
+pub struct ExtraPart {
+    /// Its mark, unique among extra parts and gates without regard to case.
+    pub mark: String,
+    /// Its pipe.
+    pub pipe: PipeId,
+    /// Length as written.
+    pub length: Length,
+    /// How many; may be 0 (kept, noted).
+    pub count: u32,
+    /// Free note.
+    pub note: String,
+    /// Where the row stands.
+    pub origin: Origin,
+}
+
+/// A joint length on sale.
+#[derive(Clone, Debug, Serialize)]
+pub struct Quote {
+    /// Pipe.
+    pub pipe: PipeId,
+    /// Supplier as named by the shop; may be empty.
+    pub supplier: String,
+    /// Nominal length: what the supplier bills.
+    pub nominal: Length,
+    /// Planning length: what cutting, drops and waste use; ≤ nominal. Rounded down to a tick.
+    pub planning: Length,
+    /// Landed price of one joint, converted from its basis; `None`: not given, plan by joints.
+    pub price: Option<Money>,
+    /// The price as quoted, for the order line (`1.85 / foot`); empty when none.
+    pub quoted: String,
+    /// Most joints to be had; `None` unlimited.
+    pub available: Option<u32>,
+    /// Where the row stands.
+    pub origin: Origin,
+}
+
+/// A measured joint or remnant on the rack.
+#[derive(Clone, Debug, Serialize)]
+pub struct RackPiece {
+    /// Tag painted on it, or `R<line>` when none was given.
+    pub tag: String,
+    /// Pipe.
+    pub pipe: PipeId,
+    /// Measured length, rounded down to a tick.
+    pub length: Length,
+    /// How many pieces of just this length lie there.
+    pub count: u32,
+    /// Near end still wants the near trim.
+    pub near_trim: bool,
+    /// Far end still wants the far trim.
+    pub far_trim: bool,
+    /// Free note.
+    pub note: String,
+    /// Where the row stands.
+    pub origin: Origin,
+}

@@ -1,0 +1,82 @@
+//! Windows of one gate's spliced lines.
+
+use serde::Serialize;
+
+use crate::measure::{Length, Money};
+
+/// Which form of DESIGN §8 rule 3 was used; printed on the splice sheet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum ReachForm {
+    /// No envelope computed: every interior bay of a carrying horizontal is a roller bay.
+    EveryInteriorBay,
+    /// Roller bays from the computed travel envelope.
+    Envelope,
+}
+
+/// Class of a window (money and warning).
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum WindowClass {
+    /// No charge: rel ≤ 0.35, or no envelope computed.
+    Plain,
+    /// Charged: rel 0.35–0.60.
+    Charged,
+    /// rel over 0.60: only by order.
+    ByOrder,
+}
+
+/// A closed interval of splice centres p (ticks from the line's latch-end long point).
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Window {
+    /// Lowest centre (rounded up to a tick).
+    pub lo: Length,
+    /// Highest centre (rounded down to a tick).
+    pub hi: Length,
+    /// Bay 1..n: the zone.
+    pub bay: u32,
+    /// The bay is a roller bay of this horizontal.
+    pub roller_bay: bool,
+    /// Lies beyond the plain reach: allowed by setting, printed with a warning.
+    pub tolerated: bool,
+    /// Class.
+    pub class: WindowClass,
+    /// Charge.
+    pub charge: Money,
+}
+
+/// One horizontal (or sway brace) that must or may be spliced.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct SpliceLine {
+    /// Index into `TakeOff::parts`.
+    pub part: usize,
+    /// Long point to long point, to the nearest tick.
+    pub long: Length,
+    /// x of the latch-end long point, to the nearest tick: p = x − x_long.
+    pub x_long: Length,
+    /// m₀: fewest splices; 0 for a line that may stay whole.
+    pub least: u32,
+    /// The cap.
+    pub most: u32,
+    /// Least piece: the larger of one bay and the setting, up to a mark.
+    pub least_piece: Length,
+    /// Windows, ascending.
+    pub windows: Vec<Window>,
+}
+
+/// The spliced lines of one gate order: one nest group, `count` of them identical.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct SpliceSet {
+    /// Index into `Week::gates`.
+    pub gate: usize,
+    /// Copies.
+    pub count: u32,
+    /// Bottom and top horizontal, in that order, or one sway brace.
+    pub lines: Vec<SpliceLine>,
+    /// The two lines stay this far apart.
+    pub apart: Length,
+    /// The two lines share no bay.
+    pub bays_exclusive: bool,
+    /// Form of rule 3 used.
+    pub form: ReachForm,
+}

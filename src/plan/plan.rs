@@ -8,6 +8,8 @@ use crate::order::{Impossible, PipeId};
 use crate::splice::{ReachForm, SpliceSet, WindowClass};
 use crate::stock::PoolSource;
 
+use super::KitAdvice;
+
 /// Where a joint comes from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
@@ -248,6 +250,23 @@ pub struct NestWork {
     pub problem: Problem,
     /// Answers; pool i.
     pub answers: Vec<PoolAnswer>,
+    /// Per pool, per nest group: the splice sets it stands for (indices into `Plan::splice_sets`).
+    /// Sets of one shape (equal but for gate, count and part indices) are one group, their counts
+    /// added, so that splitting a row's count or moving rows changes nothing.
+    pub groups: Vec<Vec<Vec<usize>>>,
+}
+
+/// Estimated minutes of the week (the shop's figures, common practice, no source).
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize)]
+pub struct Minutes {
+    /// Handling joints.
+    pub joints: f64,
+    /// Cuts, trims and last cuts included.
+    pub cuts: f64,
+    /// Coping ends.
+    pub copes: f64,
+    /// Splices.
+    pub splices: f64,
 }
 
 /// The plan of a week.
@@ -263,7 +282,7 @@ pub struct Plan {
     pub left_out: Vec<Impossible>,
     /// Stock side, in pool order.
     pub pools: Vec<PoolSource>,
-    /// Splice sets, in week order; nest group j of a pool is the j-th set of that pipe.
+    /// Splice sets, in week order; `NestWork::groups` says which nest group stands for which sets.
     pub splice_sets: Vec<SpliceSet>,
     /// Nest problem and answer.
     pub nest: NestWork,
@@ -285,6 +304,10 @@ pub struct Plan {
     pub done: Vec<GateDone>,
     /// Split over saws.
     pub sittings: Vec<Sitting>,
+    /// Estimated minutes of the week.
+    pub minutes: Minutes,
+    /// Advice for the kit gates' horizontals, in week order.
+    pub kits: Vec<KitAdvice>,
     /// Hand references: down the list, longest first pooled.
     pub references: Vec<Reference>,
     /// Total landed money less credits plus splices; `None` when any pool is unpriced.

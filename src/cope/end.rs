@@ -61,4 +61,33 @@ pub enum CopeFault {
         /// A surface line that misses, radians.
         theta: f64,
     },
+    /// The numbers are no pipe on a pipe: not finite, a radius not over 0, a bore outside `0..r`, or
+    /// axes that run parallel.
+    NoPipe,
 }
+
+impl Branch {
+    /// Whether the numbers can be a pipe.
+    pub(super) fn is_real(&self) -> bool {
+        let (r, ri) = (self.radius, self.bore);
+        r > 0.0 && r < LARGEST && (0.0..r).contains(&ri)
+    }
+}
+
+impl Main {
+    /// Whether the numbers can be a pipe met at an angle.
+    pub(super) fn is_real(&self) -> bool {
+        self.radius > 0.0
+            && self.radius < LARGEST
+            && self.phi > LEAST_ANGLE
+            && self.phi < std::f64::consts::PI - LEAST_ANGLE
+            && self.beta.abs() < LARGEST
+            && self.offset.abs() < LARGEST
+            && self.station.abs() < LARGEST
+    }
+}
+
+/// Past this the squares lose all meaning (2^40 ticks is the longest `Length`).
+const LARGEST: f64 = 1e12;
+/// Flatter than this (radians) the pipes run side by side.
+const LEAST_ANGLE: f64 = 1e-6;

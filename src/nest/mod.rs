@@ -3,8 +3,25 @@
 //! Knows nothing of gates. All lengths are integers in one unit (the plan uses ticks of 1/320 mm);
 //! all money is integers in one unit (the plan uses 1/1000 cent). Numbers past 2^40 are refused.
 
+mod admit;
 mod answer;
+mod best_fit;
+mod chain;
+mod cost;
+mod couple;
+mod fault;
+mod lattice;
+mod longest_first;
+mod price;
 mod problem;
+mod rules;
+mod solve;
+mod watch;
 
 pub use answer::{Answer, Configuration, Cut, Pattern, PoolAnswer, Status, StopReason};
+pub use cost::cost;
+pub use fault::NestFault;
+pub use longest_first::longest_first;
 pub use problem::{Aim, Credit, Group, Item, Limits, Line, Pool, Problem, Slot, Stock};
+pub use solve::solve;
+pub use watch::{NoWatch, Watch};

@@ -1,0 +1,139 @@
+//! The cheapest configuration of a group: each line's cheapest chain alone, then branching on
+//! conflicts until the two agree.
+//!
+//! If splice a of one line and b of the other stand nearer than `apart`, any two positions in a span
+//! shorter than `apart` that holds both conflict too: either the first line keeps out of that span or
+//! the second does, and no legal configuration is lost. The same holds for a shared zone. Nodes are
+//! taken best first, so the first agreeing pair is the cheapest. Lines that break the three-splice
+//! rule are branched on the positions of their middle splice; past the node limit the value of the
+//! best open node is still a lower bound.
+
+use std::cmp::Reverse;
+use std::collections::BinaryHeap;
+
+use super::chain::{Chain, cheapest};
+use super::lattice::{Position, Span, centre_unit};
+use super::price::Price;
+use super::problem::Group;
+
+/// Nodes after which the search settles for a bound.
+const MOST_NODES: usize = 400;
+
+/// A cheapest configuration.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Coupled {
+    /// No configuration is cheaper than this.
+    pub bound: i64,
+    /// Value of `lines` when one was found.
+    pub value: Option<i64>,
+    /// Piece lengths per line.
+    pub lines: Vec<Vec<i64>>,
+}
+
+struct Node {
+    banned: [Vec<Span>; 2],
+    chains: Vec<Chain>,
+}
+
+/// The cheapest configuration under a price of pieces and a price of splices; `None` when no
+/// configuration is legal.
+pub(super) fn couple(group: &Group, mark: i64, price: &Price, splice_cost: i64) -> Option<Coupled> {
+    let unit = centre_unit(group);
+    let solve = |banned: &[Vec<Span>; 2]| -> Option<(i64, Vec<Chain>)> {
+        let chains = group
+            .lines
+            .iter()
+            .zip(banned)
+            .map(|(line, banned)| cheapest(line, (mark, unit), price, splice_cost, banned))
+            .collect::<Option<Vec<Chain>>>()?;
+        Some((chains.iter().map(|c| c.value).sum(), chains))
+    };
+    let mut nodes: Vec<Node> = Vec::new();
+    let mut open: BinaryHeap<Reverse<(i64, usize)>> = BinaryHeap::new();
+    let push = |banned: [Vec<Span>; 2], nodes: &mut Vec<Node>, open: &mut BinaryHeap<_>| {
+        if let Some((value, chains)) = solve(&banned) {
+            open.push(Reverse((value, nodes.len())));
+            nodes.push(Node { banned, chains });
+        }
+    };
+    push([Vec::new(), Vec::new()], &mut nodes, &mut open);
+    while let Some(Reverse((value, at))) = open.pop() {
+        let Some(conflict) = conflict(group, unit, &nodes[at].chains) else {
+            return Some(Coupled {
+                bound: value,
+                value: Some(value),
+                lines: nodes[at].chains.iter().map(|c| c.pieces.clone()).collect(),
+            });
+        };
+        if nodes.len() > MOST_NODES {
+            return Some(Coupled {
+                bound: value,
+                value: None,
+                lines: Vec::new(),
+            });
+        }
+        for (line, spans) in conflict {
+            let mut banned = nodes[at].banned.clone();
+            banned[line].extend(spans);
+            push(banned, &mut nodes, &mut open);
+        }
+    }
+    None
+}
+
+/// Ways out of the first conflict: (line, spans it must keep out of); one of them holds in every
+/// legal configuration.
+fn conflict(group: &Group, unit: i64, chains: &[Chain]) -> Option<Vec<(usize, Vec<Span>)>> {
+    for (l, chain) in chains.iter().enumerate() {
+        let over = unit * group.lines[l].three_over;
+        if let Some(w) = chain
+            .stands
+            .windows(3)
+            .find(|w| w[2].centre - w[0].centre <= over)
+        {
+            return Some(w.iter().map(|p| (l, vec![(p.centre, p.centre)])).collect());
+        }
+    }
+    let [a, b] = chains else { return None };
+    for x in &a.stands {
+        for y in &b.stands {
+            if group.zones_exclusive && x.zone == y.zone {
+                return Some(vec![
+                    (0, zone_spans(group, unit, 0, x.zone)),
+                    (1, zone_spans(group, unit, 1, x.zone)),
+                ]);
+            }
+            if (x.centre - y.centre).abs() < unit * group.apart {
+                let span = around(x, y, unit * group.apart);
+                return Some(vec![(0, vec![span]), (1, vec![span])]);
+            }
+        }
+    }
+    None
+}
+
+/// The closed span of integers, one short of `apart`, with x and y in its middle.
+fn around(x: &Position, y: &Position, apart: i64) -> Span {
+    let (low, high) = (x.centre.min(y.centre), x.centre.max(y.centre));
+    let spare = apart - 1 - (high - low);
+    let from = low - spare / 2;
+    (from, from + apart - 1)
+}
+
+/// The slots of a zone on a line. Where slots of two zones touch, a shared end goes with its cheaper
+/// slot; banning it for both loses nothing only if that slot is of the zone, so ends are kept out
+/// when the neighbour is cheaper.
+fn zone_spans(group: &Group, unit: i64, line: usize, zone: u32) -> Vec<Span> {
+    let slots = &group.lines[line].slots;
+    let mut spans = Vec::new();
+    for (i, slot) in slots.iter().enumerate().filter(|(_, s)| s.zone == zone) {
+        let before = i.checked_sub(1).map(|b| &slots[b]);
+        let after = slots.get(i + 1);
+        let lost_low = before.is_some_and(|b| b.hi == slot.lo && b.charge <= slot.charge);
+        let lost_high = after.is_some_and(|a| a.lo == slot.hi && a.charge < slot.charge);
+        let lo = unit * slot.lo + i64::from(lost_low && before.is_some_and(|b| b.zone != zone));
+        let hi = unit * slot.hi - i64::from(lost_high && after.is_some_and(|a| a.zone != zone));
+        spans.push((lo, hi));
+    }
+    spans
+}

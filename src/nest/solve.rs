@@ -1,0 +1,56 @@
+//! The whole: every pool by itself, in rayon, answers in the problem's order.
+
+use std::time::Instant;
+
+use rayon::prelude::*;
+
+use super::admit::admit;
+use super::answer::{Answer, PoolAnswer, Status, StopReason};
+use super::cost::cost;
+use super::fault::NestFault;
+use super::longest_first::first_answer;
+use super::problem::{Limits, Pool, Problem};
+use super::watch::Watch;
+
+/// Solves every pool: never worse than longest-first best-fit, with a certified bound. Work that
+/// cannot be done is an answer with status `Short`, not an error.
+///
+/// # Errors
+/// [`NestFault`] names a problem whose numbers or slots cannot be trusted.
+pub fn solve(problem: &Problem, limits: &Limits, watch: &dyn Watch) -> Result<Answer, NestFault> {
+    admit(problem)?;
+    let started = Instant::now();
+    let late = move || limits.time.is_some_and(|t| started.elapsed() >= t);
+    let stop = || watch.stop_requested() || late();
+    let pools = problem
+        .pools
+        .par_iter()
+        .map(|pool| solve_pool(pool, &stop, watch))
+        .collect::<Result<Vec<PoolAnswer>, NestFault>>()?;
+    Ok(Answer { pools })
+}
+
+fn solve_pool(
+    pool: &Pool,
+    _stop: &(dyn Fn() -> bool + Sync),
+    watch: &dyn Watch,
+) -> Result<PoolAnswer, NestFault> {
+    let mut answer = first_answer(pool);
+    if answer.status == Status::Short {
+        return Ok(answer);
+    }
+    watch.progress(&pool.name, answer.bound, Some(answer.cost), 0);
+    verify(pool, &mut answer)?;
+    Ok(answer)
+}
+
+/// The answer leaves only when its cost is what the plain verification says it is.
+fn verify(pool: &Pool, answer: &mut PoolAnswer) -> Result<(), NestFault> {
+    let exact = cost(pool, &answer.patterns, &answer.configurations)?;
+    answer.cost = exact;
+    if answer.bound >= exact {
+        answer.status = Status::Proved;
+        answer.stop = StopReason::Closed;
+    }
+    Ok(())
+}

@@ -2,6 +2,64 @@
 //! violations. Uses measure, order, gate, cope, part and statics only; never the arithmetic of
 //! splice, stock, nest or plan (their data types are what is being judged).
 
+mod buying;
+mod case;
 mod checked;
+mod coverage;
+mod docket;
+mod index;
+mod joint;
+mod outline;
+mod parts;
+mod piece;
+mod seat;
+mod sequence;
+mod supply;
+mod tariff;
+mod waste;
 
 pub use checked::{CheckedPlan, Violation};
+
+use case::Case;
+use docket::Docket;
+use tariff::Tariff;
+
+use crate::order::Week;
+use crate::part::TakeOff;
+use crate::plan::Plan;
+
+/// Judges a plan against the week it answers: every rule, all violations at once.
+///
+/// Only when the plan speaks of things that do not exist (an index past its list, a number past
+/// 2^40) are the other rules not tried.
+pub fn check(week: Week, take_off: TakeOff, plan: Plan) -> Result<CheckedPlan, Vec<Violation>> {
+    let found = violations(&week, &take_off, &plan);
+    if found.is_empty() {
+        Ok(CheckedPlan::seal(week, take_off, plan))
+    } else {
+        Err(found)
+    }
+}
+
+/// The violations of a plan; empty when it may be printed.
+pub fn violations(week: &Week, take_off: &TakeOff, plan: &Plan) -> Vec<Violation> {
+    let case = Case {
+        week,
+        take_off,
+        plan,
+    };
+    let mut docket = Docket::default();
+    index::judge(&case, &mut docket);
+    if !docket.is_clean() {
+        return docket.into_violations();
+    }
+    let tariff = Tariff::of(week);
+    parts::judge(&case, &mut docket);
+    coverage::judge(&case, &mut docket);
+    supply::judge(&case, &mut docket);
+    joint::judge(&case, &tariff, &mut docket);
+    buying::judge(&case, &tariff, &mut docket);
+    waste::judge(&case, &mut docket);
+    sequence::judge(&case, &mut docket);
+    docket.into_violations()
+}

@@ -1,0 +1,190 @@
+//! The buy list, the spares and the money of each pipe and of the week, to the cent.
+
+use std::collections::BTreeMap;
+
+use super::case::Case;
+use super::docket::Docket;
+use super::supply::quote_name;
+use super::tariff::{Tariff, line_money};
+use crate::measure::{Length, Money};
+use crate::order::{PipeId, Quote};
+use crate::plan::{JointSource, PipeOutcome};
+use crate::splice::WindowClass;
+
+/// Pounds or kilograms: far under any printed digit.
+const WEIGHT_WITHIN: f64 = 1e-6;
+
+/// Judges buy list, spares, outcome of each pipe and the total.
+pub(super) fn judge(case: &Case<'_>, tariff: &Tariff, docket: &mut Docket) {
+    buy_list(case, docket);
+    spares(case, docket);
+    let mut total = 0i64;
+    let mut known = true;
+    for outcome in &case.plan.pipes {
+        total = total.saturating_add(pipe(case, tariff, outcome, docket));
+        known &= tariff.priced(outcome.pipe);
+    }
+    pools_listed_once(case, docket);
+    let own = known.then(|| Money::from_millicents(total).cents());
+    let said = case.plan.total.map(Money::cents);
+    docket.same(said, own, "total-money", "plan");
+}
+
+fn buy_list(case: &Case<'_>, docket: &mut Docket) {
+    let mut wanted: BTreeMap<usize, u32> = BTreeMap::new();
+    for joint in &case.plan.joints {
+        if let JointSource::Bought(q) = joint.source {
+            *wanted.entry(q).or_default() += 1;
+        }
+    }
+    for line in &case.plan.buy {
+        let name = quote_name(case, line.quote);
+        let quote = &case.week.quotes[line.quote];
+        let own = wanted.remove(&line.quote).unwrap_or(0);
+        docket.same(line.joints, own, "buy-joints", &name);
+        let nominal = quote.nominal * i64::from(own);
+        docket.same(line.nominal, nominal, "buy-feet", &name);
+        let weight = weigh(case, quote, nominal);
+        docket.near(line.weight, weight, WEIGHT_WITHIN, "buy-weight", &name);
+        let money = line_money(quote.price, own);
+        docket.same(line.money, money, "buy-money", &name);
+    }
+    for (q, n) in wanted {
+        docket.say(
+            "buy-joints",
+            &quote_name(case, q),
+            format!("{n} joints are cut and none is on the buy list"),
+        );
+    }
+}
+
+/// ASTM F1083 / ASME B36.10M: lb/ft = 10.69 (OD − t) t in inches; kg/m = 0.02466 (OD − t) t in mm.
+fn weigh(case: &Case<'_>, quote: &Quote, length: Length) -> f64 {
+    let pipe = case.week.pipe(quote.pipe);
+    super::parts::weigh(case.week.shop.units, pipe, length)
+}
+
+fn per_foot_order(a: &Quote, b: &Quote) -> std::cmp::Ordering {
+    let cross = |p: &Quote, n: &Quote| {
+        p.price
+            .map(|m| m.0 * rust_decimal::Decimal::from(n.nominal.ticks()))
+    };
+    match (cross(a, b), cross(b, a)) {
+        (Some(x), Some(y)) => x.cmp(&y),
+        (Some(_), None) => std::cmp::Ordering::Less,
+        (None, Some(_)) => std::cmp::Ordering::Greater,
+        (None, None) => std::cmp::Ordering::Equal,
+    }
+}
+
+fn spares(case: &Case<'_>, docket: &mut Docket) {
+    let mut seen: Vec<PipeId> = Vec::new();
+    for spare in &case.plan.spares {
+        let name = quote_name(case, spare.quote);
+        let quote = &case.week.quotes[spare.quote];
+        let wanted = case.week.shop.money.spares.iter();
+        let own = wanted
+            .filter(|(p, _)| *p == quote.pipe)
+            .map(|(_, n)| *n)
+            .sum::<u32>();
+        docket.same(spare.joints, own, "spare-joints", &name);
+        docket.demand(!seen.contains(&quote.pipe), "spare-twice", &name, || {
+            "this pipe has more than one line of spares".to_owned()
+        });
+        seen.push(quote.pipe);
+        let cheaper =
+            case.week.quotes.iter().any(|q| {
+                q.pipe == quote.pipe && per_foot_order(q, quote) == std::cmp::Ordering::Less
+            });
+        docket.demand(!cheaper, "spare-quote", &name, || {
+            "another joint of this pipe is cheaper per nominal foot".to_owned()
+        });
+        let money = line_money(quote.price, own);
+        docket.same(spare.money, money, "spare-money", &name);
+    }
+    for (pipe, n) in &case.week.shop.money.spares {
+        let cut = case.plan.joints.iter().any(|j| j.pipe == *pipe);
+        let sold = case.week.quotes.iter().any(|q| q.pipe == *pipe);
+        let missing = *n > 0 && cut && sold && !seen.contains(pipe);
+        docket.demand(
+            !missing,
+            "spare-joints",
+            &case.week.pipe(*pipe).name,
+            || format!("{n} spare joints are wanted and none is listed"),
+        );
+    }
+}
+
+/// Judges one pipe's figures; returns its cost by the judge's own sum, 1/1000 cent.
+fn pipe(case: &Case<'_>, tariff: &Tariff, outcome: &PipeOutcome, docket: &mut Docket) -> i64 {
+    let name = case.week.pipe(outcome.pipe).title();
+    let joints = || case.plan.joints.iter().filter(|j| j.pipe == outcome.pipe);
+    let count = |bought: bool| {
+        let n = joints()
+            .filter(|j| matches!(j.source, JointSource::Bought(_)) == bought)
+            .count();
+        u32::try_from(n).unwrap_or(u32::MAX)
+    };
+    docket.same(outcome.bought, count(true), "outcome-bought", &name);
+    docket.same(outcome.from_rack, count(false), "outcome-rack", &name);
+    docket.same(
+        outcome.priced,
+        tariff.priced(outcome.pipe),
+        "outcome-priced",
+        &name,
+    );
+    if !tariff.priced(outcome.pipe) {
+        return 0;
+    }
+    let taken: i64 = joints().map(|j| tariff.cost(case.week, j.source)).sum();
+    let credits: i64 = joints()
+        .map(|j| {
+            tariff.credit(
+                case.week,
+                j.pipe,
+                (j.leftover - case.week.shop.saw.kerf).max(Length::ZERO),
+            )
+        })
+        .sum();
+    let cost = taken - credits + splices(case, outcome.pipe);
+    docket.same(outcome.pipe_money, taken, "outcome-pipe-money", &name);
+    docket.same(outcome.cost, cost, "outcome-cost", &name);
+    cost
+}
+
+/// Splices and class charges of one pipe, 1/1000 cent.
+fn splices(case: &Case<'_>, pipe: PipeId) -> i64 {
+    let rules = &case.week.shop.splice;
+    let each = rules.cost.millicents().unwrap_or(0);
+    let charge = rules.class_charge.millicents().unwrap_or(0);
+    let of_pipe = |part: usize| case.take_off.parts[part].pipe == pipe;
+    case.plan
+        .spliced
+        .iter()
+        .filter(|l| of_pipe(l.part))
+        .flat_map(|l| &l.splices)
+        .map(|s| match s.class {
+            WindowClass::Charged => each + charge,
+            WindowClass::Plain | WindowClass::ByOrder => each,
+        })
+        .sum()
+}
+
+fn pools_listed_once(case: &Case<'_>, docket: &mut Docket) {
+    let plan = case.plan;
+    let pipes: Vec<PipeId> = plan.pools.iter().map(|p| p.pipe).collect();
+    let outcomes: Vec<PipeId> = plan.pipes.iter().map(|p| p.pipe).collect();
+    docket.same(&outcomes, &pipes, "outcome-order", "plan");
+    let mut sorted = pipes.clone();
+    sorted.sort();
+    sorted.dedup();
+    docket.same(pipes.len(), sorted.len(), "pool-twice", "plan");
+    for joint in &plan.joints {
+        docket.demand(
+            sorted.contains(&joint.pipe),
+            "outcome-missing",
+            &super::case::joint_name(joint),
+            || "its pipe has no pool".to_owned(),
+        );
+    }
+}

@@ -1,0 +1,217 @@
+//! Every piece of one gate by the judge's own arithmetic: what it is, its pipe, its lengths.
+
+use std::f64::consts::{FRAC_PI_2, PI};
+
+use super::outline::Outline;
+use super::seat::{Met, SQUARE, Seat, Tube, seat};
+use crate::order::{CutMethod, GateOrder, Lean, PipeId, Variant, Week};
+
+/// What a piece is, as the marks tell them apart.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Kind {
+    Top,
+    Bottom,
+    Post,
+    Vertical,
+    Diagonal,
+    Stop,
+    Riser,
+}
+
+/// One piece, lengths in ticks before any rounding.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Piece {
+    pub(super) kind: Kind,
+    pub(super) pipe: PipeId,
+    pub(super) axis: f64,
+    pub(super) long: f64,
+    pub(super) throat: f64,
+    /// Top and under line of a diagonal.
+    pub(super) lines: Option<(f64, f64)>,
+}
+
+/// The gate's pieces, or the kind whose end misses every pipe.
+pub(super) fn pieces(
+    week: &Week,
+    order: &GateOrder,
+    outline: &Outline,
+) -> Result<Vec<Piece>, Kind> {
+    let bench = Bench {
+        week,
+        order,
+        outline,
+    };
+    let mut out = Vec::new();
+    out.extend(bench.horizontals()?);
+    out.extend(bench.posts()?);
+    out.extend(bench.verticals()?);
+    out.extend(bench.diagonals()?);
+    out.extend(bench.risers()?);
+    Ok(out)
+}
+
+struct Bench<'a> {
+    week: &'a Week,
+    order: &'a GateOrder,
+    outline: &'a Outline,
+}
+
+impl Bench<'_> {
+    fn radius(&self, pipe: PipeId) -> f64 {
+        self.week.pipe(pipe).radius()
+    }
+
+    fn tube(&self, pipe: PipeId, cut: CutMethod) -> Tube {
+        Tube {
+            radius: self.radius(pipe),
+            bore: self.week.pipe(pipe).bore_radius(),
+            radial: cut == CutMethod::Radial,
+        }
+    }
+
+    /// A right-angled saddle on one pipe.
+    fn saddle(&self, tube: Tube, main: PipeId, kind: Kind) -> Result<Seat, Kind> {
+        let met = Met {
+            radius: self.radius(main),
+            phi: FRAC_PI_2,
+            beta: 0.0,
+            station: 0.0,
+        };
+        seat(tube, &[met]).ok_or(kind)
+    }
+
+    fn horizontals(&self) -> Result<Vec<Piece>, Kind> {
+        let pipes = &self.order.pipes;
+        let tube = self.tube(pipes.horizontal, self.week.shop.gate.horizontal_cut);
+        let outline = self.outline;
+        [Kind::Top, Kind::Bottom]
+            .into_iter()
+            .map(|kind| match outline.variant {
+                Variant::Through => Ok(square(kind, pipes.horizontal, outline.leaf)),
+                Variant::PostsRunPast => {
+                    let axis = outline.bay_lines[outline.bays()] - outline.bay_lines[0];
+                    let ends = [
+                        self.saddle(tube, pipes.latch_post, kind)?,
+                        self.saddle(tube, pipes.tail_post, kind)?,
+                    ];
+                    Ok(coped(kind, pipes.horizontal, axis, ends))
+                }
+            })
+            .collect()
+    }
+
+    fn posts(&self) -> Result<Vec<Piece>, Kind> {
+        let (pipes, outline) = (&self.order.pipes, self.outline);
+        let mut out = Vec::new();
+        for pipe in [pipes.latch_post, pipes.tail_post] {
+            if outline.variant == Variant::PostsRunPast {
+                let length = outline.height + outline.rise + outline.drop;
+                out.push(square(Kind::Post, pipe, length));
+                continue;
+            }
+            let tube = self.tube(pipe, self.week.shop.gate.vertical_cut);
+            let end = self.saddle(tube, pipes.horizontal, Kind::Post)?;
+            let axis = outline.axis_height;
+            out.push(coped(Kind::Post, pipe, axis, [end, end]));
+            out.push(self.stub(Kind::Stop, pipe)?);
+        }
+        Ok(out)
+    }
+
+    /// A stop or riser: saddled on the top horizontal, square at its top.
+    fn stub(&self, kind: Kind, pipe: PipeId) -> Result<Piece, Kind> {
+        let horizontal = self.order.pipes.horizontal;
+        let tube = self.tube(pipe, self.week.shop.gate.vertical_cut);
+        let end = self.saddle(tube, horizontal, kind)?;
+        let axis = self.radius(horizontal) + self.outline.rise;
+        Ok(coped(kind, pipe, axis, [end, SQUARE]))
+    }
+
+    fn verticals(&self) -> Result<Vec<Piece>, Kind> {
+        let pipes = &self.order.pipes;
+        let tube = self.tube(pipes.vertical, self.week.shop.gate.vertical_cut);
+        if self.outline.bays() < 2 {
+            return Ok(Vec::new());
+        }
+        let end = self.saddle(tube, pipes.horizontal, Kind::Vertical)?;
+        let axis = self.outline.axis_height;
+        let one = coped(Kind::Vertical, pipes.vertical, axis, [end, end]);
+        Ok(vec![one; self.outline.bays() - 1])
+    }
+
+    fn risers(&self) -> Result<Vec<Piece>, Kind> {
+        let gate = &self.week.shop.gate;
+        let none = self.order.barbed == 0 || !gate.barbed_risers;
+        if none || self.outline.bays() < 2 {
+            return Ok(Vec::new());
+        }
+        let one = self.stub(Kind::Riser, self.order.pipes.vertical)?;
+        Ok(vec![one; self.outline.bays() - 1])
+    }
+
+    fn diagonals(&self) -> Result<Vec<Piece>, Kind> {
+        (1..=self.outline.bays())
+            .map(|bay| self.diagonal(bay))
+            .collect()
+    }
+
+    /// Foot and head of one diagonal: which upright each meets follows from the lean.
+    fn diagonal(&self, bay: usize) -> Result<Piece, Kind> {
+        let (pipes, outline) = (&self.order.pipes, self.outline);
+        let upright = |line: usize| {
+            if line == 0 {
+                pipes.latch_post
+            } else if line == outline.bays() {
+                pipes.tail_post
+            } else {
+                pipes.vertical
+            }
+        };
+        let (foot, head) = match outline.lean {
+            Lean::HeadToTail => (upright(bay - 1), upright(bay)),
+            Lean::HeadToLatch => (upright(bay), upright(bay - 1)),
+        };
+        let offset = self.week.shop.gate.landing_offset.geometric();
+        let alpha = outline.alpha(bay, offset);
+        let axis = outline.axis_height / alpha.sin();
+        let tube = self.tube(pipes.diagonal, self.week.shop.gate.diagonal_cut);
+        let end = |upright: PipeId, horizontal_side: f64, upright_side: f64| {
+            let on_horizontal = Met {
+                radius: self.radius(pipes.horizontal),
+                phi: alpha,
+                beta: horizontal_side,
+                station: 0.0,
+            };
+            let on_upright = Met {
+                radius: self.radius(upright),
+                phi: FRAC_PI_2 - alpha,
+                beta: upright_side,
+                station: -offset / alpha.cos(),
+            };
+            seat(tube, &[on_horizontal, on_upright]).ok_or(Kind::Diagonal)
+        };
+        // The scribe line is the underside: it faces the bottom horizontal at the foot and the
+        // upright at the head.
+        let ends = [end(foot, 0.0, PI)?, end(head, PI, 0.0)?];
+        let mut piece = coped(Kind::Diagonal, pipes.diagonal, axis, ends);
+        let top = axis - ends[0].at_pi - ends[1].at_pi;
+        let under = axis - ends[0].at_zero - ends[1].at_zero;
+        piece.lines = Some((top, under));
+        Ok(piece)
+    }
+}
+
+fn square(kind: Kind, pipe: PipeId, length: f64) -> Piece {
+    coped(kind, pipe, length, [SQUARE, SQUARE])
+}
+
+fn coped(kind: Kind, pipe: PipeId, axis: f64, ends: [Seat; 2]) -> Piece {
+    Piece {
+        kind,
+        pipe,
+        axis,
+        long: axis - ends[0].least - ends[1].least,
+        throat: axis - ends[0].largest - ends[1].largest,
+        lines: None,
+    }
+}

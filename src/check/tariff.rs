@@ -1,0 +1,105 @@
+//! `Tariff`: what joints cost and drops earn, from the quotes, in exact integers of 1/1000 cent.
+
+use std::collections::BTreeMap;
+
+use rust_decimal::Decimal;
+
+use crate::measure::{Length, Money};
+use crate::order::{PipeId, Quote, Week};
+use crate::plan::JointSource;
+
+/// Money of each pipe of the week.
+#[derive(Clone, Debug)]
+pub(super) struct Tariff {
+    rates: BTreeMap<PipeId, i64>,
+    unpriced: Vec<PipeId>,
+}
+
+impl Tariff {
+    /// Reads the quotes. A pipe with a quote that has no price is planned by joints.
+    pub(super) fn of(week: &Week) -> Tariff {
+        let mut rates = BTreeMap::new();
+        let mut unpriced = Vec::new();
+        for index in 0..week.pipes.len() {
+            let pipe = PipeId(index);
+            let quotes = || week.quotes.iter().filter(move |q| q.pipe == pipe);
+            let missing = quotes().any(|q| q.price.is_none());
+            let least = quotes().filter_map(|q| rate(week, q)).min();
+            if missing {
+                unpriced.push(pipe);
+            }
+            rates.insert(pipe, if missing { 0 } else { least.unwrap_or(0) });
+        }
+        Tariff { rates, unpriced }
+    }
+
+    /// Whether money is known for this pipe.
+    pub(super) fn priced(&self, pipe: PipeId) -> bool {
+        !self.unpriced.contains(&pipe)
+    }
+
+    /// Credit per whole foot, 1/1000 cent.
+    pub(super) fn rate(&self, pipe: PipeId) -> i64 {
+        self.rates.get(&pipe).copied().unwrap_or(0)
+    }
+
+    /// Credit of a drop, 1/1000 cent: rate × whole feet when it reaches the keep length.
+    pub(super) fn credit(&self, week: &Week, pipe: PipeId, drop: Length) -> i64 {
+        if drop < week.shop.money.keep_length || drop <= Length::ZERO {
+            return 0;
+        }
+        let feet = drop.ticks() / Length::FOOT.ticks();
+        self.rate(pipe).saturating_mul(feet)
+    }
+
+    /// Cost of taking one joint or rack piece, 1/1000 cent: price, or credit of its usable length.
+    pub(super) fn cost(&self, week: &Week, source: JointSource) -> i64 {
+        match source {
+            JointSource::Bought(q) => week.quotes[q]
+                .price
+                .and_then(Money::millicents)
+                .unwrap_or(0),
+            JointSource::Rack(r, _) => {
+                let row = &week.rack[r];
+                self.credit(week, row.pipe, rack_usable(week, r))
+            }
+        }
+    }
+}
+
+/// Usable length of a rack piece: less the trims its ends still want and the hold-back.
+pub(super) fn rack_usable(week: &Week, rack: usize) -> Length {
+    let (row, saw) = (&week.rack[rack], &week.shop.saw);
+    let near = if row.near_trim {
+        saw.near_trim
+    } else {
+        Length::ZERO
+    };
+    let far = if row.far_trim {
+        saw.far_trim
+    } else {
+        Length::ZERO
+    };
+    row.length - near - far - saw.hold_back
+}
+
+/// Fraction × landed price per nominal foot, down to 1/1000 cent, in exact integers.
+fn rate(week: &Week, quote: &Quote) -> Option<i64> {
+    let product = quote.price?.0.checked_mul(week.shop.money.credit_rate)?;
+    let ten = 10i128.checked_pow(product.scale())?;
+    let top = product
+        .mantissa()
+        .checked_mul(i128::from(Money::MILLICENTS_PER_UNIT))?
+        .checked_mul(i128::from(Length::FOOT.ticks()))?;
+    let bottom = ten.checked_mul(i128::from(quote.nominal.ticks()))?;
+    if bottom <= 0 {
+        return None;
+    }
+    i64::try_from(top.div_euclid(bottom)).ok()
+}
+
+/// An amount times a whole number of joints, rounded once to cents.
+pub(super) fn line_money(price: Option<Money>, joints: u32) -> Option<Money> {
+    let total = price?.0.checked_mul(Decimal::from(joints))?;
+    Some(Money(total).cents())
+}

@@ -6,7 +6,7 @@ use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 use serde::{Deserialize, Serialize};
 
-use super::{INCH, MM};
+use super::{INCH, MM, Units};
 
 /// Unit a dimension was written in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
@@ -16,6 +16,16 @@ pub enum Unit {
     Inch,
     /// Millimetres.
     Mm,
+}
+
+impl Unit {
+    /// The unit of a bare number in a shop of these units.
+    pub fn of(units: Units) -> Unit {
+        match units {
+            Units::Inch => Unit::Inch,
+            Units::Metric => Unit::Mm,
+        }
+    }
 }
 
 /// An exact pipe dimension. 48.3 mm and 1.900 in (48.26 mm) differ; 25.4 mm and 1 in are equal

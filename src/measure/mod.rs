@@ -11,8 +11,17 @@
 
 mod dimension;
 mod length;
+mod lexeme;
+mod misread;
 mod money;
+mod parse_date;
+mod parse_length;
+mod parse_number;
 
 pub use dimension::{Dimension, Unit};
 pub use length::{INCH, Length, MM, Units};
+pub use misread::Misread;
 pub use money::Money;
+pub use parse_date::parse_date;
+pub use parse_length::{LengthFault, ParsedLength, parse_length};
+pub use parse_number::{parse_count, parse_money, parse_number, parse_yes};

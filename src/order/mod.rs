@@ -6,16 +6,36 @@
 //! rooms that know the geometry and is reported as an [`Impossible`].
 
 mod fault;
+mod faults;
 mod gate_order;
+mod leaf;
+mod mark;
+mod marks;
+mod nearest_word;
+mod order_list;
+mod orders_file;
+mod parts_file;
+mod pipe_book;
+mod print_faults;
+mod rack_file;
+mod read_week;
+mod row_pipe;
+mod sheet;
 mod shop;
+mod shop_file;
+mod starter;
+mod stock_file;
 mod stock_rows;
 mod week;
 
 pub use fault::{Fault, Impossible, Severity};
 pub use gate_order::{Bays, GateOrder, GatePipes, Hand};
+pub use print_faults::print_faults;
+pub use read_week::{WeekFiles, read_week};
 pub use shop::{
     Carrier, CutMethod, FabricRules, Finisher, GateStandards, HeightMeaning, KitRules, Lean,
     MinuteRules, MoneyRules, Saw, Shop, SplicePolicy, SpliceRules, SwayRules, TailRule, Variant,
 };
+pub use starter::starter_week;
 pub use stock_rows::{ExtraPart, Quote, RackPiece};
 pub use week::{Origin, Pipe, PipeId, Week};

@@ -1,0 +1,363 @@
+//! Text → length: every plain form is taken, what two people would read differently is refused.
+
+use rust_decimal::prelude::ToPrimitive;
+use rust_decimal::{Decimal, RoundingStrategy};
+
+use super::lexeme::{Lexeme, UnitWord, lexemes};
+use super::{Dimension, Length, Misread, Unit};
+
+/// Why a text is no length; see [`Misread`].
+pub type LengthFault = Misread;
+
+/// A length as read.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ParsedLength {
+    /// Rounded to the nearest tick, half a tick up.
+    pub length: Length,
+    /// The exact value; feet are given in inches, cm and m in mm.
+    pub exact: Dimension,
+    /// Read, but worth a second look.
+    pub warning: Option<String>,
+}
+
+impl ParsedLength {
+    /// Rounded down to a tick: planning and rack lengths.
+    pub fn down(&self) -> Length {
+        ticks(self.exact, RoundingStrategy::ToNegativeInfinity).unwrap_or(self.length)
+    }
+
+    /// Rounded up to a tick: kerf, trims, gaps.
+    pub fn up(&self) -> Length {
+        ticks(self.exact, RoundingStrategy::ToPositiveInfinity).unwrap_or(self.length)
+    }
+}
+
+/// Exact ticks by a rounding; `None` past [`Length::MAX`].
+fn ticks(exact: Dimension, rounding: RoundingStrategy) -> Option<Length> {
+    let per = match exact.unit {
+        Unit::Inch => Length::INCH.ticks(),
+        Unit::Mm => Length::MM.ticks(),
+    };
+    let whole = exact.value.checked_mul(Decimal::from(per))?;
+    let whole = whole.round_dp_with_strategy(0, rounding).to_i64()?;
+    (whole.abs() <= Length::MAX.ticks()).then(|| Length::from_ticks(whole))
+}
+
+/// One number with the fraction and the unit behind it.
+struct Amount {
+    value: Decimal,
+    shown: String,
+    /// Written with a decimal point.
+    decimal: bool,
+    /// A dash stood before it.
+    dashed: bool,
+    unit: Option<UnitWord>,
+}
+
+/// Reads a length. `default` is the unit of a bare number; without one a bare number is refused.
+/// A leading minus is read as such; whoever asked judges the sign.
+///
+/// Taken: `10'-6 1/2"`, `10' 6-1/2"`, `10ft 6.5in`, `126 1/2 in`, `10.542'`, `3213 mm`, `3.213 m`,
+/// typographic primes, ½ ¼ ⅛. Refused, offering the readings: `5-8`, `20.11`, `3,213 m`, `61/2"`.
+pub fn parse_length(text: &str, default: Option<Unit>) -> Result<ParsedLength, LengthFault> {
+    let (negative, amounts) = amounts(&lexemes(text)?)?;
+    let (exact, warning) = match amounts.as_slice() {
+        [] => {
+            return Err(LengthFault::new(
+                "there is no number",
+                "write a length, such as 10'-6 1/2\" or 3213 mm",
+            ));
+        }
+        [one] => single(one, default)?,
+        [feet, inches] => pair(feet, inches)?,
+        _ => {
+            return Err(LengthFault::new(
+                "there are too many numbers for one length",
+                "write feet and inches, such as 10'-6 1/2\"",
+            ));
+        }
+    };
+    let value = if negative { -exact.value } else { exact.value };
+    let exact = Dimension {
+        value,
+        unit: exact.unit,
+    };
+    let length = nearest(exact).ok_or_else(|| {
+        LengthFault::new(
+            "the number is past all sense for a length",
+            "write a length under 3,400 km",
+        )
+    })?;
+    Ok(ParsedLength {
+        length,
+        exact,
+        warning,
+    })
+}
+
+/// Nearest tick, half a tick up.
+fn nearest(exact: Dimension) -> Option<Length> {
+    let down = ticks(exact, RoundingStrategy::ToNegativeInfinity)?;
+    let per = match exact.unit {
+        Unit::Inch => Length::INCH.ticks(),
+        Unit::Mm => Length::MM.ticks(),
+    };
+    let rest = exact.value.checked_mul(Decimal::from(per))? - Decimal::from(down.ticks());
+    let up = rest >= Decimal::new(5, 1);
+    Some(down + Length::from_ticks(i64::from(up)))
+}
+
+/// Groups lexemes into amounts.
+fn amounts(lexemes: &[Lexeme]) -> Result<(bool, Vec<Amount>), LengthFault> {
+    let mut rest = lexemes;
+    let negative = matches!(rest.first(), Some(Lexeme::Dash));
+    if negative {
+        rest = &rest[1..];
+    }
+    let mut out = Vec::new();
+    let mut dashed = false;
+    while let Some((first, tail)) = rest.split_first() {
+        rest = tail;
+        let mut amount = match first {
+            Lexeme::Dash if !dashed && !out.is_empty() => {
+                dashed = true;
+                continue;
+            }
+            Lexeme::Number(value, raw) => Amount {
+                value: *value,
+                shown: raw.clone(),
+                decimal: raw.contains(['.', ',']),
+                dashed,
+                unit: None,
+            },
+            Lexeme::Fraction(value) => Amount {
+                value: *value,
+                shown: value.to_string(),
+                decimal: false,
+                dashed,
+                unit: None,
+            },
+            Lexeme::Dash | Lexeme::Unit(_) => {
+                return Err(LengthFault::new(
+                    "a dash or unit stands without a number",
+                    "write a number before each unit, such as 10'-6 1/2\"",
+                ));
+            }
+        };
+        dashed = false;
+        if matches!(first, Lexeme::Number(..)) && !amount.decimal {
+            rest = take_fraction(rest, &mut amount);
+        }
+        if let Some((Lexeme::Unit(unit), tail)) = rest.split_first() {
+            amount.unit = Some(*unit);
+            rest = tail;
+        }
+        out.push(amount);
+    }
+    if dashed {
+        return Err(LengthFault::new(
+            "a dash stands at the end",
+            "take it away, or write the inches behind it",
+        ));
+    }
+    Ok((negative, out))
+}
+
+/// `6 1/2` and `6-1/2`: the fraction behind a whole number.
+fn take_fraction<'a>(rest: &'a [Lexeme], amount: &mut Amount) -> &'a [Lexeme] {
+    match rest {
+        [Lexeme::Fraction(f), tail @ ..] | [Lexeme::Dash, Lexeme::Fraction(f), tail @ ..] => {
+            amount.value += f;
+            amount.shown = amount.value.to_string();
+            tail
+        }
+        _ => rest,
+    }
+}
+
+fn in_unit(value: Decimal, unit: UnitWord) -> Dimension {
+    match unit {
+        UnitWord::Foot => Dimension::inch(value * Decimal::from(12)),
+        UnitWord::Inch => Dimension::inch(value),
+        UnitWord::Mm => Dimension::mm(value),
+        UnitWord::Cm => Dimension::mm(value * Decimal::from(10)),
+        UnitWord::Metre => Dimension::mm(value * Decimal::from(1000)),
+    }
+}
+
+fn single(one: &Amount, default: Option<Unit>) -> Result<(Dimension, Option<String>), LengthFault> {
+    let n = &one.shown;
+    let feet_point_inches = feet_point_inches(one);
+    match (one.unit, default) {
+        (None, None | Some(Unit::Inch)) if feet_point_inches.is_some() => {
+            let (feet, inches) = feet_point_inches.unwrap_or_default();
+            Err(LengthFault::new(
+                &format!("{n} can be read as {feet} ft {inches} in or as a decimal"),
+                &format!("write {feet}'-{inches}\", {n}' or {n} in"),
+            ))
+        }
+        (None, None) => Err(LengthFault::new(
+            &format!("{n} has no unit"),
+            &format!("write {n} in, {n} ft or {n} mm"),
+        )),
+        (None, Some(Unit::Inch)) => Ok((in_unit(one.value, UnitWord::Inch), None)),
+        (None, Some(Unit::Mm)) => Ok((in_unit(one.value, UnitWord::Mm), None)),
+        (Some(unit), _) => {
+            let exact = in_unit(one.value, unit);
+            let warning = match (unit, feet_point_inches) {
+                (UnitWord::Foot, Some((feet, inches))) => Some(format!(
+                    "{n} ft was read as decimal feet; if {feet} ft {inches} in is meant write {feet}'-{inches}\""
+                )),
+                _ => None,
+            };
+            Ok((exact, warning))
+        }
+    }
+}
+
+/// `20.10` and `20.11` look like feet, a point, and inches.
+fn feet_point_inches(one: &Amount) -> Option<(String, String)> {
+    let (feet, inches) = one.shown.split_once(['.', ','])?;
+    let looks = one.decimal && !feet.is_empty() && (inches == "10" || inches == "11");
+    looks.then(|| (feet.to_owned(), inches.to_owned()))
+}
+
+fn pair(first: &Amount, second: &Amount) -> Result<(Dimension, Option<String>), LengthFault> {
+    let (a, b) = (&first.shown, &second.shown);
+    match (first.unit, second.unit) {
+        (Some(UnitWord::Foot), Some(UnitWord::Inch) | None) => {
+            if first.value.fract() != Decimal::ZERO {
+                return Err(LengthFault::new(
+                    &format!("{a} ft has a fraction and inches stand beside it"),
+                    "write whole feet and inches, or feet alone",
+                ));
+            }
+            let value = first.value * Decimal::from(12) + second.value;
+            let warning = (second.value >= Decimal::from(12)).then(|| {
+                format!("{b} in the inches place was carried: read as {a} ft plus {b} in")
+            });
+            Ok((Dimension::inch(value), warning))
+        }
+        (Some(UnitWord::Metre), Some(low @ (UnitWord::Cm | UnitWord::Mm)))
+            if first.value.fract() == Decimal::ZERO =>
+        {
+            let value = in_unit(first.value, UnitWord::Metre).value;
+            Ok((
+                Dimension::mm(value + in_unit(second.value, low).value),
+                None,
+            ))
+        }
+        (None, None | Some(UnitWord::Inch)) => Err(LengthFault::new(
+            &format!(
+                "{a}{}{b} can be read two ways: {a} ft {b} in, or {a} and {b} inches in a row",
+                if second.dashed { "-" } else { " " }
+            ),
+            &format!("write {a}'-{b}\" for feet and inches, or one number of inches"),
+        )),
+        _ => Err(LengthFault::new(
+            "the units are mixed, or stand in no usual order",
+            "write feet and inches (10'-6 1/2\") or one metric unit (3213 mm)",
+        )),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn inches(text: &str) -> f64 {
+        parse_length(text, None).expect(text).length.inches()
+    }
+
+    #[test]
+    fn takes_every_plain_form() {
+        for text in [
+            "10'-6 1/2\"",
+            "10' 6-1/2\"",
+            "10'6 1/2",
+            "10ft 6.5in",
+            "10 ft. 6,5 in.",
+            "126 1/2 in",
+            "126-1/2\"",
+            "10’ – 6½”",
+            "10′6½″",
+            "10' 6 1/2''",
+            "10 FEET 6.50 inches",
+        ] {
+            assert_eq!(inches(text), 126.5, "{text}");
+        }
+        assert_eq!(inches("5/8\""), 0.625);
+        assert_eq!(inches("10.5'"), 126.0);
+        let mm = |t| parse_length(t, None).expect(t).length;
+        assert_eq!(mm("3213 mm"), Length::from_mm(3213));
+        assert_eq!(mm("3.213 m"), Length::from_mm(3213));
+        assert_eq!(mm("3 m 21 cm"), Length::from_mm(3210));
+        assert_eq!(mm("1,234.5 mm").ticks(), 1234 * 320 + 160);
+        assert_eq!(mm("-4\""), -Length::INCH * 4);
+    }
+
+    #[test]
+    fn refuses_what_two_people_read_differently() {
+        for text in [
+            "5-8", "5 8\"", "6.3", "20.11", "3,213 m", "61/2\"", "5-8 1/2",
+        ] {
+            assert!(parse_length(text, None).is_err(), "{text}");
+        }
+        for text in ["5-8", "20.11", "20.10", "5 8"] {
+            let fault = parse_length(text, Some(Unit::Inch)).expect_err(text);
+            assert!(fault.mend.contains("'-"), "{text}: {fault:?}");
+        }
+        assert!(parse_length("20.11", Some(Unit::Mm)).is_ok());
+        assert!(parse_length("6.3", Some(Unit::Inch)).is_ok());
+    }
+
+    #[test]
+    fn refuses_nonsense_with_a_way_out() {
+        for text in [
+            "",
+            " ",
+            "nan",
+            "inf",
+            "1e3 mm",
+            "abc",
+            "'",
+            "-",
+            "10'-",
+            "1..2 in",
+            "1/3 in",
+            "1/0 in",
+            "6-May",
+            "10' 6 mm",
+            "1 2 3",
+            "9999999999999999 mm",
+            "10.5' 6\"",
+            "0/8\"",
+            "5/\"",
+        ] {
+            let fault = parse_length(text, Some(Unit::Inch)).expect_err(text);
+            assert!(!fault.what.is_empty() && !fault.mend.is_empty(), "{text}");
+        }
+    }
+
+    #[test]
+    fn carries_and_doubts_aloud() {
+        let carried = parse_length("5' 13\"", None).expect("read");
+        assert_eq!(carried.length.inches(), 73.0);
+        assert!(carried.warning.is_some());
+        assert!(
+            parse_length("20.11'", None)
+                .expect("read")
+                .warning
+                .is_some()
+        );
+    }
+
+    #[test]
+    fn rounds_by_name() {
+        let third = parse_length("0.0001 in", None).expect("read");
+        assert_eq!(third.length, Length::from_ticks(1));
+        assert_eq!(third.down(), Length::ZERO);
+        assert_eq!(third.up(), Length::from_ticks(1));
+        assert_eq!(third.exact.value.to_string(), "0.0001");
+    }
+}

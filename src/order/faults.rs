@@ -1,0 +1,117 @@
+//! `Faults`: every fault of every file, collected; `Spot`: the place a fault stands at.
+
+use super::{Fault, Origin, Severity};
+use crate::measure::Misread;
+use crate::text::Snag;
+
+/// A place in a file.
+#[derive(Clone, Debug)]
+pub(super) struct Spot {
+    pub file: String,
+    pub line: Option<u32>,
+    pub column: Option<String>,
+    /// The value as written.
+    pub value: Option<String>,
+}
+
+impl Spot {
+    /// A whole file.
+    pub fn file(file: &str) -> Spot {
+        Spot {
+            file: file.to_owned(),
+            line: None,
+            column: None,
+            value: None,
+        }
+    }
+
+    /// One value of one line.
+    pub fn at(file: &str, line: u32, column: &str, value: &str) -> Spot {
+        Spot {
+            file: file.to_owned(),
+            line: Some(line),
+            column: Some(column.to_owned()),
+            value: (!value.is_empty()).then(|| value.to_owned()),
+        }
+    }
+
+    /// The row.
+    pub fn origin(&self) -> Origin {
+        Origin {
+            file: self.file.clone(),
+            line: self.line.unwrap_or(0),
+        }
+    }
+}
+
+/// The collector.
+#[derive(Debug, Default)]
+pub(super) struct Faults {
+    list: Vec<Fault>,
+}
+
+impl Faults {
+    fn push(&mut self, severity: Severity, spot: &Spot, what: &str, mend: &str) {
+        self.list.push(Fault {
+            severity,
+            file: spot.file.clone(),
+            line: spot.line,
+            column: spot.column.clone(),
+            value: spot.value.clone(),
+            what: what.to_owned(),
+            mend: mend.to_owned(),
+        });
+    }
+
+    pub fn error(&mut self, spot: &Spot, what: &str, mend: &str) {
+        self.push(Severity::Error, spot, what, mend);
+    }
+
+    pub fn warn(&mut self, spot: &Spot, what: &str, mend: &str) {
+        self.push(Severity::Warning, spot, what, mend);
+    }
+
+    pub fn note(&mut self, spot: &Spot, what: &str, mend: &str) {
+        self.push(Severity::Note, spot, what, mend);
+    }
+
+    /// The value, or its fault on the list.
+    pub fn take<T>(&mut self, spot: &Spot, read: Result<T, Misread>) -> Option<T> {
+        match read {
+            Ok(value) => Some(value),
+            Err(m) => {
+                self.error(spot, &m.what, &m.mend);
+                None
+            }
+        }
+    }
+
+    /// What the text room could not read.
+    pub fn snags(&mut self, file: &str, snags: &[Snag]) {
+        for s in snags {
+            let spot = Spot {
+                file: file.to_owned(),
+                line: s.line,
+                column: s.column.clone(),
+                value: s.value.clone(),
+            };
+            let severity = if s.stops {
+                Severity::Error
+            } else {
+                Severity::Warning
+            };
+            self.push(severity, &spot, &s.what, &s.mend);
+        }
+    }
+
+    pub fn any_error(&self) -> bool {
+        self.list.iter().any(|f| f.severity == Severity::Error)
+    }
+
+    /// In file order as `files` lists them, then line order; faults of one line as found.
+    pub fn sorted(mut self, files: &[String]) -> Vec<Fault> {
+        let rank = |f: &Fault| files.iter().position(|n| *n == f.file);
+        self.list.sort_by_key(|f| (rank(f), f.line));
+        self.list
+    }
+}

@@ -1,0 +1,77 @@
+//! Marks and notes: what may be painted on pipe and printed on a sheet.
+
+use crate::measure::Misread;
+
+/// Longest mark, in characters.
+const LONGEST_MARK: usize = 24;
+/// Longest note, in characters.
+const LONGEST_NOTE: usize = 500;
+
+/// A mark of any script; control and invisible characters and absurd lengths are refused.
+pub(super) fn parse_mark(text: &str) -> Result<String, Misread> {
+    visible(text)?;
+    if text.chars().count() > LONGEST_MARK {
+        return Err(Misread::new(
+            &format!(
+                "the mark is longer than {LONGEST_MARK} characters: it cannot be painted or printed"
+            ),
+            "give it a short mark, such as A3, and put the rest in the note",
+        ));
+    }
+    Ok(text.to_owned())
+}
+
+/// A free note; line breaks become spaces.
+pub(super) fn parse_note(text: &str) -> Result<String, Misread> {
+    let text = text.replace(['\n', '\t'], " ");
+    visible(&text)?;
+    if text.chars().count() > LONGEST_NOTE {
+        return Err(Misread::new(
+            &format!(
+                "the note is longer than {LONGEST_NOTE} characters (or a quotation mark was never closed)"
+            ),
+            "shorten it, or close the quotation mark",
+        ));
+    }
+    Ok(text)
+}
+
+/// No control characters, no characters that turn or hide text.
+fn visible(text: &str) -> Result<(), Misread> {
+    let hidden = |c: char| {
+        c.is_control()
+            || matches!(c, '\u{200B}' | '\u{200E}' | '\u{200F}' | '\u{2028}'..='\u{202E}' | '\u{2060}'..='\u{206F}' | '\u{FEFF}' | '\u{FFFD}')
+    };
+    match text.chars().find(|c| hidden(*c)) {
+        None => Ok(()),
+        Some(c) => Err(Misread::new(
+            &format!(
+                "there is an unprintable character (U+{:04X}) in it",
+                u32::from(c)
+            ),
+            "write it again in plain letters; if it spans lines, close the quotation mark",
+        )),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn takes_any_script_and_refuses_what_cannot_be_seen() {
+        for good in ["A1", "ворота-3", "門 1", "Čtyři", "بوابة"] {
+            assert!(parse_mark(good).is_ok(), "{good}");
+        }
+        for bad in [
+            "A\u{7}",
+            "A\n1",
+            "\u{202E}A1",
+            "A234567890123456789012345",
+            "\0",
+        ] {
+            assert!(parse_mark(bad).is_err(), "{bad:?}");
+        }
+        assert_eq!(parse_note("two\nlines"), Ok("two lines".to_owned()));
+    }
+}

@@ -1,0 +1,54 @@
+//! "Did you mean": the nearest of the words that would have been right.
+
+/// Lower case; spaces, underscores and hyphens alike.
+pub(super) fn fold(text: &str) -> String {
+    let mut out = String::new();
+    for c in text.trim().chars() {
+        if c.is_whitespace() || c == '_' || c == '-' {
+            if !out.ends_with('_') {
+                out.push('_');
+            }
+        } else {
+            out.extend(c.to_lowercase());
+        }
+    }
+    out.trim_matches('_').to_owned()
+}
+
+/// ` did you mean X?` or the whole list when nothing is near.
+pub(super) fn suggestion<'a>(written: &str, words: impl IntoIterator<Item = &'a str>) -> String {
+    let written = fold(written);
+    let words: Vec<&str> = words.into_iter().collect();
+    let best = words
+        .iter()
+        .map(|w| (strsim::jaro_winkler(&written, &fold(w)), *w))
+        .max_by(|a, b| a.0.total_cmp(&b.0).then(b.1.cmp(a.1)));
+    match best {
+        Some((near, word)) if near >= 0.75 => format!("did you mean \"{word}\"?"),
+        _ if words.is_empty() => "take it away".to_owned(),
+        _ => format!("known here: {}", words.join(", ")),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn folds_case_and_joiners() {
+        assert_eq!(fold(" End-Post  "), "end_post");
+        assert_eq!(fold("End  _ post"), "end_post");
+    }
+
+    #[test]
+    fn suggests_the_near_word_or_lists_all() {
+        assert_eq!(
+            suggestion("openning", ["opening", "height"]),
+            "did you mean \"opening\"?"
+        );
+        assert_eq!(
+            suggestion("zzz", ["opening", "height"]),
+            "known here: opening, height"
+        );
+    }
+}

@@ -1,0 +1,349 @@
+//! orders.csv → gate orders, every optional column settled by the shop's standards.
+
+use super::faults::{Faults, Spot};
+use super::leaf::{self, Given};
+use super::mark::{parse_mark, parse_note};
+use super::marks::Marks;
+use super::nearest_word::suggestion;
+use super::order_list::{parse_bay_numbers, split_list};
+use super::pipe_book::PipeBook;
+use super::sheet::{Cells, Column, Sheet, alias, column};
+use super::shop_file::ShopFile;
+use super::{Bays, GateOrder, GatePipes, Hand, HeightMeaning, PipeId};
+use crate::measure::{Length, Misread, Unit, parse_date};
+use crate::text::SourceFile;
+
+/// Columns of orders.csv.
+const COLUMNS: [Column; 25] = [
+    alias("mark", &["gate", "gate_mark"]),
+    alias("count", &["qty", "quantity"]),
+    alias("opening", &["clear_opening"]),
+    column("height"),
+    column("hand"),
+    column("overlap"),
+    alias("tail", &["counterbalance"]),
+    alias("leaf", &["overall", "leaf_length"]),
+    alias("bays", &["bay_count"]),
+    column("bay_lines"),
+    alias("horizontal", &["horizontals", "horizontal_pipe"]),
+    alias("end_post", &["end_posts", "end_post_pipe"]),
+    alias("tail_post", &["tail_post_pipe"]),
+    alias("vertical", &["verticals", "vertical_pipe"]),
+    alias("diagonal", &["diagonals", "diagonal_pipe"]),
+    column("sway_pipe"),
+    column("finish"),
+    alias("due", &["due_date"]),
+    alias("barbed", &["barbed_strands", "strands"]),
+    alias("sway", &["sway_brace"]),
+    column("automated"),
+    column("kit"),
+    alias("excluded_bays", &["no_splice_bays", "bays_excluded"]),
+    column("roller_spacing"),
+    alias("note", &["notes"]),
+];
+
+/// What every row is judged by.
+struct Desk<'a> {
+    shop: &'a ShopFile,
+    unit: Option<Unit>,
+}
+
+/// Reads orders.csv.
+pub(super) fn read_orders(
+    file: &SourceFile,
+    shop: &ShopFile,
+    book: &mut PipeBook,
+    marks: &mut Marks,
+    faults: &mut Faults,
+) -> Vec<GateOrder> {
+    let sheet = Sheet::open(file, &COLUMNS, faults);
+    if !sheet.require(&["mark", "count", "opening", "height"], faults) {
+        return Vec::new();
+    }
+    let desk = Desk {
+        shop,
+        unit: shop.units.map(Unit::of),
+    };
+    let mut orders = Vec::new();
+    for cells in sheet.rows() {
+        let mark = cells.need("mark", faults, parse_mark);
+        let count = cells.need("count", faults, crate::measure::parse_count);
+        if let Some(mark) = &mark {
+            marks.add(mark, count.unwrap_or(1), cells.spot("mark"), faults);
+        }
+        if count == Some(0) {
+            faults.note(
+                &cells.spot("count"),
+                "the count is 0: the row is kept and does nothing",
+                "write a count to build it",
+            );
+        }
+        let order = desk.read(&cells, mark, count, book, faults);
+        orders.extend(order);
+    }
+    if orders.is_empty() && !faults.any_error() {
+        faults.note(
+            &Spot::file(&sheet.file),
+            "there is no gate in it",
+            "add a row for each gate",
+        );
+    }
+    orders
+}
+
+impl Desk<'_> {
+    /// One row. Every cell is read before anything is given up, so that all faults are found.
+    fn read(
+        &self,
+        cells: &Cells<'_>,
+        mark: Option<String>,
+        count: Option<u32>,
+        book: &mut PipeBook,
+        faults: &mut Faults,
+    ) -> Option<GateOrder> {
+        let (least, most) = (Length::FOOT * 2, Length::FOOT * 200);
+        let opening = self.size(cells, "opening", least, most, faults);
+        let pipes = self.pipes(cells, book, faults);
+        let height = self.size(cells, "height", Length::FOOT, Length::FOOT * 30, faults);
+        let height = height.and_then(|h| self.outside(cells, h, pipes.as_ref(), book, faults));
+        let given = Given {
+            overlap: self.maybe(cells, "overlap", Length::ZERO, most, faults),
+            tail: self.maybe(cells, "tail", Length::INCH, most * 2, faults),
+            leaf: self.maybe(cells, "leaf", least, most * 3, faults),
+        };
+        let hand = cells.read("hand", faults, parse_hand).unwrap_or(Hand::Left);
+        let units = self.shop.shop.units;
+        let leaf = opening
+            .and_then(|o| leaf::settle(cells, o, &given, &self.shop.shop.gate, units, faults));
+        let bays = self.bays(cells, leaf.as_ref().map(|l| l.leaf), faults);
+        let due = cells.read("due", faults, parse_date);
+        let barbed = self.barbed(cells, faults);
+        let sway = cells.yes("sway", faults).unwrap_or(false);
+        let automated = cells.yes("automated", faults).unwrap_or(false);
+        let kit = cells.yes("kit", faults).unwrap_or(false);
+        let excluded_bays = cells.read("excluded_bays", faults, parse_bay_numbers);
+        let roller_spacing = self.maybe(cells, "roller_spacing", Length::FOOT, most * 2, faults);
+        let note = cells.read("note", faults, parse_note).unwrap_or_default();
+        let leaf = leaf?;
+        Some(GateOrder {
+            mark: mark?,
+            count: count?,
+            opening: opening?,
+            height: height?,
+            hand,
+            latch_overlap: leaf.latch_overlap,
+            roller_overlap: leaf.roller_overlap,
+            tail: leaf.tail,
+            leaf: leaf.leaf,
+            bays: bays?,
+            pipes: pipes?,
+            due,
+            barbed,
+            sway,
+            automated,
+            kit,
+            excluded_bays: excluded_bays.unwrap_or_default(),
+            roller_spacing,
+            note,
+            origin: cells.spot("mark").origin(),
+        })
+    }
+
+    /// A length that must be there.
+    fn size(
+        &self,
+        cells: &Cells<'_>,
+        name: &str,
+        least: Length,
+        most: Length,
+        faults: &mut Faults,
+    ) -> Option<Length> {
+        if cells.text(name).is_empty() {
+            faults.error(
+                &cells.spot(name),
+                &format!("the {name} is missing"),
+                &format!("fill in the {name}"),
+            );
+            return None;
+        }
+        self.maybe(cells, name, least, most, faults)
+    }
+
+    /// A length that may be there, from `least` to `most`.
+    fn maybe(
+        &self,
+        cells: &Cells<'_>,
+        name: &str,
+        least: Length,
+        most: Length,
+        faults: &mut Faults,
+    ) -> Option<Length> {
+        let length = cells.length(name, self.unit, faults)?.length;
+        let units = self.shop.shop.units;
+        let (what, mend) =
+            if length < Length::ZERO || (length == Length::ZERO && least > Length::ZERO) {
+                (
+                    format!("the {name} must be over zero"),
+                    format!("write the {name} as built"),
+                )
+            } else if length < least {
+                (
+                    format!(
+                        "the {name} reads as {}: too small to be meant",
+                        length.print(units)
+                    ),
+                    "write the unit, such as 20 ft, 240 in, 6 m or 6000 mm".to_owned(),
+                )
+            } else if length > most {
+                (
+                    format!(
+                        "the {name} reads as {}: too large to be meant",
+                        length.print(units)
+                    ),
+                    "write the unit, such as 20 ft, 240 in, 6 m or 6000 mm".to_owned(),
+                )
+            } else {
+                return Some(length);
+            };
+        faults.error(&cells.spot(name), &what, &mend);
+        None
+    }
+
+    /// The height outside to outside of the horizontals, whatever the shop means by height.
+    fn outside(
+        &self,
+        cells: &Cells<'_>,
+        height: Length,
+        pipes: Option<&GatePipes>,
+        book: &PipeBook,
+        faults: &mut Faults,
+    ) -> Option<Length> {
+        let gate = &self.shop.shop.gate;
+        let outside = match gate.height {
+            HeightMeaning::Outside => height,
+            HeightMeaning::Axes => {
+                let horizontal = book.get(pipes?.horizontal)?;
+                height + Length::nearest_tick(horizontal.diameter())
+            }
+            HeightMeaning::Fabric { difference } => height + difference,
+            HeightMeaning::Grade => height - gate.clearance.unwrap_or(Length::ZERO),
+        };
+        if outside <= Length::ZERO {
+            faults.error(
+                &cells.spot("height"),
+                "nothing is left of the height for the frame",
+                "check gate.height_means in shop.toml, and the height",
+            );
+            return None;
+        }
+        Some(outside)
+    }
+
+    fn bays(&self, cells: &Cells<'_>, leaf: Option<f64>, faults: &mut Faults) -> Option<Bays> {
+        let count = cells.read("bays", faults, |t| match crate::measure::parse_count(t)? {
+            n @ 1..=200 => Ok(n),
+            _ => Err(Misread::new(
+                "a gate has from 1 to 200 bays",
+                "write the number of bays, or leave it empty for the least",
+            )),
+        });
+        let text = cells.text("bay_lines");
+        if text.is_empty() {
+            return Some(count.map_or(Bays::Least, Bays::Count));
+        }
+        let spot = cells.spot("bay_lines");
+        if !cells.text("bays").is_empty() {
+            faults.error(
+                &spot,
+                "both bays and bay_lines are given",
+                "leave one of them empty",
+            );
+            return None;
+        }
+        let lines = split_list(text)
+            .map(|t| faults.take(&spot, crate::measure::parse_length(t, self.unit)))
+            .collect::<Option<Vec<_>>>()?;
+        let lines: Vec<Length> = lines.into_iter().map(|l| l.length).collect();
+        let rising = lines.windows(2).all(|w| w[0] < w[1]);
+        let inside = lines.first().is_some_and(|l| *l > Length::ZERO)
+            && lines
+                .last()
+                .zip(leaf)
+                .is_none_or(|(l, leaf)| l.geometric() < leaf);
+        if !rising || !inside {
+            faults.error(
+                &spot,
+                "the bay lines must rise from the latch face and stay inside the leaf",
+                "write interior bay lines in order, parted by |, such as 4'-8\" | 9'-4\"",
+            );
+            return None;
+        }
+        Some(Bays::Lines(lines))
+    }
+
+    fn pipes(
+        &self,
+        cells: &Cells<'_>,
+        book: &mut PipeBook,
+        faults: &mut Faults,
+    ) -> Option<GatePipes> {
+        let standards = &self.shop.standards;
+        let mut pick = |column: &str, standard: Option<PipeId>, needed: bool| {
+            let name = cells.text(column);
+            if !name.is_empty() {
+                return book.find(name, &cells.spot(column), faults);
+            }
+            if needed && standard.is_none() && !book.is_empty() {
+                faults.error(
+                    &cells.spot(column),
+                    &format!("no pipe is named for the {column}"),
+                    &format!("fill in the column, or set gate.{column} in shop.toml"),
+                );
+            }
+            standard
+        };
+        let horizontal = pick("horizontal", standards.horizontal, true);
+        let latch_post = pick("end_post", standards.end_post, true);
+        let vertical = pick("vertical", standards.vertical, true);
+        let diagonal = pick("diagonal", standards.diagonal, true);
+        let tail_post = pick("tail_post", latch_post, false);
+        let sway = pick("sway_pipe", standards.sway.or(vertical), false);
+        let finish = cells.read("finish", faults, parse_mark).unwrap_or_default();
+        let mut finished = |id: Option<PipeId>| id.map(|id| book.with_finish(id, &finish));
+        Some(GatePipes {
+            horizontal: finished(horizontal)?,
+            latch_post: finished(latch_post)?,
+            tail_post: finished(tail_post)?,
+            vertical: finished(vertical)?,
+            diagonal: finished(diagonal)?,
+            sway: finished(sway)?,
+        })
+    }
+
+    fn barbed(&self, cells: &Cells<'_>, faults: &mut Faults) -> u32 {
+        let strands = cells.count("barbed", faults).unwrap_or(0);
+        if strands > 20 {
+            faults.error(
+                &cells.spot("barbed"),
+                "more than 20 barbed strands is past all sense",
+                "write how many strands, usually 3",
+            );
+            return 0;
+        }
+        strands
+    }
+}
+
+fn parse_hand(text: &str) -> Result<Hand, Misread> {
+    match text.to_lowercase().as_str() {
+        "left" | "l" | "lh" => Ok(Hand::Left),
+        "right" | "r" | "rh" => Ok(Hand::Right),
+        _ => Err(Misread::new(
+            &format!("\"{text}\" is no hand"),
+            &format!(
+                "write left or right; {}",
+                suggestion(text, ["left", "right"])
+            ),
+        )),
+    }
+}

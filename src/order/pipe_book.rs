@@ -1,0 +1,114 @@
+//! `PipeBook`: pipes by the shop's names while a week is read; settled into sheet order at the end.
+
+use super::faults::{Faults, Spot};
+use super::nearest_word::suggestion;
+use super::{Pipe, PipeId};
+
+/// Every pipe key met so far, and the names it goes by.
+#[derive(Debug, Default)]
+pub(super) struct PipeBook {
+    pipes: Vec<Pipe>,
+    /// Name as written and its pipe; `None` for one whose declaration is faulty.
+    names: Vec<(String, Option<PipeId>)>,
+}
+
+/// Lower case, single spaces. Hyphens stay: they are part of trade names.
+fn fold(name: &str) -> String {
+    let words: Vec<&str> = name.split_whitespace().collect();
+    words.join(" ").to_lowercase()
+}
+
+/// Finishes are compared in lower case; the two spellings of galvanized are one.
+pub(super) fn finish_of(text: &str) -> String {
+    match fold(text).as_str() {
+        "galvanised" | "galv" | "galv." => "galvanized".to_owned(),
+        other => other.to_owned(),
+    }
+}
+
+impl PipeBook {
+    /// Adds a declared pipe; `None` when its row is faulty (its name is known all the same).
+    pub fn declare(&mut self, name: &str, pipe: Option<Pipe>) -> Option<PipeId> {
+        let id = pipe.map(|p| {
+            self.pipes.push(p);
+            PipeId(self.pipes.len() - 1)
+        });
+        self.names.push((name.to_owned(), id));
+        id
+    }
+
+    /// The declared pipe of that name: `None` unknown, `Some(None)` known but faulty.
+    fn named(&self, name: &str) -> Option<Option<PipeId>> {
+        let folded = fold(name);
+        let found = self.names.iter().find(|(n, _)| fold(n) == folded);
+        found.map(|(_, id)| *id)
+    }
+
+    pub fn knows(&self, name: &str) -> bool {
+        self.named(name).is_some()
+    }
+
+    /// Nothing was declared: naming pipes one by one would say nothing new.
+    pub fn is_empty(&self) -> bool {
+        self.names.is_empty()
+    }
+
+    pub fn get(&self, id: PipeId) -> Option<&Pipe> {
+        self.pipes.get(id.0)
+    }
+
+    pub fn get_named(&self, name: &str) -> Option<&Pipe> {
+        self.named(name).flatten().and_then(|id| self.get(id))
+    }
+
+    pub fn same_key(&self, pipe: &Pipe) -> Option<PipeId> {
+        self.pipes.iter().position(|p| p.same_key(pipe)).map(PipeId)
+    }
+
+    /// Looks a name up; an unknown one is a fault.
+    pub fn find(&self, name: &str, spot: &Spot, faults: &mut Faults) -> Option<PipeId> {
+        match self.named(name) {
+            Some(id) => id,
+            None if self.is_empty() => None,
+            None => {
+                let names = self.names.iter().map(|(n, _)| n.as_str());
+                faults.error(
+                    spot,
+                    &format!("the pipe \"{name}\" is not declared in shop.toml"),
+                    &format!("{}, or declare it under [[pipe]]", suggestion(name, names)),
+                );
+                None
+            }
+        }
+    }
+
+    /// The same pipe in another finish; a new key when there is none yet.
+    pub fn with_finish(&mut self, id: PipeId, finish: &str) -> PipeId {
+        let finish = finish_of(finish);
+        let Some(pipe) = self.get(id) else { return id };
+        if finish.is_empty() || pipe.finish == finish {
+            return id;
+        }
+        let other = Pipe {
+            finish,
+            ..pipe.clone()
+        };
+        self.same_key(&other).unwrap_or_else(|| {
+            self.pipes.push(other);
+            PipeId(self.pipes.len() - 1)
+        })
+    }
+
+    /// The pipes in sheet order, and the new id of each old one.
+    pub fn settle(self) -> (Vec<Pipe>, Vec<PipeId>) {
+        let mut order: Vec<usize> = (0..self.pipes.len()).collect();
+        order.sort_by(|&a, &b| self.pipes[a].sheet_order(&self.pipes[b]).then(a.cmp(&b)));
+        let mut new = vec![PipeId(0); order.len()];
+        for (at, &old) in order.iter().enumerate() {
+            new[old] = PipeId(at);
+        }
+        let mut pipes: Vec<(PipeId, Pipe)> = new.iter().copied().zip(self.pipes).collect();
+        pipes.sort_by_key(|(id, _)| *id);
+        (pipes.into_iter().map(|(_, p)| p).collect(), new)
+    }
+}

@@ -1,0 +1,162 @@
+//! The one crossing: files as found → `Week`, or every fault of every file.
+
+use super::faults::{Faults, Spot};
+use super::marks::Marks;
+use super::orders_file::read_orders;
+use super::parts_file::read_parts;
+use super::pipe_book::PipeBook;
+use super::rack_file::read_rack;
+use super::shop_file::{ShopFile, read_shop};
+use super::stock_file::read_stock;
+use super::{Fault, GateOrder, PipeId, Shop, Week};
+use crate::text::SourceFile;
+
+/// The files of a week's folder, as found.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct WeekFiles {
+    /// orders.csv: one row per gate.
+    pub orders: Option<SourceFile>,
+    /// shop.toml: the shop's standards and settings.
+    pub shop: Option<SourceFile>,
+    /// stock.csv: joint lengths on sale.
+    pub stock: Option<SourceFile>,
+    /// rack.csv: measured joints and remnants.
+    pub rack: Option<SourceFile>,
+    /// parts.csv: plain parts riding along.
+    pub parts: Option<SourceFile>,
+}
+
+/// Reads a week. On `Ok`, warnings and notes are in [`Week::notices`]; on `Err`, every fault of
+/// every file (warnings too), in file and line order.
+pub fn read_week(files: &WeekFiles) -> Result<Week, Vec<Fault>> {
+    let mut faults = Faults::default();
+    let mut book = PipeBook::default();
+    let mut marks = Marks::default();
+    let mut shop = read_shop_or_say(files, &mut book, &mut faults);
+    let gates = files.orders.as_ref().map_or_else(Vec::new, |f| {
+        read_orders(f, &shop, &mut book, &mut marks, &mut faults)
+    });
+    let extras = files.parts.as_ref().map_or_else(Vec::new, |f| {
+        read_parts(f, &shop, &mut book, &mut marks, &mut faults)
+    });
+    let quotes = files
+        .stock
+        .as_ref()
+        .map_or_else(Vec::new, |f| read_stock(f, &shop, &mut book, &mut faults));
+    let rack = files
+        .rack
+        .as_ref()
+        .map_or_else(Vec::new, |f| read_rack(f, &shop, &mut book, &mut faults));
+    say_missing(files, &gates, &shop, &mut faults);
+    marks.check_made_marks(&mut faults);
+    shop.shop.sway.pipe = shop
+        .standards
+        .sway
+        .or(shop.standards.vertical)
+        .unwrap_or(PipeId(0));
+    let wrong = faults.any_error();
+    let notices = faults.sorted(&names(files));
+    if wrong {
+        return Err(notices);
+    }
+    let (pipes, new) = book.settle();
+    let mut week = Week {
+        shop: shop.shop,
+        pipes,
+        gates,
+        extras,
+        quotes,
+        rack,
+        notices,
+    };
+    renumber(&mut week, &new);
+    Ok(week)
+}
+
+fn read_shop_or_say(files: &WeekFiles, book: &mut PipeBook, faults: &mut Faults) -> ShopFile {
+    if let Some(file) = &files.shop {
+        return read_shop(file, book, faults);
+    }
+    faults.error(
+        &Spot::file("shop.toml"),
+        "the file is missing: nothing is known of the shop's pipe, saw and standards",
+        "write one with `longpoint new` and fill it in",
+    );
+    // An empty shop, so that the other files' own faults are still found.
+    let empty = SourceFile {
+        name: "shop.toml".to_owned(),
+        bytes: Vec::new(),
+    };
+    read_shop(&empty, book, &mut Faults::default())
+}
+
+fn say_missing(files: &WeekFiles, gates: &[GateOrder], shop: &ShopFile, faults: &mut Faults) {
+    if files.orders.is_none() && files.parts.is_none() {
+        faults.error(
+            &Spot::file("orders.csv"),
+            "there is neither orders.csv nor parts.csv: no work",
+            "add orders.csv (one row per gate), or parts.csv for plain parts alone",
+        );
+    }
+    if files.stock.is_none() {
+        faults.error(
+            &Spot::file("stock.csv"),
+            "the file is missing: no joint is on sale",
+            "add stock.csv with pipe, length, price and per (a header row alone if all comes off the rack)",
+        );
+    }
+    if let Some(file) = &files.shop
+        && !gates.is_empty()
+        && !shop.splice_cost_given
+    {
+        let spot = Spot {
+            column: Some("splice.cost".to_owned()),
+            ..Spot::file(&file.name)
+        };
+        faults.error(
+            &spot,
+            "the money per splice is not given, and it is never taken as nothing",
+            "add cost under [splice]: what one splice costs you, time and material",
+        );
+    }
+}
+
+/// Names in the order faults are listed.
+fn names(files: &WeekFiles) -> Vec<String> {
+    let all = [
+        (&files.shop, "shop.toml"),
+        (&files.orders, "orders.csv"),
+        (&files.parts, "parts.csv"),
+        (&files.stock, "stock.csv"),
+        (&files.rack, "rack.csv"),
+    ];
+    all.iter()
+        .map(|(f, name)| f.as_ref().map_or(*name, |f| f.name.as_str()).to_owned())
+        .collect()
+}
+
+/// Gives every pipe its place in sheet order.
+fn renumber(week: &mut Week, new: &[PipeId]) {
+    let to = |id: &mut PipeId| *id = new.get(id.0).copied().unwrap_or(*id);
+    let Shop {
+        gate, sway, money, ..
+    } = &mut week.shop;
+    to(&mut gate.horizontal);
+    to(&mut gate.end_post);
+    to(&mut gate.vertical);
+    to(&mut gate.diagonal);
+    to(&mut sway.pipe);
+    money.spares.iter_mut().for_each(|(id, _)| to(id));
+    for gate in &mut week.gates {
+        let p = &mut gate.pipes;
+        to(&mut p.horizontal);
+        to(&mut p.latch_post);
+        to(&mut p.tail_post);
+        to(&mut p.vertical);
+        to(&mut p.diagonal);
+        to(&mut p.sway);
+    }
+    week.extras.iter_mut().for_each(|e| to(&mut e.pipe));
+    week.quotes.iter_mut().for_each(|q| to(&mut q.pipe));
+    week.rack.iter_mut().for_each(|r| to(&mut r.pipe));
+}

@@ -1,0 +1,261 @@
+//! `Sheet`: a table whose columns are known by name; `Cells`: one row of it, read by column name.
+
+use super::faults::{Faults, Spot};
+use super::nearest_word::{fold, suggestion};
+use crate::measure::{self, Misread, ParsedLength, Unit};
+use crate::text::{Row, SourceFile, Table};
+
+/// A column and the other names it goes by (folded: lower case, `_` between words).
+pub(super) struct Column {
+    pub name: &'static str,
+    pub also: &'static [&'static str],
+}
+
+/// Shorthand for a column with one name.
+pub(super) const fn column(name: &'static str) -> Column {
+    Column { name, also: &[] }
+}
+
+/// Shorthand for a column with further names.
+pub(super) const fn alias(name: &'static str, also: &'static [&'static str]) -> Column {
+    Column { name, also }
+}
+
+/// Where a known column stands, its heading as written, and the unit the heading gives.
+struct Heading {
+    name: &'static str,
+    at: usize,
+    written: String,
+    unit: Option<&'static str>,
+}
+
+/// A table with known columns.
+pub(super) struct Sheet {
+    pub file: String,
+    headings: Vec<Heading>,
+    rows: Vec<Row>,
+    pub header_line: u32,
+}
+
+const HEADING_UNITS: [(&str, &str); 9] = [
+    ("ft", "ft"),
+    ("feet", "ft"),
+    ("'", "ft"),
+    ("in", "in"),
+    ("inches", "in"),
+    ("\"", "in"),
+    ("mm", "mm"),
+    ("cm", "cm"),
+    ("m", "m"),
+];
+
+/// `Opening (ft)` → (`opening`, `ft`).
+fn split_unit(cell: &str) -> (String, Option<&'static str>) {
+    let open = cell.rfind(['(', '[']);
+    if let Some(open) = open
+        && cell.ends_with([')', ']'])
+    {
+        let inner = cell[open + 1..cell.len() - 1].trim().to_lowercase();
+        if let Some((_, unit)) = HEADING_UNITS.iter().find(|(w, _)| *w == inner) {
+            return (fold(&cell[..open]), Some(unit));
+        }
+    }
+    (fold(cell), None)
+}
+
+fn known<'a>(cell: &str, columns: &'a [Column]) -> Option<&'a Column> {
+    let (name, _) = split_unit(cell);
+    columns
+        .iter()
+        .find(|c| c.name == name || c.also.contains(&name.as_str()))
+}
+
+impl Sheet {
+    /// Opens a file; faults of its characters and headings go on the list.
+    pub fn open(file: &SourceFile, columns: &[Column], faults: &mut Faults) -> Sheet {
+        let table = Table::read(file, |cell| known(cell, columns).is_some());
+        faults.snags(&file.name, &table.snags);
+        let line = table.header.line;
+        let mut headings: Vec<Heading> = Vec::new();
+        for (at, cell) in table.header.cells.iter().enumerate() {
+            let spot = Spot::at(&file.name, line, cell, "");
+            match known(cell, columns) {
+                Some(c) => {
+                    if let Some(first) = headings.iter().find(|h| h.name == c.name) {
+                        faults.error(
+                            &spot,
+                            &format!(
+                                "the column {} is there twice (\"{}\" and \"{cell}\")",
+                                c.name, first.written
+                            ),
+                            "take one of them away",
+                        );
+                        continue;
+                    }
+                    headings.push(Heading {
+                        name: c.name,
+                        at,
+                        written: cell.clone(),
+                        unit: split_unit(cell).1,
+                    });
+                }
+                None if cell.starts_with('#') => {}
+                None => unknown_heading(&spot, at, &table.rows, columns, faults),
+            }
+        }
+        Sheet {
+            file: table.file,
+            headings,
+            rows: table.rows,
+            header_line: line,
+        }
+    }
+
+    /// Says so for each of `names` that no heading has; true when all are there.
+    pub fn require(&self, names: &[&str], faults: &mut Faults) -> bool {
+        if self.headings.is_empty() {
+            return false;
+        }
+        let mut all = true;
+        for name in names {
+            if !self.headings.iter().any(|h| h.name == *name) {
+                all = false;
+                faults.error(
+                    &Spot::at(&self.file, self.header_line, name, ""),
+                    &format!("the column {name} is missing"),
+                    &format!("add a column named {name}"),
+                );
+            }
+        }
+        all
+    }
+
+    pub fn rows(&self) -> impl Iterator<Item = Cells<'_>> {
+        self.rows.iter().map(|row| Cells { sheet: self, row })
+    }
+}
+
+fn unknown_heading(spot: &Spot, at: usize, rows: &[Row], columns: &[Column], faults: &mut Faults) {
+    let name = spot.column.clone().unwrap_or_default();
+    if !name.is_empty() {
+        let names = columns.iter().map(|c| c.name);
+        faults.error(
+            spot,
+            &format!("\"{name}\" is not a column of this file"),
+            &format!(
+                "{} (a heading that starts with # is left alone)",
+                suggestion(&name, names)
+            ),
+        );
+    } else if let Some(row) = rows.iter().find(|r| !r.cells[at].is_empty()) {
+        faults.error(
+            &Spot {
+                line: Some(row.line),
+                column: None,
+                value: Some(row.cells[at].clone()),
+                ..spot.clone()
+            },
+            "this cell stands in a column without a heading",
+            "name the column, or empty it",
+        );
+    }
+}
+
+/// One row.
+#[derive(Clone, Copy)]
+pub(super) struct Cells<'a> {
+    sheet: &'a Sheet,
+    row: &'a Row,
+}
+
+impl<'a> Cells<'a> {
+    fn heading(&self, name: &str) -> Option<&'a Heading> {
+        self.sheet.headings.iter().find(|h| h.name == name)
+    }
+
+    /// The cell's text; empty when the column or the cell is not there.
+    pub fn text(&self, name: &str) -> &'a str {
+        self.heading(name)
+            .and_then(|h| self.row.cells.get(h.at))
+            .map_or("", String::as_str)
+    }
+
+    /// Where the cell stands.
+    pub fn spot(&self, name: &str) -> Spot {
+        let written = self.heading(name).map_or(name, |h| h.written.as_str());
+        Spot::at(&self.sheet.file, self.row.line, written, self.text(name))
+    }
+
+    /// Reads a filled cell with `parse`; an empty one is `None` without a fault.
+    pub fn read<T>(
+        &self,
+        name: &str,
+        faults: &mut Faults,
+        parse: impl FnOnce(&str) -> Result<T, Misread>,
+    ) -> Option<T> {
+        let text = self.text(name);
+        if text.is_empty() {
+            return None;
+        }
+        faults.take(&self.spot(name), parse(text))
+    }
+
+    /// As [`Cells::read`], but an empty cell is a fault.
+    pub fn need<T>(
+        &self,
+        name: &str,
+        faults: &mut Faults,
+        parse: impl FnOnce(&str) -> Result<T, Misread>,
+    ) -> Option<T> {
+        if self.text(name).is_empty() {
+            faults.error(
+                &self.spot(name),
+                &format!("{name} is empty"),
+                &format!("fill in the {name}"),
+            );
+            return None;
+        }
+        self.read(name, faults, parse)
+    }
+
+    /// Reads a length; the heading's unit stands in for a missing one, then the shop's.
+    pub fn length(
+        &self,
+        name: &str,
+        unit: Option<Unit>,
+        faults: &mut Faults,
+    ) -> Option<ParsedLength> {
+        let heading = self.heading(name).and_then(|h| h.unit);
+        let parsed = self.read(name, faults, |t| length_in(t, heading, unit))?;
+        if let Some(warning) = &parsed.warning {
+            faults.warn(
+                &self.spot(name),
+                warning,
+                "write it out if that is not meant",
+            );
+        }
+        Some(parsed)
+    }
+
+    /// A whole number, 0 included.
+    pub fn count(&self, name: &str, faults: &mut Faults) -> Option<u32> {
+        self.read(name, faults, measure::parse_count)
+    }
+
+    /// yes or no.
+    pub fn yes(&self, name: &str, faults: &mut Faults) -> Option<bool> {
+        self.read(name, faults, measure::parse_yes)
+    }
+}
+
+fn length_in(
+    text: &str,
+    heading: Option<&str>,
+    unit: Option<Unit>,
+) -> Result<ParsedLength, Misread> {
+    let Some(heading) = heading else {
+        return measure::parse_length(text, unit);
+    };
+    measure::parse_length(&format!("{text} {heading}"), None)
+        .or_else(|_| measure::parse_length(text, None))
+}

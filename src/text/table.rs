@@ -1,0 +1,217 @@
+//! `Table`: spreadsheet text as it comes → one header and rows that remember their lines.
+//!
+//! Forgives: commas, semicolons or tabs between cells; title rows above the header; blank rows;
+//! spaces and curly quotes around cells; rows shorter than the header.
+
+use super::decode::line_at;
+use super::{Snag, SourceFile, decode};
+
+/// How many rows from the top are searched for the header.
+const HEADER_WITHIN: usize = 20;
+
+/// One row.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Row {
+    /// 1-based line on which it starts.
+    pub line: u32,
+    /// Its cells, trimmed.
+    pub cells: Vec<String>,
+}
+
+/// A file as header and rows.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Table {
+    /// File name.
+    pub file: String,
+    /// Header cells as written, and its line. No cells: no header was found.
+    pub header: Row,
+    /// The rows below it; blank rows left out. Each has as many cells as the header.
+    pub rows: Vec<Row>,
+    /// What could not be read.
+    pub snags: Vec<Snag>,
+}
+
+impl Table {
+    /// Reads a table. `known` says whether a cell is a column name: the header is the first row
+    /// that holds two of them (or one, when no row holds two).
+    pub fn read(file: &SourceFile, known: impl Fn(&str) -> bool) -> Table {
+        let decoded = decode(&file.bytes);
+        let mut snags = decoded.snags;
+        let score = |r: &Row| r.cells.iter().filter(|c| known(c)).count();
+        let mut best: Option<(usize, usize, Vec<Row>)> = None;
+        for delimiter in [b',', b';', b'\t'] {
+            let rows = records(&decoded.text, delimiter);
+            let (hits, at) = header_of(&rows, &score);
+            if best.as_ref().is_none_or(|b| hits > b.0) {
+                best = Some((hits, at, rows));
+            }
+        }
+        let (hits, at, mut rows) = best.unwrap_or_default();
+        if hits == 0 {
+            if !snags.iter().any(|s| s.stops) {
+                snags.push(no_header(&rows));
+            }
+            return Table {
+                file: file.name.clone(),
+                header: Row {
+                    line: 1,
+                    cells: Vec::new(),
+                },
+                rows: Vec::new(),
+                snags,
+            };
+        }
+        let mut rows: Vec<Row> = rows.drain(at..).collect();
+        let mut header = rows.remove(0);
+        while header.cells.last().is_some_and(String::is_empty) {
+            header.cells.pop();
+        }
+        for row in &mut rows {
+            even_out(row, header.cells.len(), &mut snags);
+        }
+        Table {
+            file: file.name.clone(),
+            header,
+            rows,
+            snags,
+        }
+    }
+}
+
+fn no_header(rows: &[Row]) -> Snag {
+    match rows.first() {
+        None => Snag::stop(
+            None,
+            "the file is empty",
+            "give it a header row that names the columns, and one row per line of work",
+        ),
+        Some(row) => Snag {
+            value: Some(row.cells.join(", ")),
+            ..Snag::stop(
+                Some(row.line),
+                "no row names the columns",
+                "put a header row above the first row (see `longpoint new`)",
+            )
+        },
+    }
+}
+
+/// Best header: (known cells, index); the first row with two or more wins.
+fn header_of(rows: &[Row], score: &impl Fn(&Row) -> usize) -> (usize, usize) {
+    let mut best = (0, 0);
+    for (i, row) in rows.iter().take(HEADER_WITHIN).enumerate() {
+        let hits = score(row);
+        if hits >= 2 {
+            return (hits, i);
+        }
+        if hits > best.0 {
+            best = (hits, i);
+        }
+    }
+    best
+}
+
+/// Gives a row just as many cells as the header; a filled cell past the header is a snag.
+fn even_out(row: &mut Row, width: usize, snags: &mut Vec<Snag>) {
+    if let Some(extra) = row.cells.iter().skip(width).find(|c| !c.is_empty()) {
+        snags.push(Snag {
+            value: Some(extra.clone()),
+            ..Snag::stop(
+                Some(row.line),
+                "the row has more cells than the header has columns",
+                "put cells that hold a comma in quotation marks, or name the column",
+            )
+        });
+    }
+    row.cells.resize(width, String::new());
+}
+
+/// Every non-blank record with its line.
+fn records(text: &str, delimiter: u8) -> Vec<Row> {
+    let mut reader = csv::ReaderBuilder::new()
+        .has_headers(false)
+        .flexible(true)
+        .delimiter(delimiter)
+        .from_reader(text.as_bytes());
+    let mut rows = Vec::new();
+    let (mut line, mut counted) = (1, 0);
+    for record in reader.records() {
+        // The text is valid UTF-8 and rows may differ in width: the reader has nothing to refuse.
+        let Ok(record) = record else { continue };
+        let start = record
+            .position()
+            .and_then(|p| usize::try_from(p.byte()).ok())
+            .unwrap_or(counted);
+        let start = first_after_blank_lines(text, start).max(counted);
+        line += line_at(&text[counted..start], usize::MAX) - 1;
+        counted = start;
+        let cells: Vec<String> = record.iter().map(clean).collect();
+        if cells.iter().any(|c| !c.is_empty()) {
+            rows.push(Row { line, cells });
+        }
+    }
+    rows
+}
+
+/// The reader's position may stand on line ends that it skips before a record.
+fn first_after_blank_lines(text: &str, start: usize) -> usize {
+    let rest = text.as_bytes().get(start..).unwrap_or_default();
+    start.min(text.len()) + rest.iter().take_while(|&&b| b == b'\n').count()
+}
+
+/// Trims a cell and takes off a pair of curly quotes around it.
+fn clean(cell: &str) -> String {
+    let space = |c: char| c.is_whitespace() || c == '\u{FEFF}';
+    let cell = cell.trim_matches(space);
+    let inner = cell
+        .strip_prefix('“')
+        .and_then(|c| c.strip_suffix('”'))
+        .unwrap_or(cell);
+    inner.trim_matches(space).to_owned()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn read(text: &str) -> Table {
+        let file = SourceFile {
+            name: "t.csv".into(),
+            bytes: text.as_bytes().to_vec(),
+        };
+        Table::read(&file, |c| ["mark", "count", "note"].contains(&c))
+    }
+
+    #[test]
+    fn forgives_titles_blank_rows_and_every_separator() {
+        for sep in [",", ";", "\t"] {
+            let text = format!(
+                "\u{FEFF}Our week\r\n\r\nmark{sep}count\r\n\r\n  A1 {sep} 2 \r\n{sep}\r\n\r\n“A2”{sep}1\r\n"
+            );
+            let t = read(&text);
+            assert_eq!(t.header.line, 3, "{sep:?}");
+            assert_eq!(t.snags, []);
+            let rows: Vec<(u32, Vec<&str>)> = t
+                .rows
+                .iter()
+                .map(|r| (r.line, r.cells.iter().map(String::as_str).collect()))
+                .collect();
+            assert_eq!(rows, [(5, vec!["A1", "2"]), (8, vec!["A2", "1"])]);
+        }
+    }
+
+    #[test]
+    fn counts_lines_past_quoted_line_breaks() {
+        let t = read("mark,note\nA1,\"two\nlines\"\nA2,x\n");
+        assert_eq!(t.rows[1].line, 4);
+        assert_eq!(t.rows[0].cells[1], "two\nlines");
+    }
+
+    #[test]
+    fn says_when_nothing_names_the_columns() {
+        assert_eq!(read("").snags[0].what, "the file is empty");
+        assert_eq!(read("x,y\n1,2\n").snags[0].line, Some(1));
+        assert!(read("mark,count\nA1,1,stray\n").snags[0].stops);
+        assert_eq!(read("mark,count\nA1,1,,\n").snags, []);
+    }
+}

@@ -40,6 +40,49 @@ pub enum Role {
     Standoff,
 }
 
+impl Role {
+    /// Its letters in a mark (`A1-HB`); posts, stops and standoffs may take a number after them.
+    pub fn letters(self) -> &'static str {
+        match self {
+            Role::TopHorizontal => "HT",
+            Role::BottomHorizontal => "HB",
+            Role::EndPost => "P",
+            Role::Vertical => "V",
+            Role::FirstDiagonal => "D1",
+            Role::Diagonal => "D",
+            Role::LastDiagonal => "D2",
+            Role::Stop => "S",
+            Role::Riser => "R",
+            Role::SwayBrace | Role::Standoff => "B",
+        }
+    }
+
+    /// Its name in a sentence.
+    pub fn noun(self) -> &'static str {
+        match self {
+            Role::TopHorizontal => "top horizontal",
+            Role::BottomHorizontal => "bottom horizontal",
+            Role::EndPost => "end post",
+            Role::Vertical => "vertical",
+            Role::FirstDiagonal => "first diagonal",
+            Role::Diagonal => "diagonal",
+            Role::LastDiagonal => "last diagonal",
+            Role::Stop => "roller stop",
+            Role::Riser => "riser",
+            Role::SwayBrace => "sway brace",
+            Role::Standoff => "sway brace standoff",
+        }
+    }
+
+    /// A diagonal of any mark.
+    pub fn is_diagonal(self) -> bool {
+        matches!(
+            self,
+            Role::FirstDiagonal | Role::Diagonal | Role::LastDiagonal
+        )
+    }
+}
+
 /// A pipe that an end meets.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Meeting {

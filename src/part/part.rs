@@ -31,8 +31,8 @@ pub struct Cope {
     pub at_zero: f64,
     /// See `at_zero`.
     pub at_pi: f64,
-    /// What the long point measures when the feather edge is blunted to the pipe's wall
-    /// (information only), ticks; `None` when there is no feather.
+    /// What the part measures long point to long point once every feather edge of it is ground back
+    /// to the pipe's full wall (information only), ticks; `None` when this end has no feather.
     pub blunted: Option<f64>,
 }
 

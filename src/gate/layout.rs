@@ -79,7 +79,7 @@ fn ascending(lines: &[f64]) -> Result<(), Vec<Trouble>> {
     let wrong: Vec<Trouble> = lines
         .windows(2)
         .enumerate()
-        .filter(|(_, w)| !(w[0] < w[1]))
+        .filter(|(_, w)| w[0] >= w[1])
         .map(|(i, w)| {
             // The last window breaks on its given line, not on the tail post.
             let at = if i + 2 == lines.len() { w[0] } else { w[1] };

@@ -24,7 +24,7 @@ pub fn take_off(week: &Week) -> (TakeOff, Vec<Impossible>) {
     for (index, extra) in week.extras.iter().enumerate() {
         match extra_part(week, index, extra) {
             Ok(part) => parts.push(part),
-            Err(why) => impossible.push(why),
+            Err(why) => impossible.push(*why),
         }
     }
     (TakeOff { frames, parts }, impossible)
@@ -43,7 +43,7 @@ pub fn parts_of(week: &Week, frame: &Frame) -> Result<Vec<Part>, Vec<Impossible>
     for group in groups(frame) {
         match gate_part(week, frame, order, &group) {
             Ok(part) => parts.push(part),
-            Err(why) => impossible.push(why),
+            Err(why) => impossible.push(*why),
         }
     }
     if impossible.is_empty() {
@@ -58,17 +58,19 @@ fn gate_part(
     frame: &Frame,
     order: &GateOrder,
     group: &Group,
-) -> Result<Part, Impossible> {
+) -> Result<Part, Box<Impossible>> {
     let member = group.members[0];
     let role = member.role;
     let mark = format!("{}-{}", order.mark, group.letters);
-    let refuse = |reason: &str| Impossible {
-        gate: Some(frame.gate),
-        extra: None,
-        mark: order.mark.clone(),
-        part: Some(mark.clone()),
-        reason: reason.to_string(),
-        change: "another height, bay count or pipe".to_string(),
+    let refuse = |reason: &str| {
+        Box::new(Impossible {
+            gate: Some(frame.gate),
+            extra: None,
+            mark: order.mark.clone(),
+            part: Some(mark.clone()),
+            reason: reason.to_string(),
+            change: "another height, bay count or pipe".to_string(),
+        })
     };
     let m = measure(week, member).map_err(|_| refuse("a line of its end touches nothing"))?;
     let saw_mark = week.shop.saw.mark;
@@ -103,18 +105,18 @@ fn gate_part(
     })
 }
 
-fn extra_part(week: &Week, index: usize, extra: &ExtraPart) -> Result<Part, Impossible> {
+fn extra_part(week: &Week, index: usize, extra: &ExtraPart) -> Result<Part, Box<Impossible>> {
     let saw_mark = week.shop.saw.mark;
     let saw = extra.length.to_nearest(saw_mark);
     if saw <= Length::ZERO {
-        return Err(Impossible {
+        return Err(Box::new(Impossible {
             gate: None,
             extra: Some(index),
             mark: extra.mark.clone(),
             part: Some(extra.mark.clone()),
             reason: "its length rounds to nothing on the saw's mark".to_string(),
             change: format!("a length of at least {}", saw_mark.print(week.shop.units)),
-        });
+        }));
     }
     let long = extra.length.geometric();
     Ok(Part {

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use super::case::Case;
 use super::docket::Docket;
 use super::supply::quote_name;
-use super::tariff::{Tariff, line_money};
+use super::tariff::{Tariff, line_money, on_sale};
 use crate::measure::{Length, Money};
 use crate::order::{PipeId, Quote};
 use crate::plan::{JointSource, PipeOutcome};
@@ -104,7 +104,7 @@ fn spares(case: &Case<'_>, docket: &mut Docket) {
     }
     for (pipe, n) in &case.week.shop.money.spares {
         let cut = case.plan.joints.iter().any(|j| j.pipe == *pipe);
-        let sold = case.week.quotes.iter().any(|q| q.pipe == *pipe);
+        let sold = on_sale(case.week, *pipe).next().is_some();
         let missing = *n > 0 && cut && sold && !seen.contains(pipe);
         docket.demand(
             !missing,
@@ -133,30 +133,34 @@ fn pipe(case: &Case<'_>, tariff: &Tariff, outcome: &PipeOutcome, docket: &mut Do
         "outcome-priced",
         &name,
     );
-    if !tariff.priced(outcome.pipe) {
-        return 0;
-    }
-    let taken: i64 = joints().map(|j| tariff.cost(case.week, j.source)).sum();
-    let credits: i64 = joints()
+    let add = i64::saturating_add;
+    let taken = joints()
+        .map(|j| tariff.cost(case.week, j.source))
+        .fold(0, add);
+    let kerf = case.week.shop.saw.kerf;
+    let credits = joints()
         .map(|j| {
-            tariff.credit(
-                case.week,
-                j.pipe,
-                (j.leftover - case.week.shop.saw.kerf).max(Length::ZERO),
-            )
+            let drop = (j.leftover - kerf).max(Length::ZERO);
+            tariff.credit(case.week, j.pipe, drop)
         })
-        .sum();
-    let cost = taken - credits + splices(case, outcome.pipe);
+        .fold(0, add);
+    let cost = taken
+        .saturating_sub(credits)
+        .saturating_add(splices(case, tariff, outcome.pipe));
     docket.same(outcome.pipe_money, taken, "outcome-pipe-money", &name);
     docket.same(outcome.cost, cost, "outcome-cost", &name);
     cost
 }
 
 /// Splices and class charges of one pipe, 1/1000 cent.
-fn splices(case: &Case<'_>, pipe: PipeId) -> i64 {
-    let rules = &case.week.shop.splice;
-    let each = rules.cost.millicents().unwrap_or(0);
-    let charge = rules.class_charge.millicents().unwrap_or(0);
+fn splices(case: &Case<'_>, tariff: &Tariff, pipe: PipeId) -> i64 {
+    let each = tariff.splice(case.week, pipe);
+    let charge = if tariff.priced(pipe) {
+        let rules = &case.week.shop.splice;
+        rules.class_charge.millicents().unwrap_or(0)
+    } else {
+        0
+    };
     let of_pipe = |part: usize| case.take_off.parts[part].pipe == pipe;
     case.plan
         .spliced
@@ -164,10 +168,10 @@ fn splices(case: &Case<'_>, pipe: PipeId) -> i64 {
         .filter(|l| of_pipe(l.part))
         .flat_map(|l| &l.splices)
         .map(|s| match s.class {
-            WindowClass::Charged => each + charge,
+            WindowClass::Charged => each.saturating_add(charge),
             WindowClass::Plain | WindowClass::ByOrder => each,
         })
-        .sum()
+        .fold(0, i64::saturating_add)
 }
 
 fn pools_listed_once(case: &Case<'_>, docket: &mut Docket) {

@@ -68,6 +68,11 @@ impl Docket {
         self.found.is_empty()
     }
 
+    /// Takes over another judge's findings.
+    pub(super) fn extend(&mut self, more: Vec<Violation>) {
+        self.found.extend(more);
+    }
+
     /// What was found, in the order of the rules.
     pub(super) fn into_violations(self) -> Vec<Violation> {
         self.found

@@ -4,16 +4,23 @@
 
 mod buying;
 mod case;
+pub mod certificate;
 mod checked;
 mod coverage;
 mod docket;
 mod index;
 mod joint;
+mod lane;
+mod outcome;
 mod outline;
+mod pane;
 mod parts;
 mod piece;
+mod problem;
 mod seat;
 mod sequence;
+mod splice;
+mod splice_set;
 mod supply;
 mod tariff;
 mod waste;
@@ -61,5 +68,9 @@ pub fn violations(week: &Week, take_off: &TakeOff, plan: &Plan) -> Vec<Violation
     buying::judge(&case, &tariff, &mut docket);
     waste::judge(&case, &mut docket);
     sequence::judge(&case, &mut docket);
+    let sets = splice_set::judge(&case, &mut docket);
+    splice::judge(&case, &sets, &mut docket);
+    problem::judge(&case, &tariff, &sets, &mut docket);
+    outcome::judge(&case, &mut docket);
     docket.into_violations()
 }

@@ -54,10 +54,13 @@ impl Outline {
         let bay_lines = bay_lines(week, order, first, last, axis_height)?;
         let barbed = gate.barbed_pitch.geometric() * f64::from(order.barbed);
         let rise = gate.stop_rise.geometric().max(barbed);
-        let drop = gate.post_drop.geometric();
-        let upright = match gate.variant {
-            Variant::PostsRunPast => height + rise + drop,
-            Variant::Through => height,
+        // *Through*: nothing below the bottom horizontal.
+        let (drop, upright) = match gate.variant {
+            Variant::PostsRunPast => {
+                let drop = gate.post_drop.geometric();
+                (drop, height + rise + drop)
+            }
+            Variant::Through => (0.0, height),
         };
         Some(Outline {
             leaf: order.leaf,

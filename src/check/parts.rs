@@ -145,7 +145,8 @@ fn kind(role: Role) -> Option<Kind> {
         Role::FirstDiagonal | Role::Diagonal | Role::LastDiagonal => Some(Kind::Diagonal),
         Role::Stop => Some(Kind::Stop),
         Role::Riser => Some(Kind::Riser),
-        Role::SwayBrace | Role::Standoff => None,
+        Role::SwayBrace => Some(Kind::Sway),
+        Role::Standoff => Some(Kind::Standoff),
     }
 }
 

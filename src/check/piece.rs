@@ -16,6 +16,8 @@ pub(super) enum Kind {
     Diagonal,
     Stop,
     Riser,
+    Sway,
+    Standoff,
 }
 
 /// One piece, lengths in ticks before any rounding.
@@ -47,6 +49,7 @@ pub(super) fn pieces(
     out.extend(bench.verticals()?);
     out.extend(bench.diagonals()?);
     out.extend(bench.risers()?);
+    out.extend(bench.brace());
     Ok(out)
 }
 
@@ -113,7 +116,9 @@ impl Bench<'_> {
             let end = self.saddle(tube, pipes.horizontal, Kind::Post)?;
             let axis = outline.axis_height;
             out.push(coped(Kind::Post, pipe, axis, [end, end]));
-            out.push(self.stub(Kind::Stop, pipe)?);
+            if outline.rise > 0.0 {
+                out.push(self.stub(Kind::Stop, pipe)?);
+            }
         }
         Ok(out)
     }
@@ -141,12 +146,29 @@ impl Bench<'_> {
 
     fn risers(&self) -> Result<Vec<Piece>, Kind> {
         let gate = &self.week.shop.gate;
-        let none = self.order.barbed == 0 || !gate.barbed_risers;
+        let none = self.order.barbed == 0 || !gate.barbed_risers || self.outline.rise <= 0.0;
         if none || self.outline.bays() < 2 {
             return Ok(Vec::new());
         }
         let one = self.stub(Kind::Riser, self.order.pipes.vertical)?;
         Ok(vec![one; self.outline.bays() - 1])
+    }
+
+    /// The sway brace and its standoffs, all square.
+    fn brace(&self) -> Vec<Piece> {
+        if !self.order.sway {
+            return Vec::new();
+        }
+        let (pipe, lines) = (self.order.pipes.sway, &self.outline.bay_lines);
+        let arc = Arc::of(self.week, self.outline);
+        let ends = self.week.shop.sway.end_allowance.geometric();
+        let away = self.radius(self.order.pipes.vertical) + self.radius(pipe);
+        let standoffs = lines[1..lines.len() - 1]
+            .iter()
+            .map(|x| square(Kind::Standoff, pipe, arc.ordinate(x - lines[0]) - away));
+        std::iter::once(square(Kind::Sway, pipe, arc.along(arc.chord) + 2.0 * ends))
+            .chain(standoffs)
+            .collect()
     }
 
     fn diagonals(&self) -> Result<Vec<Piece>, Kind> {
@@ -198,6 +220,59 @@ impl Bench<'_> {
         let under = axis - ends[0].at_zero - ends[1].at_zero;
         piece.lines = Some((top, under));
         Ok(piece)
+    }
+}
+
+/// Station of a horizontal's latch-end long point; `None` when its end misses the post.
+pub(super) fn horizontal_start(week: &Week, order: &GateOrder, outline: &Outline) -> Option<f64> {
+    if outline.variant == Variant::Through {
+        return Some(0.0);
+    }
+    let bench = Bench {
+        week,
+        order,
+        outline,
+    };
+    let tube = bench.tube(order.pipes.horizontal, week.shop.gate.horizontal_cut);
+    let end = bench
+        .saddle(tube, order.pipes.latch_post, Kind::Bottom)
+        .ok()?;
+    Some(outline.bay_lines.first()? + end.least)
+}
+
+/// A sway brace's arc through its two ends: chord c, rise f, ρ = (c² + 4f²)/(8f).
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Arc {
+    /// Chord.
+    pub(super) chord: f64,
+    rise: f64,
+    radius: f64,
+}
+
+impl Arc {
+    /// The arc over the end posts' axes.
+    pub(super) fn of(week: &Week, outline: &Outline) -> Arc {
+        let chord = outline.bay_lines[outline.bays()] - outline.bay_lines[0];
+        let rise = week.shop.sway.rise.geometric();
+        let radius = (chord * chord + 4.0 * rise * rise) / (8.0 * rise);
+        Arc {
+            chord,
+            rise,
+            radius,
+        }
+    }
+
+    /// Arc length from its latch end to the point over `x` of the chord.
+    pub(super) fn along(&self, x: f64) -> f64 {
+        let half = self.chord / 2.0;
+        let angle = |d: f64| (d / self.radius).clamp(-1.0, 1.0).asin();
+        self.radius * (angle(x - half) + angle(half))
+    }
+
+    /// Distance of the arc from its chord over `x` of the chord.
+    fn ordinate(&self, x: f64) -> f64 {
+        let d = x - self.chord / 2.0;
+        (self.radius * self.radius - d * d).max(0.0).sqrt() - self.radius + self.rise
     }
 }
 

@@ -57,8 +57,9 @@ pub(super) const SQUARE: Seat = Seat {
 const CLOCKS: u32 = 240;
 /// Radii sampled through the wall before refining.
 const RADII: u32 = 6;
-/// Golden-section steps: the bracket shrinks by 0.618 each, 1e-9 of it is left.
-const STEPS: u32 = 44;
+/// Golden-section steps: the bracket shrinks by 0.618 each, 1e-12 of it is left (a feather edge is
+/// a kink: its error is the bracket's, not the bracket's square).
+const STEPS: u32 = 58;
 
 /// Samples an end; `None` when a surface line misses every pipe it meets.
 pub(super) fn seat(tube: Tube, mets: &[Met]) -> Option<Seat> {
@@ -76,7 +77,10 @@ pub(super) fn seat(tube: Tube, mets: &[Met]) -> Option<Seat> {
                 let here = sign * samples[i];
                 here >= sign * samples[(i + n - 1) % n] && here >= sign * samples[(i + 1) % n]
             })
-            .map(|i| golden(|t| sign * at(t), clocks[i] - step, clocks[i] + step))
+            .map(|i| {
+                let (a, b) = (clocks[i] - step, clocks[i] + step);
+                golden(|t| sign * at(t), a, b).max(sign * samples[i])
+            })
             .fold(f64::NEG_INFINITY, f64::max)
     };
     Some(Seat {

@@ -77,25 +77,35 @@ fn gate_name(case: &Case<'_>, gate: usize, copy: u32) -> String {
 }
 
 /// Whole parts of one pipe and one saw length come off the saw in due order: swapping two of them
-/// would cost nothing.
+/// would cost nothing. (Lines that may be spliced are dealt out by themselves.)
 fn due(case: &Case<'_>, docket: &mut Docket) {
+    let lanes: BTreeSet<usize> = case
+        .plan
+        .splice_sets
+        .iter()
+        .flat_map(|s| s.lines.iter().map(|l| l.part))
+        .collect();
     let mut latest: BTreeMap<(PipeId, Length), (Option<Date>, u32)> = BTreeMap::new();
     for (joint, piece) in case.cuts() {
         let part = &case.take_off.parts[piece.part];
-        let (Some(gate), None) = (part.gate, piece.piece) else {
+        let Some(gate) = part.gate.filter(|_| !lanes.contains(&piece.part)) else {
             continue;
         };
         let due = case.week.gates[gate].due;
-        let key = (joint.pipe, piece.saw);
-        if let Some((other, number)) = latest.get(&key) {
-            docket.demand(!before(due, *other), "due-order", &piece.mark, || {
-                format!(
-                    "due {due:?}, cut on joint {}, after the same piece for {other:?} on joint {number}",
-                    joint.number
-                )
-            });
+        let held = latest
+            .entry((joint.pipe, piece.saw))
+            .or_insert((due, joint.number));
+        let (other, number) = *held;
+        let late = before(due, other) && number < joint.number;
+        docket.demand(!late, "due-order", &piece.mark, || {
+            format!(
+                "due {due:?}, cut on joint {} after the same piece for {other:?} on joint {number}",
+                joint.number
+            )
+        });
+        if before(other, due) {
+            *held = (due, joint.number);
         }
-        latest.insert(key, (due, joint.number));
     }
 }
 

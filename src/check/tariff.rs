@@ -22,8 +22,8 @@ impl Tariff {
         let mut unpriced = Vec::new();
         for index in 0..week.pipes.len() {
             let pipe = PipeId(index);
-            let quotes = || week.quotes.iter().filter(move |q| q.pipe == pipe);
-            let missing = quotes().any(|q| q.price.is_none());
+            let quotes = || on_sale(week, pipe).map(|(_, q)| q);
+            let missing = quotes().any(|q| q.price.and_then(Money::millicents).is_none());
             let least = quotes().filter_map(|q| rate(week, q)).min();
             if missing {
                 unpriced.push(pipe);
@@ -52,9 +52,25 @@ impl Tariff {
         self.rate(pipe).saturating_mul(feet)
     }
 
+    /// Cost of a splice, 1/1000 cent; planned by joints: one cent, never worth a joint.
+    pub(super) fn splice(&self, week: &Week, pipe: PipeId) -> i64 {
+        if self.priced(pipe) {
+            week.shop.splice.cost.millicents().unwrap_or(0)
+        } else {
+            Money::MILLICENTS_PER_UNIT / 100
+        }
+    }
+
     /// Cost of taking one joint or rack piece, 1/1000 cent: price, or credit of its usable length.
+    /// Planned by joints: a joint counts as ten units of money and its feet, begun ones whole, as
+    /// 1/1000 cent each, so that fewest joints come first and least pipe second; the rack is free.
     pub(super) fn cost(&self, week: &Week, source: JointSource) -> i64 {
         match source {
+            JointSource::Bought(q) if !self.priced(week.quotes[q].pipe) => {
+                let foot = Length::FOOT.ticks();
+                let feet = (week.quotes[q].planning.ticks() + foot - 1).div_euclid(foot);
+                10 * Money::MILLICENTS_PER_UNIT + feet
+            }
             JointSource::Bought(q) => week.quotes[q]
                 .price
                 .and_then(Money::millicents)
@@ -65,6 +81,31 @@ impl Tariff {
             }
         }
     }
+}
+
+/// Quotes of a pipe that can be had and hold something.
+pub(super) fn on_sale(week: &Week, pipe: PipeId) -> impl Iterator<Item = (usize, &Quote)> {
+    let quotes = week.quotes.iter().enumerate();
+    quotes.filter(move |(_, q)| {
+        let to_be_had = q.available.is_none_or(|n| n > 0);
+        q.pipe == pipe && to_be_had && new_usable(week, q) > Length::ZERO
+    })
+}
+
+/// Usable length of a new joint.
+pub(super) fn new_usable(week: &Week, quote: &Quote) -> Length {
+    let saw = &week.shop.saw;
+    quote.planning - saw.near_trim - saw.far_trim - saw.hold_back
+}
+
+/// Usable length of the longest joint on sale; with none on sale, of the longest rack piece.
+pub(super) fn longest_usable(week: &Week, pipe: PipeId) -> Option<Length> {
+    let sold = on_sale(week, pipe).map(|(_, q)| new_usable(week, q)).max();
+    let lying = (0..week.rack.len())
+        .filter(|r| week.rack[*r].pipe == pipe && week.rack[*r].count > 0)
+        .map(|r| rack_usable(week, r))
+        .filter(|u| *u > Length::ZERO);
+    sold.or_else(|| lying.max())
 }
 
 /// Usable length of a rack piece: less the trims its ends still want and the hold-back.
@@ -85,7 +126,11 @@ pub(super) fn rack_usable(week: &Week, rack: usize) -> Length {
 
 /// Fraction × landed price per nominal foot, down to 1/1000 cent, in exact integers.
 fn rate(week: &Week, quote: &Quote) -> Option<i64> {
-    let product = quote.price?.0.checked_mul(week.shop.money.credit_rate)?;
+    let product = quote
+        .price?
+        .0
+        .checked_mul(week.shop.money.credit_rate)?
+        .normalize();
     let ten = 10i128.checked_pow(product.scale())?;
     let top = product
         .mantissa()

@@ -1,0 +1,93 @@
+//! First of all: numbers of a nest problem and its answer that exact arithmetic can hold, and
+//! duals of the right number and sign.
+
+use crate::check::docket::Docket;
+use crate::nest::{Pool, PoolAnswer};
+
+/// 2^40: the largest number anywhere.
+const MOST: i64 = 1 << 40;
+/// Most splices of a line and most slots the verifier follows.
+const MOST_SPLICES: u32 = 64;
+
+/// Judges sizes; the other rules may add and multiply freely after it.
+pub(super) fn judge(pool: &Pool, answer: &PoolAnswer, docket: &mut Docket) {
+    let name = pool.name.as_str();
+    let mut within = |n: i64, least: i64, what: &str| {
+        docket.demand(
+            (least..=MOST).contains(&n),
+            "certificate-size",
+            name,
+            || format!("{what} is {n}; {least} to 2^40 is allowed"),
+        );
+    };
+    within(pool.mark, 1, "the mark");
+    within(pool.kerf, 0, "the kerf");
+    within(pool.credit.keep, 0, "the keep length");
+    within(pool.credit.foot, 1, "the foot");
+    within(pool.credit.per_foot, 0, "the credit");
+    for stock in &pool.stocks {
+        within(stock.usable, 0, "a usable length");
+        within(stock.cost, 0, "a cost");
+    }
+    for item in &pool.items {
+        within(item.length, 1, "an item");
+    }
+    for group in &pool.groups {
+        within(group.apart, 0, "the distance of two lines");
+        within(group.splice_cost, 0, "the money of a splice");
+        for line in &group.lines {
+            within(line.length, 1, "a line");
+            within(line.whole, 1, "a whole line");
+            within(line.gap, 0, "a gap");
+            within(line.least_piece, 0, "a least piece");
+            within(line.three_over, 0, "the distance of three splices");
+            for slot in &line.slots {
+                within(slot.lo, -MOST, "a slot");
+                within(slot.hi, slot.lo.max(-MOST), "a slot");
+                within(slot.charge, 0, "a charge");
+            }
+        }
+    }
+    for dual in answer.item_duals.iter() {
+        within(*dual, 0, "an item's dual");
+    }
+    for (length, _, dual) in &answer.length_duals {
+        within(*length, -MOST, "a row's length");
+        within(*dual, 0, "a row's dual");
+    }
+    shape(pool, answer, docket);
+}
+
+fn shape(pool: &Pool, answer: &PoolAnswer, docket: &mut Docket) {
+    let name = pool.name.as_str();
+    docket.demand(
+        answer.item_duals.len() == pool.items.len(),
+        "certificate-duals",
+        name,
+        || {
+            format!(
+                "{} duals for {} items",
+                answer.item_duals.len(),
+                pool.items.len()
+            )
+        },
+    );
+    let classes = pool.items.iter().map(|i| i.class);
+    let classes = classes.chain(pool.groups.iter().map(|g| g.class));
+    let classes = classes.chain(answer.length_duals.iter().map(|(_, c, _)| *c));
+    for class in classes {
+        docket.demand(class < 32, "certificate-size", name, || {
+            format!("class {class} of 32")
+        });
+    }
+    for group in &pool.groups {
+        let lines = matches!(group.lines.len(), 1 | 2);
+        let splices = group
+            .lines
+            .iter()
+            .all(|l| l.most_splices <= MOST_SPLICES && l.least_splices <= l.most_splices);
+        docket.demand(lines && splices, "certificate-size", &group.name, || {
+            format!("{} lines, or too many splices", group.lines.len())
+        });
+    }
+}

@@ -1,0 +1,86 @@
+//! The nest answer against the joints, and the status against the bound.
+
+use std::collections::BTreeMap;
+
+use super::case::{Case, joint_name};
+use super::certificate;
+use super::docket::Docket;
+use crate::nest::{Cut, Pool, PoolAnswer};
+use crate::plan::JointSource;
+use crate::stock::{PoolSource, StockOrigin};
+
+/// A joint's stock and the lengths cut from it, longest first.
+type Content = (usize, Vec<i64>);
+
+/// Judges answers, outcomes and certificates.
+pub(super) fn judge(case: &Case<'_>, docket: &mut Docket) {
+    let plan = case.plan;
+    let nest = &plan.nest;
+    for (outcome, answer) in plan.pipes.iter().zip(&nest.answers) {
+        let name = case.week.pipe(outcome.pipe).title();
+        docket.same(outcome.cost, answer.cost, "outcome-cost", &name);
+        docket.same(outcome.bound, answer.bound, "outcome-bound", &name);
+        docket.same(outcome.status, answer.status, "outcome-status", &name);
+        docket.same(outcome.stop, answer.stop, "outcome-status", &name);
+        let short = !answer.short.is_empty() || !answer.short_groups.is_empty();
+        docket.demand(
+            !short || !plan.left_out.is_empty(),
+            "short-unnamed",
+            &name,
+            || "pieces are missing and nothing is left out by name".to_owned(),
+        );
+    }
+    let pools = plan
+        .pools
+        .iter()
+        .zip(&nest.problem.pools)
+        .zip(&nest.answers);
+    for ((source, pool), answer) in pools {
+        patterns(case, source, pool, answer, docket);
+    }
+    if let Err(found) = certificate::verify(&nest.problem, &nest.answers) {
+        docket.extend(found);
+    }
+}
+
+/// Joints hold just what the patterns say.
+fn patterns(
+    case: &Case<'_>,
+    source: &PoolSource,
+    pool: &Pool,
+    answer: &PoolAnswer,
+    docket: &mut Docket,
+) {
+    let mut balance: BTreeMap<Content, i64> = BTreeMap::new();
+    for joint in case.plan.joints.iter().filter(|j| j.pipe == source.pipe) {
+        let origin = match joint.source {
+            JointSource::Bought(q) => StockOrigin::Quote(q),
+            JointSource::Rack(r, _) => StockOrigin::Rack(r),
+        };
+        let Some(stock) = source.stocks.iter().position(|s| s.origin == origin) else {
+            let what = "it comes from no stock of the problem".to_owned();
+            docket.say("nest-patterns", &joint_name(joint), what);
+            continue;
+        };
+        let mut lengths: Vec<i64> = joint.pieces.iter().map(|p| p.saw.ticks()).collect();
+        lengths.sort_unstable_by(|a, b| b.cmp(a));
+        *balance.entry((stock, lengths)).or_default() += 1;
+    }
+    for pattern in &answer.patterns {
+        let mut lengths: Vec<i64> = pattern
+            .cuts
+            .iter()
+            .map(|cut| match cut {
+                Cut::Item(i) => pool.items.get(*i).map_or(0, |item| item.length),
+                Cut::Piece { length, .. } => *length,
+            })
+            .collect();
+        lengths.sort_unstable_by(|a, b| b.cmp(a));
+        *balance.entry((pattern.stock, lengths)).or_default() -= i64::from(pattern.times);
+    }
+    for ((stock, lengths), n) in balance {
+        docket.demand(n == 0, "nest-patterns", &pool.name, || {
+            format!("stock {stock} with {lengths:?}: {n} more joints than the answer's patterns")
+        });
+    }
+}

@@ -1,0 +1,136 @@
+//! `Pane`: an interval of splice centres that rules 1, 2 and 3 of DESIGN §8 allow, by the judge's
+//! own code; and, for one centre, which of those rules it breaks.
+
+use super::lane::{Lane, fraction};
+use crate::measure::{INCH, Length};
+use crate::order::Week;
+
+/// A closed interval of centres p, whole ticks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Pane {
+    pub(super) lo: Length,
+    pub(super) hi: Length,
+    pub(super) bay: u32,
+    pub(super) roller_bay: bool,
+    pub(super) tolerated: bool,
+}
+
+/// Open intervals of stations that welds and rollers forbid inside one bay.
+fn forbidden(week: &Week, lane: &Lane) -> Vec<(f64, f64)> {
+    let near = week.shop.splice.parked_clear.geometric();
+    let rollers = lane.parked.iter().map(|x| (x - near, x + near));
+    let brackets = lane.brackets.iter().map(|(x, half)| {
+        let away = half + lane.clear;
+        (x - away, x + away)
+    });
+    rollers.chain(brackets).collect()
+}
+
+/// Where rule 3 lets a splice stand in a bay, with whether it is only tolerated. Until the envelope
+/// is computed every interior bay of a carrying line counts as a roller bay.
+fn allowed(week: &Week, lane: &Lane, from: f64, to: f64) -> Vec<(f64, f64, bool)> {
+    if !lane.carries {
+        return vec![(from, to, false)];
+    }
+    let rules = &week.shop.splice;
+    let share = |d| fraction(d).clamp(0.0, 0.5) * (to - from);
+    let (plain, most) = (share(rules.roller_bay_reach), share(rules.tolerated_reach));
+    let mut out = vec![(from, from + plain, false), (to - plain, to, false)];
+    if rules.allow_tolerated && most > plain {
+        out.push((from + plain, from + most, true));
+        out.push((to - most, to - plain, true));
+    }
+    out
+}
+
+/// The panes of a lane, ascending.
+pub(super) fn panes(week: &Week, lane: &Lane) -> Vec<Pane> {
+    let mut out = Vec::new();
+    for bay in 2..lane.bays() {
+        let Some((from, to)) = lane.bay(bay) else {
+            continue;
+        };
+        if lane.excluded.contains(&bay) {
+            continue;
+        }
+        let (first, last) = toe_limits(lane, bay, from, to);
+        for (lo, hi, tolerated) in allowed(week, lane, from, to) {
+            let mut free = vec![(lo.max(first), hi.min(last))];
+            for (a, b) in forbidden(week, lane) {
+                free = free
+                    .into_iter()
+                    .flat_map(|(lo, hi)| [(lo, hi.min(a)), (lo.max(b), hi)])
+                    .collect();
+            }
+            for (lo, hi) in free.into_iter().filter(|(lo, hi)| lo <= hi) {
+                out.push(Pane {
+                    lo: Length::ceil_mark(lo - lane.long_at, Length::from_ticks(1)),
+                    hi: Length::floor_mark(hi - lane.long_at, Length::from_ticks(1)),
+                    bay,
+                    roller_bay: lane.carries,
+                    tolerated,
+                });
+            }
+        }
+    }
+    out.retain(|p| p.lo <= p.hi);
+    out.sort_by_key(|p| (p.lo, p.hi, p.tolerated));
+    out.dedup();
+    out
+}
+
+/// First and last station of a bay that is clear of the toes at its two bay lines.
+fn toe_limits(lane: &Lane, bay: u32, from: f64, to: f64) -> (f64, f64) {
+    let line = usize::try_from(bay).unwrap_or(0);
+    let at = |line: usize| lane.toes.get(line).copied();
+    let behind = at(line.saturating_sub(1)).map_or(f64::INFINITY, |t| t.behind);
+    let before = at(line).map_or(f64::INFINITY, |t| t.before);
+    (from + behind + lane.clear, to - before - lane.clear)
+}
+
+/// The rules a centre at station x breaks, each with its numbers; a tick of slack, since panes are
+/// whole ticks.
+pub(super) fn broken(week: &Week, lane: &Lane, x: f64) -> Vec<(&'static str, String)> {
+    const SLACK: f64 = 1.0;
+    let at = |v: f64| format!("{:.4} in", v / INCH);
+    let mut out = Vec::new();
+    let n = lane.bays();
+    let bay = (1..=n).find(|b| lane.bay(*b).is_some_and(|(from, to)| from <= x && x <= to));
+    let Some((bay, (from, to))) = bay.and_then(|b| Some((b, lane.bay(b)?))) else {
+        out.push(("splice-off-the-line", format!("x = {} is in no bay", at(x))));
+        return out;
+    };
+    if bay == 1 || bay == n {
+        out.push(("splice-end-bay", format!("bay {bay} of {n}")));
+    }
+    if lane.excluded.contains(&bay) {
+        out.push(("splice-excluded-bay", format!("bay {bay}")));
+    }
+    let (first, last) = toe_limits(lane, bay, from, to);
+    let toes = format!("x = {}, clear from {} to {}", at(x), at(first), at(last));
+    if x < first - SLACK || x > last + SLACK {
+        out.push(("splice-clear-of-toes", toes));
+    }
+    for (station, half) in &lane.brackets {
+        if (x - station).abs() < half + lane.clear - SLACK {
+            let detail = format!("x = {}, bracket at {}", at(x), at(*station));
+            out.push(("splice-clear-of-bracket", detail));
+        }
+    }
+    let near = week.shop.splice.parked_clear.geometric();
+    for roller in &lane.parked {
+        if (x - roller).abs() < near - SLACK {
+            let detail = format!("x = {}, roller parks at {}", at(x), at(*roller));
+            out.push(("splice-parked-roller", detail));
+        }
+    }
+    let reached = allowed(week, lane, from, to)
+        .iter()
+        .any(|(lo, hi, _)| *lo - SLACK <= x && x <= *hi + SLACK);
+    if !reached {
+        let share = (x - from).min(to - x) / (to - from);
+        let detail = format!("{share:.4} of the bay from its nearer vertical");
+        out.push(("splice-roller-bay-reach", detail));
+    }
+    out
+}

@@ -1,0 +1,294 @@
+//! The nest problem re-derived from the orders; the plan's must equal it, else a proof proves
+//! nothing about the week.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::case::Case;
+use super::docket::Docket;
+use super::splice_set::{Set, group};
+use super::supply::quote_name;
+use super::tariff::{Tariff, new_usable, on_sale, rack_usable};
+use crate::measure::{Length, Money};
+use crate::nest::{Aim, Credit, Group, Item, Pool, Slot};
+use crate::order::{PipeId, Week};
+use crate::plan::JointSource;
+use crate::stock::{PoolSource, PoolStock, StockOrigin};
+
+/// Judges the nest problem, pool by pool.
+pub(super) fn judge(case: &Case<'_>, tariff: &Tariff, sets: &[Set], docket: &mut Docket) {
+    let (plan, problem) = (case.plan, &case.plan.nest.problem);
+    docket.same(problem.aim, Aim::Money, "nest-aim", "problem");
+    let lengths = (problem.pools.len(), plan.nest.answers.len());
+    docket.same(
+        lengths,
+        (plan.pools.len(), plan.pools.len()),
+        "nest-pools",
+        "problem",
+    );
+    let listed: BTreeSet<PipeId> = plan.pools.iter().map(|p| p.pipe).collect();
+    for part in &case.take_off.parts {
+        let wanted = part.ours && part.count > 0 && !case.part_left_out(part);
+        docket.demand(
+            !wanted || listed.contains(&part.pipe),
+            "nest-pools",
+            &part.mark,
+            || format!("no pool of {}", case.week.pipe(part.pipe).title()),
+        );
+    }
+    for (source, pool) in plan.pools.iter().zip(&problem.pools) {
+        figures(case, tariff, source, pool, docket);
+        stocks(case, tariff, source, pool, docket);
+        let name = case.week.pipe(source.pipe).title();
+        let own = items(case, source.pipe, sets);
+        docket.same(&sorted_items(&pool.items), &own, "nest-items", &name);
+        let splice = tariff.splice(case.week, source.pipe);
+        let own = sets
+            .iter()
+            .filter(|s| s.lines.first().is_some_and(|l| l.lane.pipe == source.pipe))
+            .map(|s| group(case.week, s, splice))
+            .collect();
+        docket.same(
+            merged(pool.groups.clone()),
+            merged(own),
+            "nest-groups",
+            &name,
+        );
+    }
+    group_map(case, docket);
+}
+
+fn figures(
+    case: &Case<'_>,
+    tariff: &Tariff,
+    source: &PoolSource,
+    pool: &Pool,
+    docket: &mut Docket,
+) {
+    let name = case.week.pipe(source.pipe).title();
+    let shop = &case.week.shop;
+    docket.same(pool.mark, shop.saw.mark.ticks(), "nest-mark", &name);
+    docket.same(pool.kerf, shop.saw.kerf.ticks(), "nest-kerf", &name);
+    let rate = tariff.rate(source.pipe);
+    let credit = Credit {
+        keep: shop.money.keep_length.ticks(),
+        foot: Length::FOOT.ticks(),
+        per_foot: rate,
+    };
+    docket.same(pool.credit, credit, "nest-credit", &name);
+    let per_foot = Money::from_millicents(rate);
+    docket.same(source.credit_per_foot, per_foot, "nest-credit", &name);
+    docket.same(
+        source.priced,
+        tariff.priced(source.pipe),
+        "nest-priced",
+        &name,
+    );
+}
+
+/// The stocks of a pipe as the judge finds them, by origin.
+fn own_stocks(week: &Week, tariff: &Tariff, pipe: PipeId) -> BTreeMap<(bool, usize), PoolStock> {
+    let saw = &week.shop.saw;
+    let mut out = BTreeMap::new();
+    for (index, quote) in on_sale(week, pipe) {
+        let stock = PoolStock {
+            origin: StockOrigin::Quote(index),
+            length: quote.planning,
+            near: saw.near_trim,
+            far: saw.far_trim,
+            hold: saw.hold_back,
+            usable: new_usable(week, quote),
+            cost: Money::from_millicents(tariff.cost(week, JointSource::Bought(index))),
+            limit: quote.available,
+        };
+        out.insert((false, index), stock);
+    }
+    for (index, row) in week.rack.iter().enumerate() {
+        let usable = rack_usable(week, index);
+        if row.pipe != pipe || row.count == 0 || usable <= Length::ZERO {
+            continue;
+        }
+        let trim = |wanted: bool, t: Length| if wanted { t } else { Length::ZERO };
+        let stock = PoolStock {
+            origin: StockOrigin::Rack(index),
+            length: row.length,
+            near: trim(row.near_trim, saw.near_trim),
+            far: trim(row.far_trim, saw.far_trim),
+            hold: saw.hold_back,
+            usable,
+            cost: Money::from_millicents(tariff.cost(week, JointSource::Rack(index, 0))),
+            limit: Some(row.count),
+        };
+        out.insert((true, index), stock);
+    }
+    out
+}
+
+fn stocks(case: &Case<'_>, tariff: &Tariff, source: &PoolSource, pool: &Pool, docket: &mut Docket) {
+    let title = case.week.pipe(source.pipe).title();
+    let mut own = own_stocks(case.week, tariff, source.pipe);
+    docket.same(
+        pool.stocks.len(),
+        source.stocks.len(),
+        "nest-stocks",
+        &title,
+    );
+    for (listed, stock) in source.stocks.iter().zip(&pool.stocks) {
+        let key = match listed.origin {
+            StockOrigin::Quote(q) => (false, q),
+            StockOrigin::Rack(r) => (true, r),
+        };
+        let Some(want) = own.remove(&key) else {
+            let what = format!(
+                "{:?} is not a stock of this pipe, or is listed twice",
+                listed.origin
+            );
+            docket.say("nest-stocks", &title, what);
+            continue;
+        };
+        let name = match listed.origin {
+            StockOrigin::Quote(q) => quote_name(case, q),
+            StockOrigin::Rack(r) => case.week.rack[r].tag.clone(),
+        };
+        docket.same(listed, &want, "nest-stocks", &name);
+        docket.same(
+            stock.usable,
+            want.usable.ticks(),
+            "nest-stock-usable",
+            &name,
+        );
+        docket.same(
+            Some(stock.cost),
+            want.cost.millicents(),
+            "nest-stock-cost",
+            &name,
+        );
+        docket.same(stock.limit, want.limit, "nest-stock-limit", &name);
+        docket.same(
+            stock.length,
+            want.length.ticks(),
+            "nest-stock-length",
+            &name,
+        );
+        docket.same(stock.serves, u32::MAX, "nest-stock-serves", &name);
+        let whole = tariff.credit(case.week, source.pipe, want.usable);
+        let pays =
+            key.0 || !tariff.priced(source.pipe) || want.cost > Money::from_millicents(whole);
+        docket.demand(pays, "stock-pays-as-drop", &name, || {
+            format!("it costs {} and would be credited {whole} uncut", want.cost)
+        });
+    }
+    for (_, missing) in own {
+        let what = format!("{:?} is not among the stocks", missing.origin);
+        docket.say("nest-stocks", &title, what);
+    }
+}
+
+/// Items by length and class, longest first, equal ones together.
+fn sorted_items(items: &[Item]) -> Vec<(i64, u8, u64)> {
+    let mut sums: BTreeMap<(i64, u8), u64> = BTreeMap::new();
+    for item in items {
+        *sums.entry((item.length, item.class)).or_default() += u64::from(item.count);
+    }
+    let rows = sums.into_iter().rev().filter(|(_, n)| *n > 0);
+    rows.map(|((length, class), n)| (length, class, n))
+        .collect()
+}
+
+fn items(case: &Case<'_>, pipe: PipeId, sets: &[Set]) -> Vec<(i64, u8, u64)> {
+    let lanes: BTreeSet<usize> = sets
+        .iter()
+        .flat_map(|s| s.lines.iter().map(|l| l.part))
+        .collect();
+    let items: Vec<Item> = case
+        .take_off
+        .parts
+        .iter()
+        .enumerate()
+        .filter(|(index, part)| {
+            part.ours && part.pipe == pipe && !lanes.contains(index) && !case.part_left_out(part)
+        })
+        .map(|(_, part)| Item {
+            length: part.saw.ticks(),
+            count: part.count,
+            class: 0,
+        })
+        .collect();
+    sorted_items(&items)
+}
+
+/// Groups of one shape together, without their names, in a fixed order; touching slots of one zone
+/// and charge joined.
+fn merged(groups: Vec<Group>) -> Vec<Group> {
+    let mut out: Vec<Group> = Vec::new();
+    for mut group in groups {
+        group.name.clear();
+        for line in &mut group.lines {
+            line.slots = joined(std::mem::take(&mut line.slots));
+        }
+        let count = std::mem::take(&mut group.count);
+        match out.iter_mut().find(|g| shape(g) == shape(&group)) {
+            Some(found) => found.count = found.count.saturating_add(count),
+            None => {
+                group.count = count;
+                out.push(group);
+            }
+        }
+    }
+    out.sort_by_key(|g| format!("{:?}", shape(g)));
+    out
+}
+
+fn shape(group: &Group) -> Group {
+    Group {
+        count: 0,
+        ..group.clone()
+    }
+}
+
+fn joined(mut slots: Vec<Slot>) -> Vec<Slot> {
+    slots.sort_by_key(|s| (s.lo, s.hi));
+    let mut out: Vec<Slot> = Vec::new();
+    for slot in slots {
+        match out.last_mut() {
+            Some(last)
+                if last.zone == slot.zone && last.charge == slot.charge && slot.lo <= last.hi =>
+            {
+                last.hi = last.hi.max(slot.hi);
+            }
+            _ => out.push(slot),
+        }
+    }
+    out
+}
+
+/// Which sets a nest group stands for: each set once, counts added up.
+fn group_map(case: &Case<'_>, docket: &mut Docket) {
+    let nest = &case.plan.nest;
+    docket.same(
+        nest.groups.len(),
+        nest.problem.pools.len(),
+        "nest-group-map",
+        "problem",
+    );
+    let mut seen = BTreeSet::new();
+    for (pool, map) in nest.problem.pools.iter().zip(&nest.groups) {
+        docket.same(map.len(), pool.groups.len(), "nest-group-map", &pool.name);
+        for (group, sets) in pool.groups.iter().zip(map) {
+            let mut count = 0u64;
+            for index in sets {
+                docket.demand(seen.insert(*index), "nest-group-map", &group.name, || {
+                    format!("set {index} stands in two groups")
+                });
+                let set = case.plan.splice_sets.get(*index);
+                count += set.map_or(0, |s| u64::from(s.count));
+            }
+            docket.same(u64::from(group.count), count, "nest-group-map", &group.name);
+        }
+    }
+    docket.same(
+        seen.len(),
+        case.plan.splice_sets.len(),
+        "nest-group-map",
+        "problem",
+    );
+}

@@ -1,0 +1,284 @@
+//! Every splice as it is to be welded: pieces, gap, centres, windows, stagger (DESIGN §8).
+
+use super::case::Case;
+use super::docket::Docket;
+use super::pane::{Pane, broken};
+use super::splice_set::{Line, Set};
+use crate::measure::{INCH, Length};
+use crate::order::Week;
+use crate::plan::{Splice, SplicedLine};
+use crate::splice::{ReachForm, WindowClass};
+
+/// 1e-5 in: printed figures against the judge's own.
+const WITHIN: f64 = 1e-5 * INCH;
+
+/// A line cut in pieces, times 2m to stay whole.
+struct Laid {
+    m: i64,
+    /// Centre of every splice times 2m, ticks from the latch-end long point.
+    centres: Vec<i64>,
+    /// long − Σ pieces, ticks.
+    slack: i64,
+}
+
+/// Judges all spliced lines against the judge's own sets.
+pub(super) fn judge(case: &Case<'_>, sets: &[Set], docket: &mut Docket) {
+    for spliced in &case.plan.spliced {
+        let name = name(case, spliced);
+        let found = sets
+            .iter()
+            .flat_map(|s| s.lines.iter().map(move |l| (s, l)))
+            .find(|(_, l)| l.part == spliced.part);
+        match found {
+            Some((_, own)) => line(case, own, spliced, docket),
+            None => docket.say(
+                "splice-not-needed",
+                &name,
+                "it fits a joint whole and no splice is asked for".to_owned(),
+            ),
+        }
+    }
+    for set in sets {
+        if let [a, b] = set.lines.as_slice() {
+            stagger(case, set, (a, b), docket);
+        }
+        needed(case, set, docket);
+    }
+}
+
+fn name(case: &Case<'_>, spliced: &SplicedLine) -> String {
+    let part = &case.take_off.parts[spliced.part];
+    format!("{} copy {}", part.mark, spliced.copy)
+}
+
+/// A line that must be spliced is.
+fn needed(case: &Case<'_>, set: &Set, docket: &mut Docket) {
+    for line in set.lines.iter().filter(|l| l.least > 0) {
+        let mark = &case.take_off.parts[line.part].mark;
+        for copy in 1..=set.count {
+            let made = case.plan.spliced.iter();
+            let n = made
+                .filter(|s| s.part == line.part && s.copy == copy)
+                .count();
+            docket.demand(n == 1, "splice-needed", mark, || {
+                format!(
+                    "copy {copy} needs {} splices and has {n} splice rows",
+                    line.least
+                )
+            });
+        }
+    }
+}
+
+fn laid(own: &Line, spliced: &SplicedLine) -> Option<Laid> {
+    let m = i64::try_from(spliced.pieces.len()).ok()? - 1;
+    if !(1..=1000).contains(&m) {
+        return None;
+    }
+    let metal: Length = spliced.pieces.iter().copied().sum();
+    let slack = (own.long - metal).ticks();
+    let mut before = 0;
+    let mut centres = Vec::new();
+    for (j, piece) in (1..=m).zip(&spliced.pieces) {
+        before += piece.ticks();
+        centres.push(2 * m * before + (2 * j - 1) * slack);
+    }
+    Some(Laid { m, centres, slack })
+}
+
+fn line(case: &Case<'_>, own: &Line, spliced: &SplicedLine, docket: &mut Docket) {
+    let name = name(case, spliced);
+    let Some(laid) = laid(own, spliced) else {
+        return;
+    };
+    pieces(case.week, own, spliced, &laid, &name, docket);
+    docket.same(
+        spliced.form,
+        ReachForm::EveryInteriorBay,
+        "splice-reach-form",
+        &name,
+    );
+    let gap = ticks(laid.slack) / ticks(laid.m);
+    docket.near(spliced.gap, gap, WITHIN, "splice-gap", &name);
+    let mut bays = Vec::new();
+    for (index, (splice, centre)) in spliced.splices.iter().zip(&laid.centres).enumerate() {
+        let name = format!("{name} splice {}", index + 1);
+        each(case.week, own, &laid, *centre, splice, &name, docket);
+        docket.demand(
+            !bays.contains(&splice.bay),
+            "splice-one-per-bay",
+            &name,
+            || format!("bay {} holds another splice of this line", splice.bay),
+        );
+        bays.push(splice.bay);
+    }
+    let over = case.week.shop.splice.three_within.ticks() * 2 * laid.m;
+    for three in laid.centres.windows(3) {
+        docket.demand(
+            three[2] - three[0] > over,
+            "splice-three-near",
+            &name,
+            || {
+                let apart = ticks(three[2] - three[0]) / ticks(2 * laid.m) / INCH;
+                format!("first and third of three splices are {apart:.4} in apart")
+            },
+        );
+    }
+}
+
+fn pieces(
+    week: &Week,
+    own: &Line,
+    spliced: &SplicedLine,
+    laid: &Laid,
+    name: &str,
+    docket: &mut Docket,
+) {
+    let (mark, rules) = (week.shop.saw.mark, &week.shop.splice);
+    let count = u32::try_from(laid.m).unwrap_or(u32::MAX);
+    docket.demand(
+        (own.least..=own.most).contains(&count),
+        "splice-count",
+        name,
+        || format!("{count} splices; {} to {} are allowed", own.least, own.most),
+    );
+    for piece in &spliced.pieces {
+        docket.demand(
+            *piece == piece.down_to(mark),
+            "splice-piece-mark",
+            name,
+            || format!("a piece of {} ticks is off the saw mark", piece.ticks()),
+        );
+        docket.demand(
+            *piece >= own.least_piece,
+            "splice-least-piece",
+            name,
+            || format!("a piece of {piece}, least {}", own.least_piece),
+        );
+    }
+    let metal: Length = spliced.pieces.iter().copied().sum();
+    let wanted = (own.long - rules.root_gap * laid.m).down_to(mark);
+    docket.same(metal, wanted, "splice-pieces-sum", name);
+    docket.demand(
+        laid.slack >= rules.root_gap.ticks() * laid.m,
+        "splice-gap",
+        name,
+        || {
+            format!(
+                "gaps of {} ticks together, {} each wanted",
+                laid.slack,
+                rules.root_gap.ticks()
+            )
+        },
+    );
+}
+
+/// Whole ticks as geometry's number.
+fn ticks(n: i64) -> f64 {
+    Length::from_ticks(n).geometric()
+}
+
+fn each(
+    week: &Week,
+    own: &Line,
+    laid: &Laid,
+    centre: i64,
+    splice: &Splice,
+    name: &str,
+    docket: &mut Docket,
+) {
+    let twice = 2 * laid.m;
+    let p = ticks(centre) / ticks(twice);
+    let x = own.lane.long_at + p;
+    docket.near(splice.centre, p, WITHIN, "splice-centre", name);
+    docket.near(splice.x, x, WITHIN, "splice-x", name);
+    let inside =
+        |lo: Length, hi: Length| lo.ticks() * twice <= centre && centre <= hi.ticks() * twice;
+    let rules = broken(week, &own.lane, x);
+    let plain = |p: &&Pane| !p.tolerated && inside(p.lo, p.hi);
+    let pane = own.panes.iter().find(plain);
+    let pane = pane.or_else(|| own.panes.iter().find(|p| inside(p.lo, p.hi)));
+    let Some(pane) = pane else {
+        if rules.is_empty() {
+            let detail = format!("p = {:.4} in lies in no window", p / INCH);
+            docket.say("splice-window", name, detail);
+        }
+        for (rule, detail) in rules {
+            docket.say(rule, name, detail);
+        }
+        return;
+    };
+    docket.same(splice.bay, pane.bay, "splice-bay", name);
+    docket.same(
+        splice.roller_bay,
+        pane.roller_bay,
+        "splice-roller-bay",
+        name,
+    );
+    docket.same(splice.tolerated, pane.tolerated, "splice-tolerated", name);
+    docket.same(splice.class, WindowClass::Plain, "splice-class", name);
+    docket.same(splice.rel, None, "splice-class", name);
+    let (lo, hi) = splice.window;
+    let fits = pane.lo <= lo && hi <= pane.hi && inside(lo, hi);
+    docket.demand(fits, "splice-window", name, || {
+        format!(
+            "the sheet's window {lo} to {hi}, the judge's {} to {}, centre {:.4} in",
+            pane.lo,
+            pane.hi,
+            p / INCH
+        )
+    });
+    if let Some((from, to)) = own.lane.bay(pane.bay) {
+        docket.near(
+            splice.from_latch_side,
+            x - from,
+            WITHIN,
+            "splice-bay-lines",
+            name,
+        );
+        docket.near(
+            splice.from_tail_side,
+            to - x,
+            WITHIN,
+            "splice-bay-lines",
+            name,
+        );
+    }
+}
+
+/// Top and bottom of one gate, measured from one x: `apart` at least, no shared bay.
+fn stagger(case: &Case<'_>, set: &Set, (a, b): (&Line, &Line), docket: &mut Docket) {
+    let apart = case.week.shop.splice.stagger.geometric();
+    for first in case.plan.spliced.iter().filter(|s| s.part == a.part) {
+        let second = case
+            .plan
+            .spliced
+            .iter()
+            .find(|s| s.part == b.part && s.copy == first.copy);
+        let Some(second) = second else {
+            continue;
+        };
+        let (Some(x), Some(y)) = (laid(a, first), laid(b, second)) else {
+            continue;
+        };
+        let name = name(case, first);
+        let at = |own: &Line, l: &Laid, c: i64| own.lane.long_at + ticks(c) / ticks(2 * l.m);
+        for p in &x.centres {
+            for q in &y.centres {
+                let between = (at(a, &x, *p) - at(b, &y, *q)).abs();
+                // Centres are whole 1/2m ticks; far finer than a millionth of a tick never matters.
+                docket.demand(between >= apart - 1e-6, "splice-stagger", &name, || {
+                    format!("top and bottom splices are {:.4} in apart", between / INCH)
+                });
+            }
+        }
+        let shared = first
+            .splices
+            .iter()
+            .find(|s| second.splices.iter().any(|t| t.bay == s.bay));
+        if let Some(splice) = shared.filter(|_| set.exclusive) {
+            let detail = format!("top and bottom both splice in bay {}", splice.bay);
+            docket.say("splice-shared-bay", &name, detail);
+        }
+    }
+}

@@ -1,0 +1,328 @@
+//! The splice sets: which lines are spliced, how often, where they may be; every figure of the
+//! plan's sets against the judge's own.
+
+use super::case::Case;
+use super::certificate::possible;
+use super::docket::Docket;
+use super::lane::{Lane, least_piece};
+use super::outline::Outline;
+use super::pane::{Pane, panes};
+use super::tariff::longest_usable;
+use crate::gate::Role;
+use crate::measure::{Length, Money};
+use crate::nest;
+use crate::order::{SplicePolicy, Week};
+use crate::splice::{ReachForm, SpliceLine, SpliceSet, WindowClass};
+
+/// One spliceable line of a gate as the judge sees it.
+#[derive(Clone, Debug)]
+pub(super) struct Line {
+    /// Index into `TakeOff::parts`.
+    pub(super) part: usize,
+    pub(super) lane: Lane,
+    /// Long point to long point, nearest tick.
+    pub(super) long: Length,
+    /// Saw length when it is not spliced.
+    pub(super) whole: Length,
+    /// Fewest and most splices.
+    pub(super) least: u32,
+    pub(super) most: u32,
+    pub(super) least_piece: Length,
+    pub(super) panes: Vec<Pane>,
+}
+
+/// The lines of one gate order that are spliced together.
+#[derive(Clone, Debug)]
+pub(super) struct Set {
+    pub(super) gate: usize,
+    pub(super) count: u32,
+    pub(super) lines: Vec<Line>,
+    /// Top and bottom share no bay.
+    pub(super) exclusive: bool,
+}
+
+/// What the judge makes of one gate's lines.
+enum Verdict {
+    Whole,
+    Spliced(Set),
+    /// No way within the rules.
+    NoWay,
+    /// Too many ways to go through.
+    TooLarge,
+}
+
+/// Judges the plan's sets; returns the judge's own.
+pub(super) fn judge(case: &Case<'_>, docket: &mut Docket) -> Vec<Set> {
+    let mut own = Vec::new();
+    for frame in &case.take_off.frames {
+        let order = &case.week.gates[frame.gate];
+        let Some(outline) = Outline::of(case.week, order) else {
+            continue;
+        };
+        if order.count == 0 || case.gate_left_out(frame.gate) {
+            continue;
+        }
+        for roles in [
+            &[Role::BottomHorizontal, Role::TopHorizontal][..],
+            &[Role::SwayBrace],
+        ] {
+            match verdict(case, frame.gate, &outline, roles) {
+                Verdict::Whole => {}
+                Verdict::Spliced(set) => own.push(set),
+                Verdict::NoWay => docket.say(
+                    "splice-impossible",
+                    &order.mark,
+                    "no way to splice it within the rules, and it is not left out".to_owned(),
+                ),
+                Verdict::TooLarge => docket.say(
+                    "splice-unverified",
+                    &order.mark,
+                    "too many ways to splice it to go through them".to_owned(),
+                ),
+            }
+        }
+    }
+    docket.same(
+        case.plan.splice_sets.len(),
+        own.len(),
+        "splice-set-missing",
+        "plan",
+    );
+    for (plan, own) in case.plan.splice_sets.iter().zip(&own) {
+        compare(case, plan, own, docket);
+    }
+    own
+}
+
+fn verdict(case: &Case<'_>, gate: usize, outline: &Outline, roles: &[Role]) -> Verdict {
+    let week = case.week;
+    let pays = week.shop.splice.policy == SplicePolicy::WhereverItPays;
+    let mut lines = Vec::new();
+    let mut longest = Length::ZERO;
+    for role in roles {
+        let found =
+            case.take_off.parts.iter().position(|p| {
+                p.gate == Some(gate) && p.role == Some(*role) && p.ours && p.count > 0
+            });
+        let Some(part) = found else {
+            continue;
+        };
+        let Some(usable) = longest_usable(week, case.take_off.parts[part].pipe) else {
+            return Verdict::Whole;
+        };
+        let whole = case.take_off.parts[part].saw;
+        if whole <= usable && !pays {
+            continue;
+        }
+        longest = usable;
+        match line(case, part, gate, outline, *role, usable) {
+            Some(line) => lines.push(line),
+            None => return Verdict::NoWay,
+        }
+    }
+    if lines.is_empty() {
+        return Verdict::Whole;
+    }
+    let set = Set {
+        gate,
+        count: week.gates[gate].count,
+        lines,
+        exclusive: true,
+    };
+    settle(week, set, longest, pays)
+}
+
+fn line(
+    case: &Case<'_>,
+    part: usize,
+    gate: usize,
+    outline: &Outline,
+    role: Role,
+    usable: Length,
+) -> Option<Line> {
+    let week = case.week;
+    let lane = Lane::of(week, &week.gates[gate], outline, role)?;
+    let taken = &case.take_off.parts[part];
+    let long = Length::nearest_tick(taken.long_exact);
+    let least = fewest(week, long, taken.saw, usable)?;
+    Some(Line {
+        part,
+        long,
+        whole: taken.saw,
+        least,
+        most: least,
+        least_piece: least_piece(week, &lane),
+        panes: panes(week, &lane),
+        lane,
+    })
+}
+
+/// m₀: fewest m with ⌊long − m·g⌋ ≤ (m + 1)·⌊U⌋, both down to the mark.
+fn fewest(week: &Week, long: Length, whole: Length, usable: Length) -> Option<u32> {
+    if whole <= usable {
+        return Some(0);
+    }
+    let mark = week.shop.saw.mark;
+    let each = usable.down_to(mark);
+    (1..1000u32).find(|m| {
+        let metal = (long - week.shop.splice.root_gap * i64::from(*m)).down_to(mark);
+        metal <= each * (i64::from(*m) + 1)
+    })
+}
+
+/// The cap follows the policy; when stagger leaves no way, first one more splice, then, only by
+/// setting, the same bay (DESIGN §8 rule 4).
+fn settle(week: &Week, mut set: Set, longest: Length, pays: bool) -> Verdict {
+    let any_needed = set.lines.iter().any(|l| l.least > 0);
+    let same_bay = week.shop.splice.same_bay;
+    for exclusive in [true, false] {
+        if !exclusive && !same_bay {
+            break;
+        }
+        set.exclusive = exclusive;
+        for extra in [0, 1] {
+            let mut tried = set.clone();
+            for line in &mut tried.lines {
+                line.most = line.least + extra;
+            }
+            match way(week, &tried, longest, pays) {
+                Err(()) => return Verdict::TooLarge,
+                Ok(false) => {}
+                Ok(true) => {
+                    if pays {
+                        for line in &mut tried.lines {
+                            line.most = line.least + 1;
+                        }
+                    }
+                    return Verdict::Spliced(tried);
+                }
+            }
+        }
+    }
+    if any_needed {
+        Verdict::NoWay
+    } else {
+        Verdict::Whole
+    }
+}
+
+/// Whether a set has a way (with at least one splice, when none is needed).
+fn way(week: &Week, set: &Set, longest: Length, pays: bool) -> Result<bool, ()> {
+    let mark = week.shop.saw.mark.ticks();
+    let group = group(week, set, 0);
+    let tries: Vec<nest::Group> = if pays && set.lines.iter().all(|l| l.least == 0) {
+        let forced = (0..set.lines.len()).filter(|i| set.lines[*i].most > 0);
+        forced
+            .map(|i| {
+                let mut group = group.clone();
+                group.lines[i].least_splices = 1;
+                group
+            })
+            .collect()
+    } else {
+        vec![group]
+    };
+    for group in tries {
+        if possible(&group, mark, longest.ticks()).map_err(|_| ())? {
+            return Ok(true);
+        }
+    }
+    Ok(false)
+}
+
+/// The set as a group of the nest problem.
+pub(super) fn group(week: &Week, set: &Set, splice_cost: i64) -> nest::Group {
+    let rules = &week.shop.splice;
+    let lines = set.lines.iter().map(|l| nest::Line {
+        length: l.long.ticks(),
+        whole: l.whole.ticks(),
+        gap: rules.root_gap.ticks(),
+        least_splices: l.least,
+        most_splices: l.most,
+        least_piece: l.least_piece.ticks(),
+        three_over: rules.three_within.ticks(),
+        slots: l
+            .panes
+            .iter()
+            .map(|p| nest::Slot {
+                lo: p.lo.ticks(),
+                hi: p.hi.ticks(),
+                zone: p.bay,
+                charge: 0,
+            })
+            .collect(),
+    });
+    nest::Group {
+        name: week.gates[set.gate].mark.clone(),
+        count: set.count,
+        class: 0,
+        lines: lines.collect(),
+        apart: rules.stagger.ticks(),
+        zones_exclusive: set.exclusive,
+        splice_cost,
+    }
+}
+
+fn compare(case: &Case<'_>, plan: &SpliceSet, own: &Set, docket: &mut Docket) {
+    let mark = &case.week.gates[own.gate].mark;
+    docket.same(plan.gate, own.gate, "splice-set-gate", mark);
+    docket.same(plan.count, own.count, "splice-set-gate", mark);
+    docket.same(
+        plan.apart,
+        case.week.shop.splice.stagger,
+        "splice-stagger",
+        mark,
+    );
+    docket.same(
+        plan.bays_exclusive,
+        own.exclusive,
+        "splice-shared-bay",
+        mark,
+    );
+    // The envelope form is not followed here: what is not re-derived is not passed.
+    docket.same(
+        plan.form,
+        ReachForm::EveryInteriorBay,
+        "splice-reach-form",
+        mark,
+    );
+    docket.same(plan.lines.len(), own.lines.len(), "splice-set-lines", mark);
+    for (plan, own) in plan.lines.iter().zip(&own.lines) {
+        compare_line(case, plan, own, docket);
+    }
+}
+
+fn compare_line(case: &Case<'_>, plan: &SpliceLine, own: &Line, docket: &mut Docket) {
+    let mark = &case.take_off.parts[own.part].mark;
+    docket.same(plan.part, own.part, "splice-set-lines", mark);
+    docket.same(plan.long, own.long, "splice-line-long", mark);
+    let x_long = Length::nearest_tick(own.lane.long_at);
+    docket.same(plan.x_long, x_long, "splice-line-x", mark);
+    docket.same(plan.least, own.least, "splice-fewest", mark);
+    docket.same(plan.most, own.most, "splice-cap", mark);
+    docket.same(
+        plan.least_piece,
+        own.least_piece,
+        "splice-least-piece",
+        mark,
+    );
+    let mut theirs = Vec::new();
+    for window in &plan.windows {
+        theirs.push(Pane {
+            lo: window.lo,
+            hi: window.hi,
+            bay: window.bay,
+            roller_bay: window.roller_bay,
+            tolerated: window.tolerated,
+        });
+        let plain = window.class == WindowClass::Plain && window.charge == Money::ZERO;
+        docket.demand(plain, "splice-class", mark, || {
+            format!(
+                "{:?} at {} without an envelope",
+                window.class, window.charge
+            )
+        });
+    }
+    theirs.sort_by_key(|p| (p.lo, p.hi, p.tolerated));
+    docket.same(&theirs, &own.panes, "splice-windows", mark);
+}

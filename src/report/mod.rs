@@ -1,5 +1,115 @@
 //! `CheckedPlan` → sheets → text, CSV, JSON, and what is drawn: PDF, SVG.
+//!
+//! Data → [`sheet::Sheet`] (blocks to be read, records to be computed with) → one printer per form.
+//! Sheets are made from the plan's figures; printers hold no arithmetic. Only a checked plan
+//! becomes a sheet; the take-off listing is the one exception and says so in its title.
 
 pub mod draw;
 pub mod pdf;
 pub mod svg;
+
+mod buy_list;
+mod cautions;
+mod cope_kind;
+mod cope_sheet;
+mod cut_records;
+mod cut_sheet;
+mod document;
+mod figures;
+mod gate_lines;
+mod gate_sheet;
+mod gate_weight;
+mod job;
+mod joint_block;
+mod kit_sheet;
+mod lay_table;
+mod parts_sheet;
+mod piece_ends;
+mod print_csv;
+mod print_text;
+mod remnants;
+mod sheet;
+mod splice_sheet;
+mod summary;
+mod table;
+mod wrap;
+
+pub use summary::summary;
+
+use crate::check::CheckedPlan;
+use crate::order::{Impossible, Week};
+use crate::part::TakeOff;
+
+use cope_kind::CopeKinds;
+use job::Job;
+use sheet::{Heading, Sheet};
+
+/// Name of the document in a results folder.
+pub const DOCUMENT: &str = "plan.json";
+/// The document's `format`, by which a results folder is known as ours.
+pub const FORMAT: &str = document::PLAN_FORMAT;
+
+/// The results folder of a checked plan: file name and text of every sheet, as text and as CSV, and
+/// last the document [`DOCUMENT`], which names them all.
+///
+/// # Errors
+/// When a figure cannot be written as JSON, which no checked plan holds.
+pub fn results(checked: &CheckedPlan) -> Result<Vec<(String, String)>, serde_json::Error> {
+    results_of(Job::of(checked))
+}
+
+fn results_of(job: Job<'_>) -> Result<Vec<(String, String)>, serde_json::Error> {
+    let mut files = print(&week_sheets(job));
+    let mut names: Vec<String> = files.iter().map(|(name, _)| name.clone()).collect();
+    names.push(DOCUMENT.to_owned());
+    files.push((DOCUMENT.to_owned(), document::plan_document(job, &names)?));
+    Ok(files)
+}
+
+/// The take-off as one JSON document.
+///
+/// # Errors
+/// As [`results`].
+pub fn take_off_json(
+    week: &Week,
+    take_off: &TakeOff,
+    left_out: &[Impossible],
+) -> Result<String, serde_json::Error> {
+    document::take_off_document(week, take_off, left_out)
+}
+
+/// The take-off as text: parts only, nothing nested and nothing checked.
+pub fn take_off_text(week: &Week, take_off: &TakeOff) -> String {
+    let kinds = CopeKinds::of(take_off);
+    let heading = Heading {
+        shop: table::clean(&week.shop.name),
+        ..Heading::default()
+    };
+    print_text::print_text(&parts_sheet::parts_sheet(week, take_off, &kinds, heading))
+}
+
+fn week_sheets(job: Job<'_>) -> Vec<Sheet> {
+    let kinds = CopeKinds::of(job.take_off);
+    let mut sheets = vec![
+        cut_sheet::cut_sheet(job, &kinds),
+        gate_sheet::gate_sheet(job),
+        cope_sheet::cope_sheet(job, &kinds),
+        splice_sheet::splice_sheet(job),
+        buy_list::buy_list(job),
+        parts_sheet::parts_sheet(job.week, job.take_off, &kinds, job.heading()),
+        remnants::remnants(job),
+    ];
+    sheets.extend(kit_sheet::kit_sheets(job, &kinds));
+    sheets
+}
+
+fn print(sheets: &[Sheet]) -> Vec<(String, String)> {
+    let mut files = Vec::new();
+    for sheet in sheets {
+        files.push((format!("{}.txt", sheet.stem), print_text::print_text(sheet)));
+        if let Some(csv) = print_csv::print_csv(sheet) {
+            files.push((format!("{}.csv", sheet.stem), csv));
+        }
+    }
+    files
+}

@@ -1,0 +1,64 @@
+//! Cautions on paper: short, on gate, splice and kit sheets.
+
+use crate::order::{Finisher, GateOrder, HeightMeaning, Week};
+
+/// On every splice sheet.
+pub(super) fn splice_cautions(week: &Week) -> Vec<String> {
+    let mut out = vec![
+        "Complete-penetration splice by a qualified welder to a written procedure; ground flush \
+         where rollers run."
+            .to_owned(),
+        "Remove the zinc before welding; zinc fume: ventilate, wear the mask.".to_owned(),
+    ];
+    if week.shop.finisher == Finisher::AfterWelding {
+        out.push(VENT.to_owned());
+    }
+    out.push(SIZING.to_owned());
+    out.push(DECIDE.to_owned());
+    out
+}
+
+/// On every gate and kit sheet.
+pub(super) fn gate_cautions(week: &Week, gate: &GateOrder) -> Vec<String> {
+    let mut out = vec![
+        "Support and restrain the leaf when moving it; the weight is printed above.".to_owned(),
+        "Positive stops at both ends before the gate is first rolled.".to_owned(),
+        "Remove the zinc before welding; zinc fume: ventilate, wear the mask.".to_owned(),
+    ];
+    if week.shop.finisher == Finisher::AfterWelding {
+        out.push(VENT.to_owned());
+    }
+    out.extend(order_cautions(week, gate));
+    out.push(
+        "Entrapment and sphere rules: follow the gate and operator standards in force.".to_owned(),
+    );
+    out.push(SIZING.to_owned());
+    out.push(DECIDE.to_owned());
+    out
+}
+
+const VENT: &str = "Galvanised after welding: vent and drain every capped part; a sealed pipe \
+                    bursts in the bath.";
+const SIZING: &str = "This sheet does not size members for wind, ice or people.";
+const DECIDE: &str = "Local codes and a licensed engineer decide.";
+
+/// What this order alone asks for.
+fn order_cautions(week: &Week, gate: &GateOrder) -> Vec<String> {
+    let mut out = Vec::new();
+    if gate.automated {
+        out.push(
+            "Automated: a 2-1/4 in (57 mm) sphere must not pass the leaf, nor the fence it slides \
+             past, tail included."
+                .to_owned(),
+        );
+    }
+    if gate.barbed > 0 && week.shop.gate.height != HeightMeaning::Grade {
+        out.push("Barbed wire: check its height above grade on site.".to_owned());
+    }
+    if gate.opening > week.shop.sway.review_over {
+        out.push("Engineer's review needed: the opening is over the shop's limit.".to_owned());
+    } else if gate.opening > week.shop.sway.expected_over && !gate.sway {
+        out.push("A sway brace is expected on an opening this wide; none is ordered.".to_owned());
+    }
+    out
+}

@@ -1,0 +1,125 @@
+//! Kinds of coped end: equal profiles get one number, whichever part carries them.
+
+use std::f64::consts::{PI, TAU};
+
+use crate::gate::Meeting;
+use crate::order::{CutMethod, PipeId, Week};
+use crate::part::{Cope, CopeEnd, Part, TakeOff};
+
+use super::figures::degrees;
+
+/// One profile to be cut, and where it is used.
+#[derive(Clone, Debug)]
+pub(super) struct CopeKind {
+    /// 1.. in order of first use.
+    pub number: usize,
+    /// Pipe being cut.
+    pub branch: PipeId,
+    /// How.
+    pub cut: CutMethod,
+    /// What it meets, as on its first use.
+    pub meets: Vec<Meeting>,
+    /// Cutback, ticks.
+    pub cutback: f64,
+    /// Feather edge at the long point.
+    pub feather: bool,
+    /// Uses: part, end (0 start, 1 end).
+    pub uses: Vec<(usize, usize)>,
+}
+
+/// All kinds of a week.
+#[derive(Clone, Debug, Default)]
+pub(super) struct CopeKinds {
+    /// By number.
+    pub kinds: Vec<CopeKind>,
+}
+
+/// Equal keys are one profile: pipe met, its angle, its turn from the first met, offset, station.
+type Key = (PipeId, bool, Vec<(PipeId, i64, i64, i64, i64)>);
+
+impl CopeKinds {
+    /// Of every part of the week, in part order.
+    pub fn of(take_off: &TakeOff) -> CopeKinds {
+        let mut keys: Vec<Key> = Vec::new();
+        let mut kinds = CopeKinds::default();
+        for (p, part) in take_off.parts.iter().enumerate() {
+            for (e, end) in part.ends.iter().enumerate() {
+                let CopeEnd::Coped(cope) = end else { continue };
+                let key = key(part, cope);
+                let place = keys.iter().position(|k| *k == key).unwrap_or_else(|| {
+                    keys.push(key);
+                    kinds.kinds.push(kind(kinds.kinds.len() + 1, part, cope));
+                    kinds.kinds.len() - 1
+                });
+                kinds.kinds[place].uses.push((p, e));
+            }
+        }
+        kinds
+    }
+
+    /// The kind of one end of a part; `None` for a square end.
+    pub fn at(&self, part: usize, end: usize) -> Option<&CopeKind> {
+        self.kinds.iter().find(|k| k.uses.contains(&(part, end)))
+    }
+}
+
+impl CopeKind {
+    /// What it meets, in words: `onto 2-3/8 SS40 at 90.00°`.
+    pub fn onto(&self, week: &Week) -> String {
+        let each = self.meets.iter().map(|m| {
+            let angle = degrees(acute(m.phi));
+            format!("{} at {angle}", week.pipe(m.pipe).name)
+        });
+        format!("onto {}", each.collect::<Vec<_>>().join(" and "))
+    }
+}
+
+/// The smaller of the two angles between two axes, radians.
+pub(super) fn acute(phi: f64) -> f64 {
+    phi.min(PI - phi)
+}
+
+/// Clock of a meeting's acute side on the part's scribe line, radians in 0..2π; a right angle has
+/// no acute side and keeps its own.
+pub(super) fn clock(meeting: &Meeting) -> f64 {
+    let turned = if meeting.phi > PI / 2.0 + 1e-9 {
+        meeting.beta + PI
+    } else {
+        meeting.beta
+    };
+    let turn = turned.rem_euclid(TAU);
+    if TAU - turn < 1e-9 { 0.0 } else { turn }
+}
+
+fn kind(number: usize, part: &Part, cope: &Cope) -> CopeKind {
+    CopeKind {
+        number,
+        branch: part.pipe,
+        cut: part.cut,
+        meets: cope.meets.clone(),
+        cutback: cope.cut.cutback,
+        feather: cope.cut.feather,
+        uses: Vec::new(),
+    }
+}
+
+fn key(part: &Part, cope: &Cope) -> Key {
+    let first = cope.meets.first().map_or(0.0, clock);
+    let meets = cope.meets.iter().map(|m| {
+        (
+            m.pipe,
+            step(acute(m.phi), 1e-5),
+            step((clock(m) - first).rem_euclid(TAU), 1e-5),
+            step(m.offset, 1.0),
+            step(m.station, 1.0),
+        )
+    });
+    (part.pipe, part.cut == CutMethod::Radial, meets.collect())
+}
+
+/// Whole steps nearest to a finite figure; equal profiles differ by float noise only.
+fn step(value: f64, size: f64) -> i64 {
+    let steps = (value / size).round();
+    // In range: angles are within 0..2π, offsets and stations within 2^40 ticks.
+    steps as i64
+}

@@ -1,0 +1,189 @@
+//! Cope list by station: each kind of coped end, what it meets, cutback, and where it is used with
+//! its clock on the part's one scribe line.
+
+use crate::gate::Role;
+use crate::order::CutMethod;
+
+use super::cope_kind::{CopeKind, CopeKinds, acute, clock};
+use super::figures::{Figures, degrees};
+use super::job::Job;
+use super::sheet::{Block, Sheet};
+use super::table::{Cell, Column, Kind, Table};
+
+/// The cope list of the week.
+pub(super) fn cope_sheet(job: Job<'_>, kinds: &CopeKinds) -> Sheet {
+    let mut blocks = vec![Block::Points(vec![
+        "Clock: where on the branch the acute side of the cope lies, degrees from the part's \
+         scribe line, the same line for both ends. Scribe line: vertical and post toward the \
+         tail, horizontal up, diagonal underside."
+            .to_owned(),
+        "Cutback: long point back to throat, along the branch.".to_owned(),
+    ])];
+    for station in STATIONS {
+        let mine: Vec<&CopeKind> = kinds
+            .kinds
+            .iter()
+            .filter(|k| station_of(job, k) == station)
+            .collect();
+        if mine.is_empty() {
+            continue;
+        }
+        blocks.push(Block::Group {
+            title: format!("STATION: {}", station.to_uppercase()),
+            aside: job.heading().strip(),
+            blocks: mine.iter().flat_map(|k| kind_blocks(job, k)).collect(),
+        });
+    }
+    Sheet {
+        stem: "copes".to_owned(),
+        title: "COPES".to_owned(),
+        heading: job.heading(),
+        blocks,
+        records: Some(records(job, kinds)),
+    }
+}
+
+/// Cope stations in the order of the sheet.
+const STATIONS: [&str; 4] = ["horizontals", "verticals and posts", "diagonals", "other"];
+
+/// The station that cuts a kind, by its first use.
+fn station_of(job: Job<'_>, kind: &CopeKind) -> &'static str {
+    let role = kind
+        .uses
+        .first()
+        .and_then(|(part, _)| job.take_off.parts[*part].role);
+    match role {
+        Some(Role::TopHorizontal | Role::BottomHorizontal) => STATIONS[0],
+        Some(Role::EndPost | Role::Vertical) => STATIONS[1],
+        Some(Role::FirstDiagonal | Role::Diagonal | Role::LastDiagonal) => STATIONS[2],
+        _ => STATIONS[3],
+    }
+}
+
+fn kind_blocks(job: Job<'_>, kind: &CopeKind) -> Vec<Block> {
+    let figures = Figures::of(job.week);
+    let count: u32 = uses(job, kind).map(|u| u.2).sum();
+    let mut words = format!(
+        "COPE {}: {count} ends of {} {}; {}; cutback {}",
+        kind.number,
+        job.pipe(kind.branch),
+        kind.onto(job.week),
+        method(kind.cut),
+        figures.spoken_of(kind.cutback),
+    );
+    if kind.feather {
+        words.push_str("; feather edge at the long point");
+    }
+    vec![
+        Block::Note(words),
+        Block::Table(use_table(job, kind)),
+        Block::Note(String::new()),
+    ]
+}
+
+/// Uses as (part index, end, ends to cut in the week); parts the customer provides included, since
+/// their template is the customer's, are left out of the count of our station.
+fn uses(job: Job<'_>, kind: &CopeKind) -> impl Iterator<Item = (usize, usize, u32)> {
+    kind.uses
+        .iter()
+        .map(move |(part, end)| (*part, *end, job.take_off.parts[*part].count))
+}
+
+fn use_table(job: Job<'_>, kind: &CopeKind) -> Table {
+    let rows = uses(job, kind).map(|(part, end, count)| {
+        let part = &job.take_off.parts[part];
+        vec![
+            Cell::text("[ ]"),
+            Cell::text(&part.mark),
+            Cell::text(end_name(part.role, end)),
+            Cell::text(clocks(job, part, end)),
+            Cell::count(count),
+        ]
+    });
+    Table {
+        columns: vec![
+            Column::new("", Kind::Mark),
+            Column::new("mark", Kind::Mark),
+            Column::new("end", Kind::Mark),
+            Column::new("clock of each pipe met", Kind::Words),
+            Column::new("ends", Kind::Number),
+        ],
+        rows: rows.collect(),
+    }
+}
+
+fn clocks(job: Job<'_>, part: &crate::part::Part, end: usize) -> String {
+    let crate::part::CopeEnd::Coped(cope) = &part.ends[end] else {
+        return String::new();
+    };
+    let each = cope
+        .meets
+        .iter()
+        .map(|m| format!("{} {}", degrees(clock(m)), job.week.pipe(m.pipe).name));
+    each.collect::<Vec<_>>().join(", ")
+}
+
+/// What an end is called: horizontals by latch and tail, the rest by foot and head.
+pub(super) fn end_name(role: Option<Role>, end: usize) -> &'static str {
+    match (role, end) {
+        (Some(Role::TopHorizontal | Role::BottomHorizontal | Role::SwayBrace), 0) => "latch end",
+        (Some(Role::TopHorizontal | Role::BottomHorizontal | Role::SwayBrace), _) => "tail end",
+        (_, 0) => "foot",
+        (_, _) => "head",
+    }
+}
+
+/// How a profile is cut, in words.
+pub(super) fn method(cut: CutMethod) -> &'static str {
+    match cut {
+        CutMethod::TrueSaddle => "true saddle",
+        CutMethod::Radial => "radial cut",
+    }
+}
+
+fn records(job: Job<'_>, kinds: &CopeKinds) -> Table {
+    let figures = Figures::of(job.week);
+    let mut rows = Vec::new();
+    for kind in &kinds.kinds {
+        for (index, end, count) in uses(job, kind) {
+            let part = &job.take_off.parts[index];
+            rows.push(vec![
+                Cell::count(kind.number as u64),
+                Cell::text(station_of(job, kind)),
+                Cell::text(&part.mark),
+                Cell::text(end_name(part.role, end)),
+                Cell::text(job.pipe(kind.branch)),
+                Cell::text(kind.onto(job.week)),
+                kind.meets
+                    .first()
+                    .map_or(Cell::Missing, |m| figures.angle(acute(m.phi))),
+                kind.meets
+                    .get(1)
+                    .map_or(Cell::Missing, |m| figures.angle(acute(m.phi))),
+                figures.geometric(kind.cutback),
+                Cell::text(clocks(job, part, end)),
+                Cell::text(method(kind.cut)),
+                super::cut_records::yes_no(kind.feather),
+                Cell::count(count),
+            ]);
+        }
+    }
+    Table {
+        columns: vec![
+            Column::new("cope", Kind::Number),
+            Column::new("station", Kind::Words),
+            Column::new("mark", Kind::Mark),
+            Column::new("end", Kind::Mark),
+            Column::new("pipe", Kind::Words),
+            Column::new("onto", Kind::Words),
+            Column::named("angle 1", "angle_1_deg", Kind::Number),
+            Column::named("angle 2", "angle_2_deg", Kind::Number),
+            figures.column("cutback", "cutback"),
+            Column::new("clock", Kind::Words),
+            Column::new("method", Kind::Words),
+            Column::new("feather edge", Kind::Mark),
+            Column::new("ends", Kind::Number),
+        ],
+        rows,
+    }
+}

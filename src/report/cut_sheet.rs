@@ -1,0 +1,134 @@
+//! Cut sheet: pull order, then one block per joint.
+
+use crate::plan::{JointSource, PlannedJoint};
+
+use super::cope_kind::CopeKinds;
+use super::cut_records::cut_records;
+use super::figures::Figures;
+use super::job::Job;
+use super::joint_block::joint_block;
+use super::sheet::{Block, Sheet};
+use super::table::{Cell, Column, Kind, Table};
+
+/// The cut sheet of the week.
+pub(super) fn cut_sheet(job: Job<'_>, kinds: &CopeKinds) -> Sheet {
+    let mut blocks = vec![Block::Points(how_to_read(job)), pull_order(job)];
+    if job.plan.sittings.len() > 1 {
+        blocks.push(sittings(job));
+    }
+    for joint in &job.plan.joints {
+        blocks.push(joint_block(job, kinds, joint));
+    }
+    Sheet {
+        stem: "cut_sheet".to_owned(),
+        title: "CUT SHEET".to_owned(),
+        heading: job.heading(),
+        blocks,
+        records: Some(cut_records(job, kinds)),
+    }
+}
+
+fn how_to_read(job: Job<'_>) -> Vec<String> {
+    let figures = Figures::of(job.week);
+    let kerf = job.week.shop.saw.kerf;
+    vec![
+        "Hook the tape on the raw near end of the joint and leave it there. Cut at each TAPE \
+         MARK, the blade on the far side of it: marks already carry every kerf."
+            .to_owned(),
+        format!(
+            "Kerf {} planned; another blade, another sheet.",
+            super::joint_block::fine(figures, kerf)
+        ),
+        "SAW LENGTH is long point to long point (for a stop block). THROAT is what is left \
+         along the axis when both copes are cut. COPE numbers are on the cope sheet; a splice \
+         end is square."
+            .to_owned(),
+        "First piece of each length: a second person measures it.".to_owned(),
+    ]
+}
+
+/// Joints in pulling order, equal neighbours on one line.
+fn pull_order(job: Job<'_>) -> Block {
+    let mut runs: Vec<(&PlannedJoint, u32)> = Vec::new();
+    for joint in &job.plan.joints {
+        match runs.last_mut() {
+            Some((first, last)) if first.pipe == joint.pipe && first.source == joint.source => {
+                *last = joint.number;
+            }
+            _ => runs.push((joint, joint.number)),
+        }
+    }
+    let rows = runs.iter().map(|(first, last)| {
+        let joints = if first.number == *last {
+            format!("{last}")
+        } else {
+            format!("{}-{last}", first.number)
+        };
+        vec![
+            Cell::text("[ ]"),
+            Cell::text(joints),
+            Cell::count(last + 1 - first.number),
+            Cell::text(taken_from(job, first)),
+            Cell::text(job.pipe(first.pipe)),
+        ]
+    });
+    let table = Table {
+        columns: vec![
+            Column::new("", Kind::Mark),
+            Column::new("joints", Kind::Mark),
+            Column::new("pull", Kind::Number),
+            Column::new("from", Kind::Words),
+            Column::new("pipe", Kind::Words),
+        ],
+        rows: rows.collect(),
+    };
+    Block::Group {
+        title: "PULL ORDER".to_owned(),
+        aside: job.heading().strip(),
+        blocks: vec![Block::Table(table)],
+    }
+}
+
+/// Where a joint comes from: `new 21'-0"` or `rack R4, 13'-2 1/4"`.
+pub(super) fn taken_from(job: Job<'_>, joint: &PlannedJoint) -> String {
+    let figures = Figures::of(job.week);
+    match joint.source {
+        JointSource::Bought(quote) => {
+            let quote = &job.week.quotes[quote];
+            let supplier = if quote.supplier.is_empty() {
+                String::new()
+            } else {
+                format!(", {}", quote.supplier)
+            };
+            format!("new {}{supplier}", figures.spoken(quote.nominal))
+        }
+        JointSource::Rack(piece, _) => {
+            let piece = &job.week.rack[piece];
+            format!("rack {}, {}", piece.tag, figures.spoken(piece.length))
+        }
+    }
+}
+
+fn sittings(job: Job<'_>) -> Block {
+    let rows = job.plan.sittings.iter().map(|s| {
+        let joints: Vec<String> = s.joints.iter().map(u32::to_string).collect();
+        vec![
+            Cell::count(s.saw),
+            Cell::text(joints.join(" ")),
+            Cell::number(s.minutes, 0),
+        ]
+    });
+    let table = Table {
+        columns: vec![
+            Column::new("saw", Kind::Number),
+            Column::new("joints", Kind::Words),
+            Column::new("minutes", Kind::Number),
+        ],
+        rows: rows.collect(),
+    };
+    Block::Group {
+        title: "WHO CUTS WHAT (estimated minutes)".to_owned(),
+        aside: job.heading().strip(),
+        blocks: vec![Block::Table(table)],
+    }
+}

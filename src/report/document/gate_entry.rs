@@ -1,0 +1,149 @@
+//! Gates and pipes.
+
+use serde::Serialize;
+
+use crate::gate::Frame;
+use crate::measure::Unit;
+use crate::order::{GateOrder, Hand, Lean, Pipe, Variant, Week};
+use crate::part::TakeOff;
+
+use super::super::figures::Figures;
+use super::quantity::{Exact, Geometric, degrees, exact, geometric, rounded};
+
+/// A pipe key.
+#[derive(Serialize)]
+pub(super) struct PipeEntry<'a> {
+    name: &'a str,
+    title: String,
+    od: f64,
+    od_unit: &'static str,
+    wall: f64,
+    wall_unit: &'static str,
+    standard: &'a str,
+    grade: &'a str,
+    finish: &'a str,
+}
+
+/// One gate order with its frame.
+#[derive(Serialize)]
+pub(super) struct GateEntry<'a> {
+    mark: &'a str,
+    count: u32,
+    opening: Exact,
+    height: Exact,
+    hand: &'static str,
+    latch_overlap: Exact,
+    roller_overlap: Exact,
+    tail: Geometric,
+    leaf: Geometric,
+    due: Option<String>,
+    barbed: u32,
+    sway: bool,
+    automated: bool,
+    kit: bool,
+    note: &'a str,
+    frame: Option<FrameEntry>,
+}
+
+/// Centre lines.
+#[derive(Serialize)]
+pub(super) struct FrameEntry {
+    variant: &'static str,
+    lean: &'static str,
+    rise: Geometric,
+    drop: Geometric,
+    bay_lines: Vec<Geometric>,
+    lean_deg: Vec<Option<f64>>,
+    check_measure: Geometric,
+    roller_front_closed: Geometric,
+    roller_front_open: Geometric,
+    roller_spacing: Geometric,
+}
+
+/// Every pipe of the week; other entries refer to them by index.
+pub(super) fn pipes(week: &Week) -> Vec<PipeEntry<'_>> {
+    week.pipes.iter().map(pipe).collect()
+}
+
+fn pipe(pipe: &Pipe) -> PipeEntry<'_> {
+    let unit = |u| match u {
+        Unit::Inch => "in",
+        Unit::Mm => "mm",
+    };
+    let value = |d: crate::measure::Dimension| match d.unit {
+        Unit::Inch => d.inches(),
+        Unit::Mm => d.millimetres(),
+    };
+    PipeEntry {
+        name: &pipe.name,
+        title: pipe.title(),
+        od: rounded(value(pipe.od), 6).unwrap_or_default(),
+        od_unit: unit(pipe.od.unit),
+        wall: rounded(value(pipe.wall), 6).unwrap_or_default(),
+        wall_unit: unit(pipe.wall.unit),
+        standard: &pipe.standard,
+        grade: &pipe.grade,
+        finish: &pipe.finish,
+    }
+}
+
+/// Every gate order of the week, in file order.
+pub(super) fn gates<'a>(week: &'a Week, take_off: &TakeOff) -> Vec<GateEntry<'a>> {
+    let figures = Figures::of(week);
+    let orders = week.gates.iter().enumerate();
+    orders
+        .map(|(i, order)| {
+            let frame = take_off.frames.iter().find(|f| f.gate == i);
+            gate(figures, order, frame)
+        })
+        .collect()
+}
+
+fn gate<'a>(figures: Figures<'_>, order: &'a GateOrder, frame: Option<&Frame>) -> GateEntry<'a> {
+    GateEntry {
+        mark: &order.mark,
+        count: order.count,
+        opening: exact(figures, order.opening),
+        height: exact(figures, order.height),
+        hand: match order.hand {
+            Hand::Left => "left",
+            Hand::Right => "right",
+        },
+        latch_overlap: exact(figures, order.latch_overlap),
+        roller_overlap: exact(figures, order.roller_overlap),
+        tail: geometric(figures, order.tail),
+        leaf: geometric(figures, order.leaf),
+        due: order.due.map(|d| d.to_string()),
+        barbed: order.barbed,
+        sway: order.sway,
+        automated: order.automated,
+        kit: order.kit,
+        note: &order.note,
+        frame: frame.map(|f| frame_entry(figures, f)),
+    }
+}
+
+fn frame_entry(figures: Figures<'_>, frame: &Frame) -> FrameEntry {
+    let lines = frame.bay_lines.iter();
+    let bays = frame.bays.iter();
+    FrameEntry {
+        variant: match frame.variant {
+            Variant::PostsRunPast => "posts_run_past",
+            Variant::Through => "through",
+        },
+        lean: match frame.lean {
+            Lean::HeadToTail => "head_to_tail",
+            Lean::HeadToLatch => "head_to_latch",
+        },
+        rise: geometric(figures, frame.rise),
+        drop: geometric(figures, frame.drop),
+        bay_lines: lines.map(|x| geometric(figures, *x)).collect(),
+        lean_deg: bays
+            .map(|b| degrees(std::f64::consts::FRAC_PI_2 - b.alpha))
+            .collect(),
+        check_measure: geometric(figures, frame.check_measure),
+        roller_front_closed: geometric(figures, frame.rollers.front_closed),
+        roller_front_open: geometric(figures, frame.rollers.front_open),
+        roller_spacing: geometric(figures, frame.rollers.spacing),
+    }
+}

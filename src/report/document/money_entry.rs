@@ -1,0 +1,162 @@
+//! What is bought, what each pipe comes to, and the references beside it.
+
+use serde::Serialize;
+
+use crate::measure::Length;
+use crate::nest::{Status, StopReason};
+use crate::plan::{Reference, Waste};
+
+use super::super::figures::Figures;
+use super::super::job::Job;
+use super::quantity::{Exact, exact, millicents, money, rounded};
+
+/// An order line.
+#[derive(Serialize)]
+pub(super) struct BuyEntry<'a> {
+    quote: usize,
+    pipe: usize,
+    supplier: &'a str,
+    joint: Exact,
+    joints: u32,
+    billed: Exact,
+    weight: Option<f64>,
+    quoted: &'a str,
+    money: Option<f64>,
+}
+
+/// Spares on top.
+#[derive(Serialize)]
+pub(super) struct SpareEntry {
+    quote: usize,
+    pipe: usize,
+    joints: u32,
+    money: Option<f64>,
+}
+
+/// One pipe's outcome.
+#[derive(Serialize)]
+pub(super) struct OutcomeEntry {
+    pipe: usize,
+    status: Status,
+    stop: StopReason,
+    priced: bool,
+    cost_millicents: i64,
+    bound_millicents: i64,
+    pipe_money_millicents: i64,
+    cost: Option<f64>,
+    bound: Option<f64>,
+    bought: u32,
+    from_rack: u32,
+    waste: WasteEntry,
+}
+
+/// Waste, each by its definition in the schema.
+#[derive(Serialize)]
+pub(super) struct WasteEntry {
+    taken: Exact,
+    in_parts: Exact,
+    all_in: Exact,
+    lost: Exact,
+    kept: Exact,
+    all_in_percent: Option<f64>,
+    lost_percent: Option<f64>,
+    kept_percent: Option<f64>,
+}
+
+/// A hand reference.
+#[derive(Serialize)]
+pub(super) struct ReferenceEntry<'a> {
+    name: &'a str,
+    joints: u32,
+    splices: u32,
+    money: Option<f64>,
+    failed: Option<&'a str>,
+}
+
+/// Order lines.
+pub(super) fn buy(job: Job<'_>) -> Vec<BuyEntry<'_>> {
+    let figures = Figures::of(job.week);
+    let lines = job.plan.buy.iter().map(|b| {
+        let quote = &job.week.quotes[b.quote];
+        BuyEntry {
+            quote: b.quote,
+            pipe: quote.pipe.0,
+            supplier: &quote.supplier,
+            joint: exact(figures, quote.nominal),
+            joints: b.joints,
+            billed: exact(figures, b.nominal),
+            weight: rounded(b.weight, 1),
+            quoted: &quote.quoted,
+            money: money(b.money),
+        }
+    });
+    lines.collect()
+}
+
+/// Spares.
+pub(super) fn spares(job: Job<'_>) -> Vec<SpareEntry> {
+    let spares = job.plan.spares.iter().map(|s| SpareEntry {
+        quote: s.quote,
+        pipe: job.week.quotes[s.quote].pipe.0,
+        joints: s.joints,
+        money: money(s.money),
+    });
+    spares.collect()
+}
+
+/// Outcomes in pool order.
+pub(super) fn outcomes(job: Job<'_>) -> Vec<OutcomeEntry> {
+    let figures = Figures::of(job.week);
+    let pipes = job.plan.pipes.iter().map(|p| OutcomeEntry {
+        pipe: p.pipe.0,
+        status: p.status,
+        stop: p.stop,
+        priced: p.priced,
+        cost_millicents: p.cost,
+        bound_millicents: p.bound,
+        pipe_money_millicents: p.pipe_money,
+        cost: millicents(p.cost, p.priced),
+        bound: millicents(p.bound, p.priced),
+        bought: p.bought,
+        from_rack: p.from_rack,
+        waste: waste(figures, &p.waste),
+    });
+    pipes.collect()
+}
+
+/// Waste with its percentages of what was taken.
+pub(super) fn waste(figures: Figures<'_>, w: &Waste) -> WasteEntry {
+    let percent = |part: Length| {
+        if w.taken > Length::ZERO {
+            rounded(100.0 * part.geometric() / w.taken.geometric(), 2)
+        } else {
+            None
+        }
+    };
+    WasteEntry {
+        taken: exact(figures, w.taken),
+        in_parts: exact(figures, w.in_parts),
+        all_in: exact(figures, w.all_in),
+        lost: exact(figures, w.lost),
+        kept: exact(figures, w.kept),
+        all_in_percent: percent(w.all_in),
+        lost_percent: percent(w.lost),
+        kept_percent: percent(w.kept),
+    }
+}
+
+/// Hand references.
+pub(super) fn references(job: Job<'_>) -> Vec<ReferenceEntry<'_>> {
+    let references = job.plan.references.iter().map(reference);
+    references.collect()
+}
+
+fn reference(r: &Reference) -> ReferenceEntry<'_> {
+    ReferenceEntry {
+        name: &r.name,
+        joints: r.joints,
+        splices: r.splices,
+        money: money(r.money),
+        failed: r.failed.as_deref(),
+    }
+}

@@ -1,0 +1,243 @@
+//! Gate sheets: one block per gate order, bay lines, lean, check measure, weight, marks, cautions.
+
+use crate::gate::Frame;
+use crate::order::{Bays, GateOrder, Hand, Lean, Variant};
+
+use super::cautions::gate_cautions;
+use super::figures::{Figures, degrees};
+use super::gate_lines::{gate_records, line_table};
+use super::job::Job;
+use super::sheet::{Block, Sheet};
+use super::table::{Cell, Column, Kind, Table};
+
+/// The gate sheets of the week.
+pub(super) fn gate_sheet(job: Job<'_>) -> Sheet {
+    let frames = job.take_off.frames.iter();
+    Sheet {
+        stem: "gates".to_owned(),
+        title: "GATES".to_owned(),
+        heading: job.heading(),
+        blocks: frames.map(|frame| gate_block(job, frame)).collect(),
+        records: Some(gate_records(job)),
+    }
+}
+
+fn gate_block(job: Job<'_>, frame: &Frame) -> Block {
+    let gate = &job.week.gates[frame.gate];
+    let mut blocks = vec![
+        Block::Pairs(facts(job, gate, frame)),
+        Block::Note(String::new()),
+        Block::Table(line_table(job, frame)),
+        Block::Note(String::new()),
+        Block::Table(marks(job, frame.gate)),
+        Block::Note(String::new()),
+        Block::Pairs(super::gate_weight::weight_pairs(job, frame.gate)),
+    ];
+    if !gate.note.is_empty() {
+        blocks.push(Block::Alert(super::table::clean(&gate.note)));
+    }
+    for notice in job
+        .week
+        .notices
+        .iter()
+        .filter(|n| n.file == gate.origin.file && n.line == Some(gate.origin.line))
+    {
+        blocks.push(Block::Alert(format!("{} {}", notice.what, notice.mend)));
+    }
+    blocks.push(Block::Points(gate_cautions(job.week, gate)));
+    Block::Group {
+        title: title(gate),
+        aside: job.heading().strip(),
+        blocks,
+    }
+}
+
+fn title(gate: &GateOrder) -> String {
+    match gate.count {
+        0 => format!("GATE {}   none this week", gate.mark),
+        1 => format!("GATE {}", gate.mark),
+        n => format!(
+            "GATE {}   {n} alike: {m}.1 to {m}.{n}",
+            gate.mark,
+            m = gate.mark
+        ),
+    }
+}
+
+fn facts(job: Job<'_>, gate: &GateOrder, frame: &Frame) -> Vec<(String, String)> {
+    let figures = Figures::of(job.week);
+    let mut pairs = vec![
+        Block::pair("Opening", figures.spoken(gate.opening)),
+        Block::pair(
+            "Height",
+            format!("{} outside to outside", figures.spoken_of(frame.height)),
+        ),
+        Block::pair(
+            "Leaf",
+            format!(
+                "{} outside to outside of the end posts",
+                figures.spoken_of(frame.leaf)
+            ),
+        ),
+        Block::pair("Overlap and tail", overlap_and_tail(figures, gate)),
+        Block::pair("Hand", hand(gate.hand)),
+        Block::pair("Bays", bays(figures, gate, frame)),
+        Block::pair("Diagonals", lean(frame)),
+        Block::pair("Built", variant(frame.variant)),
+        Block::pair("Post past horizontals", post_ends(figures, frame)),
+        Block::pair("Check measure", check_measure(figures, frame)),
+        Block::pair("Rollers", rollers(figures, frame)),
+        Block::pair("Complete", complete(job, frame.gate)),
+    ];
+    if let Some(due) = gate.due {
+        pairs.push(Block::pair("Due", due.to_string()));
+    }
+    if let Some(sway) = &frame.sway {
+        let words = format!(
+            "arc {} on a chord of {}, rise {}",
+            figures.spoken_of(sway.length),
+            figures.spoken_of(sway.chord),
+            figures.spoken_of(sway.rise)
+        );
+        pairs.push(Block::pair("Sway brace", words));
+    }
+    if gate.barbed > 0 {
+        pairs.push(Block::pair(
+            "Barbed top",
+            format!("{} strands", gate.barbed),
+        ));
+    }
+    if gate.kit {
+        pairs.push(Block::pair(
+            "Kit",
+            "horizontals bought by the customer: see kit sheet",
+        ));
+    }
+    pairs
+}
+
+fn overlap_and_tail(figures: Figures<'_>, gate: &GateOrder) -> String {
+    format!(
+        "{} past the latch post, {} behind the roller post, tail {}",
+        figures.spoken(gate.latch_overlap),
+        figures.spoken(gate.roller_overlap),
+        figures.spoken_of(gate.tail)
+    )
+}
+
+fn hand(hand: Hand) -> &'static str {
+    match hand {
+        Hand::Left => "left; parts and splices are the same for both hands",
+        Hand::Right => "right; parts and splices are the same for both hands",
+    }
+}
+
+fn bays(figures: Figures<'_>, gate: &GateOrder, frame: &Frame) -> String {
+    let count = frame.bays.len();
+    match (&gate.bays, frame.bays.first()) {
+        (Bays::Lines(_), _) | (_, None) => format!("{count} bays on given bay lines"),
+        (_, Some(bay)) => format!(
+            "{count} equal bays of {}",
+            figures.spoken_of(bay.to - bay.from)
+        ),
+    }
+}
+
+fn lean(frame: &Frame) -> String {
+    let way = match frame.lean {
+        Lean::HeadToTail => "all lean one way: foot to the latch end, head to the tail",
+        Lean::HeadToLatch => "all lean one way: foot to the tail, head to the latch end",
+    };
+    let mut angles: Vec<String> = Vec::new();
+    for bay in &frame.bays {
+        let angle = degrees(std::f64::consts::FRAC_PI_2 - bay.alpha);
+        if !angles.contains(&angle) {
+            angles.push(angle);
+        }
+    }
+    format!("{way}; {} from the vertical", angles.join(", "))
+}
+
+fn variant(variant: Variant) -> &'static str {
+    match variant {
+        Variant::PostsRunPast => "end posts run past, horizontals coped onto them",
+        Variant::Through => "horizontals run through, end posts stand between them",
+    }
+}
+
+fn post_ends(figures: Figures<'_>, frame: &Frame) -> String {
+    format!(
+        "{} above the top one's outside face, {} below the bottom one's",
+        figures.spoken_of(frame.rise),
+        figures.spoken_of(frame.drop)
+    )
+}
+
+fn check_measure(figures: Figures<'_>, frame: &Frame) -> String {
+    let where_to = match frame.variant {
+        Variant::PostsRunPast => "top outside end of one post to bottom outside end of the other",
+        Variant::Through => "outside corners of the horizontals",
+    };
+    format!(
+        "{}, {where_to}, both ways equal",
+        figures.spoken_of(frame.check_measure)
+    )
+}
+
+fn rollers(figures: Figures<'_>, frame: &Frame) -> String {
+    let r = &frame.rollers;
+    format!(
+        "front {} from the latch face closed, {} open; rear {} behind it",
+        figures.spoken_of(r.front_closed),
+        figures.spoken_of(r.front_open),
+        figures.spoken_of(r.spacing)
+    )
+}
+
+fn complete(job: Job<'_>, gate: usize) -> String {
+    let done = job.plan.done.iter().filter(|d| d.gate == gate);
+    let words: Vec<String> = done
+        .map(|d| {
+            format!(
+                "{} after joint {}",
+                job.copy_mark(gate, d.copy),
+                d.after_joint
+            )
+        })
+        .collect();
+    if words.is_empty() {
+        super::table::DASH.to_owned()
+    } else {
+        words.join(", ")
+    }
+}
+
+fn marks(job: Job<'_>, gate: usize) -> Table {
+    let figures = Figures::of(job.week);
+    let rows = job.parts_of(gate).map(|(_, part)| {
+        let by = if part.ours { "" } else { " (customer's)" };
+        vec![
+            Cell::text("[ ]"),
+            Cell::text(&part.mark),
+            Cell::count(part.per_gate),
+            Cell::text(format!("{}{by}", super::job::role_name(part.role))),
+            Cell::text(&job.week.pipe(part.pipe).name),
+            figures.exact(part.saw),
+            figures.maybe(part.top_line),
+            figures.maybe(part.under_line),
+        ]
+    });
+    Table {
+        columns: vec![
+            Column::new("", Kind::Mark),
+            Column::new("mark", Kind::Mark),
+            Column::new("a gate", Kind::Number),
+            Column::new("part", Kind::Words),
+            Column::new("pipe", Kind::Words),
+            figures.column("saw length", "saw_length"),
+            figures.column("top line", "top_line"),
+            figures.column("under line", "under_line"),
+        ],
+        rows: rows.collect(),
+    }
+}

@@ -1,0 +1,271 @@
+//! Kit sheet: what the customer buys locally, how to cut and splice it, what we send.
+
+use crate::gate::Role;
+use crate::part::CopeEnd;
+use crate::plan::{KitAdvice, KitOption};
+
+use super::cautions::{gate_cautions, splice_cautions};
+use super::cope_kind::CopeKinds;
+use super::figures::Figures;
+use super::job::{Job, role_name};
+use super::sheet::{Block, Sheet};
+use super::table::{Cell, Column, Kind, Table};
+
+/// One sheet per kit gate order.
+pub(super) fn kit_sheets(job: Job<'_>, kinds: &CopeKinds) -> Vec<Sheet> {
+    let mut stems: Vec<String> = Vec::new();
+    let mut sheets = Vec::new();
+    for advice in &job.plan.kits {
+        let stem = stem(&job.week.gates[advice.gate].mark, &stems);
+        stems.push(stem.to_lowercase());
+        sheets.push(kit_sheet(job, kinds, advice, stem));
+    }
+    sheets
+}
+
+/// `kit_A3`: characters that no file name may hold become `_`; a second such name gets a number.
+fn stem(mark: &str, taken: &[String]) -> String {
+    let safe: String = mark
+        .chars()
+        .map(|c| {
+            if c.is_alphanumeric() || c == '-' || c == '_' {
+                c
+            } else {
+                '_'
+            }
+        })
+        .take(40)
+        .collect();
+    let plain = format!("kit_{safe}");
+    let mut name = plain.clone();
+    let mut n = 2;
+    while taken.contains(&name.to_lowercase()) {
+        name = format!("{plain}_{n}");
+        n += 1;
+    }
+    name
+}
+
+fn kit_sheet(job: Job<'_>, kinds: &CopeKinds, advice: &KitAdvice, stem: String) -> Sheet {
+    let gate = &job.week.gates[advice.gate];
+    let mut blocks = vec![
+        Block::Note(format!(
+            "Gate {}, {} to build. You buy the two horizontals of each gate; we send the rest.",
+            gate.mark, gate.count
+        )),
+        group(
+            job,
+            "THE TWO HORIZONTALS",
+            vec![Block::Pairs(horizontals(job, kinds, advice.gate))],
+        ),
+    ];
+    for option in &advice.options {
+        blocks.push(option_block(job, option, gate.count));
+    }
+    blocks.push(group(
+        job,
+        "WHAT WE SEND",
+        vec![Block::Table(checklist(job, advice.gate))],
+    ));
+    let mut frame = super::gate_weight::weight_pairs(job, advice.gate);
+    if let Some(f) = job.frame(advice.gate) {
+        let figures = Figures::of(job.week);
+        frame.insert(
+            0,
+            Block::pair(
+                "Check measure",
+                format!("{}, both ways equal", figures.spoken_of(f.check_measure)),
+            ),
+        );
+    }
+    blocks.push(group(job, "WHEN IT STANDS", vec![Block::Pairs(frame)]));
+    let mut cautions = splice_cautions(job.week);
+    for caution in gate_cautions(job.week, gate) {
+        if !cautions.contains(&caution) {
+            cautions.push(caution);
+        }
+    }
+    blocks.push(group(job, "CAUTIONS", vec![Block::Points(cautions)]));
+    Sheet {
+        stem,
+        title: format!("KIT {}", super::table::clean(&gate.mark)),
+        heading: job.heading(),
+        blocks,
+        records: None,
+    }
+}
+
+fn group(job: Job<'_>, title: &str, blocks: Vec<Block>) -> Block {
+    Block::Group {
+        title: title.to_owned(),
+        aside: job.heading().strip(),
+        blocks,
+    }
+}
+
+fn horizontals(job: Job<'_>, kinds: &CopeKinds, gate: usize) -> Vec<(String, String)> {
+    let figures = Figures::of(job.week);
+    let mut pairs = Vec::new();
+    for (index, part) in job.parts_of(gate) {
+        if !matches!(
+            part.role,
+            Some(Role::TopHorizontal | Role::BottomHorizontal)
+        ) {
+            continue;
+        }
+        if pairs.is_empty() {
+            let pipe = job.week.pipe(part.pipe);
+            pairs.push(Block::pair(
+                "Pipe, exactly",
+                format!("{} {}", pipe.title(), pipe.standard),
+            ));
+        }
+        let ends: Vec<String> = (0..2)
+            .map(|end| end_template(job, kinds, index, &part.ends[end], end))
+            .collect();
+        let same = part.ends[0] == part.ends[1];
+        pairs.push(Block::pair(
+            &format!("{} {}", part.mark, role_name(part.role)),
+            format!(
+                "{} long point to long point, throat {}",
+                figures.spoken(part.saw),
+                figures.spoken(part.throat)
+            ),
+        ));
+        let words = if same {
+            format!("both: {}", ends[0])
+        } else {
+            format!("latch: {}; tail: {}", ends[0], ends[1])
+        };
+        pairs.push(Block::pair("   its ends", words));
+    }
+    pairs
+}
+
+fn end_template(
+    job: Job<'_>,
+    kinds: &CopeKinds,
+    part: usize,
+    end: &CopeEnd,
+    which: usize,
+) -> String {
+    let figures = Figures::of(job.week);
+    match (end, kinds.at(part, which)) {
+        (CopeEnd::Coped(cope), Some(kind)) => format!(
+            "coped {}, cutback {}",
+            kind.onto(job.week),
+            figures.spoken_of(cope.cut.cutback)
+        ),
+        _ => "square".to_owned(),
+    }
+}
+
+fn option_block(job: Job<'_>, option: &KitOption, count: u32) -> Block {
+    let figures = Figures::of(job.week);
+    let title = format!("IF YOUR YARD SELLS {}", figures.spoken(option.joint));
+    if let Some(why) = &option.refused {
+        return group(
+            job,
+            &title,
+            vec![Block::Alert(format!("Cannot be used: {why}"))],
+        );
+    }
+    let splices: usize = option.lines.iter().map(|l| l.splices.len()).sum();
+    let mut blocks = vec![Block::Note(format!(
+        "Buy {} joints a gate, {} in all; {splices} splices a gate.",
+        option.joints_per_gate,
+        u64::from(option.joints_per_gate) * u64::from(count)
+    ))];
+    blocks.push(Block::Table(cuts(job, option)));
+    if splices > 0 {
+        blocks.push(Block::Note(String::new()));
+        blocks.push(Block::Table(stands(job, option)));
+    }
+    group(job, &title, blocks)
+}
+
+fn cuts(job: Job<'_>, option: &KitOption) -> Table {
+    let figures = Figures::of(job.week);
+    let mut rows = Vec::new();
+    for (n, joint) in (1u32..).zip(&option.cuts) {
+        for piece in &joint.pieces {
+            rows.push(vec![
+                Cell::text("[ ]"),
+                Cell::count(n),
+                Cell::text(&piece.mark),
+                figures.exact(piece.saw),
+                figures.marked(piece.end),
+                figures.marked(joint.floor),
+            ]);
+        }
+    }
+    Table {
+        columns: vec![
+            Column::new("", Kind::Mark),
+            Column::new("joint", Kind::Number),
+            Column::new("piece", Kind::Mark),
+            figures.column("SAW LENGTH", "saw_length"),
+            figures.column("TAPE MARK", "tape_mark"),
+            figures.column("left of the joint", "floor"),
+        ],
+        rows,
+    }
+}
+
+fn stands(job: Job<'_>, option: &KitOption) -> Table {
+    let figures = Figures::of(job.week);
+    let mut rows = Vec::new();
+    for line in &option.lines {
+        let part = &job.take_off.parts[line.part];
+        for splice in &line.splices {
+            rows.push(vec![
+                Cell::text(&part.mark),
+                Cell::count(splice.bay),
+                figures.geometric(splice.x),
+                figures.geometric(splice.centre),
+                figures.geometric(splice.from_latch_side),
+                figures.geometric(splice.from_tail_side),
+            ]);
+        }
+    }
+    Table {
+        columns: vec![
+            Column::new("splice in", Kind::Mark),
+            Column::new("bay", Kind::Number),
+            figures.column("FROM LATCH face", "x"),
+            figures.column("from long point", "p"),
+            figures.column("bay line before", "a"),
+            figures.column("bay line after", "b"),
+        ],
+        rows,
+    }
+}
+
+fn checklist(job: Job<'_>, gate: usize) -> Table {
+    let figures = Figures::of(job.week);
+    let rows = job.parts_of(gate).filter(|(_, p)| p.ours).map(|(_, part)| {
+        vec![
+            Cell::text("[ ]"),
+            Cell::text(&part.mark),
+            Cell::count(part.per_gate),
+            Cell::count(part.count),
+            Cell::text(role_name(part.role)),
+            Cell::text(&job.week.pipe(part.pipe).name),
+            figures.exact(part.saw),
+            figures.weight(part.weight),
+        ]
+    });
+    Table {
+        columns: vec![
+            Column::new("", Kind::Mark),
+            Column::new("mark", Kind::Mark),
+            Column::new("a gate", Kind::Number),
+            Column::new("in all", Kind::Number),
+            Column::new("part", Kind::Words),
+            Column::new("pipe", Kind::Words),
+            figures.column("length", "length"),
+            figures.weight_column(figures.weight_unit(), "weight"),
+        ],
+        rows: rows.collect(),
+    }
+}

@@ -1,0 +1,131 @@
+//! Table → lines: natural widths when they fit, else the words wrap first and the marks next.
+
+use super::table::{Kind, Table};
+use super::wrap::{fill, fill_left, width, wrap};
+
+/// Between two columns.
+const GAP: usize = 2;
+/// A wrapped column of words is not made narrower than this while others can give.
+const LEAST_WORDS: usize = 8;
+
+/// The table as lines no wider than `room`: head, a rule, one or more lines a row.
+pub(super) fn lay_table(table: &Table, room: usize) -> Vec<String> {
+    let widths = widths(table, room);
+    let heads: Vec<&str> = table.columns.iter().map(|c| c.head.as_str()).collect();
+    let mut lines = lay_row(table, &heads, &widths, room);
+    let rule: Vec<String> = widths.iter().map(|w| "-".repeat(*w)).collect();
+    lines.push(rule.join(&" ".repeat(GAP)));
+    for row in &table.rows {
+        let cells: Vec<&str> = row.iter().map(|c| c.printed()).collect();
+        lines.extend(lay_row(table, &cells, &widths, room));
+    }
+    lines.iter().map(|l| l.trim_end().to_owned()).collect()
+}
+
+fn lay_row(table: &Table, cells: &[&str], widths: &[usize], room: usize) -> Vec<String> {
+    let wrapped: Vec<Vec<String>> = cells
+        .iter()
+        .zip(widths)
+        .map(|(c, w)| wrap(c, (*w).max(1)))
+        .collect();
+    let height = wrapped.iter().map(Vec::len).max().unwrap_or(0);
+    let mut lines = Vec::new();
+    for i in 0..height {
+        let mut line = String::new();
+        for (k, (lines_of, w)) in wrapped.iter().zip(widths).enumerate() {
+            let part = lines_of.get(i).map_or("", String::as_str);
+            if k > 0 {
+                line.push_str(&" ".repeat(GAP));
+            }
+            let right = matches!(table.columns[k].kind, Kind::Number | Kind::Figure);
+            line.push_str(&if right {
+                fill_left(part, *w)
+            } else {
+                fill(part, *w)
+            });
+        }
+        debug_assert!(width(line.trim_end()) <= room.max(line_floor(widths)));
+        lines.push(line);
+    }
+    lines
+}
+
+/// The least a line of so many columns can take.
+fn line_floor(widths: &[usize]) -> usize {
+    widths.iter().sum::<usize>() + GAP * widths.len().saturating_sub(1)
+}
+
+/// Column widths whose sum with gaps is at most `room`.
+fn widths(table: &Table, room: usize) -> Vec<usize> {
+    let mut widths: Vec<usize> = (0..table.columns.len())
+        .map(|k| natural(table, k))
+        .collect();
+    let gaps = GAP * widths.len().saturating_sub(1);
+    for (kind, least) in [
+        (Some(Kind::Words), LEAST_WORDS),
+        (Some(Kind::Mark), LEAST_WORDS),
+        (None, 1),
+    ] {
+        while widths.iter().sum::<usize>() + gaps > room {
+            let widest = (0..widths.len())
+                .filter(|k| kind.is_none_or(|kind| table.columns[*k].kind == kind))
+                .filter(|k| widths[*k] > least)
+                .max_by_key(|k| (widths[*k], std::cmp::Reverse(*k)));
+            match widest {
+                Some(k) => widths[k] -= 1,
+                None => break,
+            }
+        }
+    }
+    widths
+}
+
+/// The widest cell, and of the head its widest word.
+fn natural(table: &Table, k: usize) -> usize {
+    let head = table.columns[k].head.split(' ').map(width).max();
+    let cells = table.rows.iter().map(|row| width(row[k].printed())).max();
+    head.max(cells).unwrap_or(0).max(1)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::table::{Cell, Column};
+    use super::*;
+
+    #[test]
+    fn figures_stand_right_and_heads_wrap() {
+        let table = Table {
+            columns: vec![
+                Column::new("mark", Kind::Mark),
+                Column::new("saw length", Kind::Figure),
+            ],
+            rows: vec![
+                vec![Cell::text("A1-V"), Cell::count(7)],
+                vec![Cell::text("B"), Cell::Missing],
+            ],
+        };
+        assert_eq!(
+            lay_table(&table, 80),
+            [
+                "mark     saw",
+                "      length",
+                "----  ------",
+                "A1-V       7",
+                "B          –"
+            ]
+        );
+    }
+
+    #[test]
+    fn words_give_way_before_figures() {
+        let table = Table {
+            columns: vec![
+                Column::new("note", Kind::Words),
+                Column::new("n", Kind::Number),
+            ],
+            rows: vec![vec![Cell::text("a long remark"), Cell::count(123_456)]],
+        };
+        let lines = lay_table(&table, 17);
+        assert_eq!(lines[2..], ["a long     123456", "remark"]);
+    }
+}

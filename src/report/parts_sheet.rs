@@ -1,0 +1,197 @@
+//! Parts: every mark with its count, pipe, lengths, ends and weight, gate by gate.
+
+use crate::order::Week;
+use crate::part::{Part, TakeOff};
+
+use super::cope_kind::CopeKinds;
+use super::figures::Figures;
+use super::job::role_name;
+use super::piece_ends::end_word;
+use super::sheet::{Block, Heading, Sheet};
+use super::table::{Cell, Column, Kind, Table};
+
+/// The parts of the week. With an empty plan in the heading it is a take-off: nothing nested yet.
+pub(super) fn parts_sheet(
+    week: &Week,
+    take_off: &TakeOff,
+    kinds: &CopeKinds,
+    heading: Heading,
+) -> Sheet {
+    let mut blocks = vec![Block::Note(
+        "Saw length: long point to long point. Throat: along the axis between the copes. Top and \
+         under line: check lengths on a diagonal's surface in the gate's plane. Count: pieces in \
+         the week."
+            .to_owned(),
+    )];
+    for (gate, order) in week.gates.iter().enumerate() {
+        let mine: Vec<usize> = of_gate(take_off, Some(gate));
+        if mine.is_empty() {
+            continue;
+        }
+        let gates = if order.count == 1 { "gate" } else { "gates" };
+        blocks.push(Block::Group {
+            title: format!("GATE {}   {} {gates}", order.mark, order.count),
+            aside: heading.strip(),
+            blocks: vec![Block::Table(paper(week, take_off, kinds, &mine))],
+        });
+    }
+    let extras = of_gate(take_off, None);
+    if !extras.is_empty() {
+        blocks.push(Block::Group {
+            title: "PLAIN PARTS".to_owned(),
+            aside: heading.strip(),
+            blocks: vec![Block::Table(plain(week, take_off, &extras))],
+        });
+    }
+    Sheet {
+        stem: "parts".to_owned(),
+        title: if heading.plan.is_empty() {
+            "TAKE-OFF (no plan yet: nothing nested, nothing checked)".to_owned()
+        } else {
+            "PARTS".to_owned()
+        },
+        heading,
+        blocks,
+        records: Some(records(week, take_off, kinds)),
+    }
+}
+
+fn of_gate(take_off: &TakeOff, gate: Option<usize>) -> Vec<usize> {
+    let parts = take_off.parts.iter().enumerate();
+    parts
+        .filter(|(_, p)| p.gate == gate)
+        .map(|(i, _)| i)
+        .collect()
+}
+
+fn paper(week: &Week, take_off: &TakeOff, kinds: &CopeKinds, which: &[usize]) -> Table {
+    let figures = Figures::of(week);
+    let rows = which.iter().map(|i| {
+        let part = &take_off.parts[*i];
+        vec![
+            Cell::text(mark(part)),
+            Cell::count(part.count),
+            Cell::text(&week.pipe(part.pipe).name),
+            figures.exact(part.saw),
+            figures.exact(part.throat),
+            figures.maybe(part.top_line),
+            figures.maybe(part.under_line),
+            Cell::text(ends(kinds, *i)),
+            figures.weight(part.weight),
+        ]
+    });
+    Table {
+        columns: vec![
+            Column::new("mark", Kind::Mark),
+            Column::new("count", Kind::Number),
+            Column::new("pipe", Kind::Words),
+            figures.column("saw length", "saw_length"),
+            figures.column("throat", "throat"),
+            figures.column("top line", "top_line"),
+            figures.column("under line", "under_line"),
+            Column::new("ends", Kind::Words),
+            figures.weight_column(figures.weight_unit(), "weight_each"),
+        ],
+        rows: rows.collect(),
+    }
+}
+
+fn plain(week: &Week, take_off: &TakeOff, which: &[usize]) -> Table {
+    let figures = Figures::of(week);
+    let rows = which.iter().map(|i| {
+        let part = &take_off.parts[*i];
+        let note = part.extra.map_or("", |e| week.extras[e].note.as_str());
+        vec![
+            Cell::text(&part.mark),
+            Cell::count(part.count),
+            Cell::text(week.pipe(part.pipe).title()),
+            figures.exact(part.saw),
+            figures.weight(part.weight),
+            Cell::text(note),
+        ]
+    });
+    Table {
+        columns: vec![
+            Column::new("mark", Kind::Mark),
+            Column::new("count", Kind::Number),
+            Column::new("pipe", Kind::Words),
+            figures.column("saw length", "saw_length"),
+            figures.weight_column(figures.weight_unit(), "weight_each"),
+            Column::new("note", Kind::Words),
+        ],
+        rows: rows.collect(),
+    }
+}
+
+/// A part that the customer provides says so in its mark's cell.
+fn mark(part: &Part) -> String {
+    if part.ours {
+        part.mark.clone()
+    } else {
+        format!("{} (kit)", part.mark)
+    }
+}
+
+fn ends(kinds: &CopeKinds, part: usize) -> String {
+    format!(
+        "{} / {}",
+        end_word(kinds, part, 0),
+        end_word(kinds, part, 1)
+    )
+}
+
+fn records(week: &Week, take_off: &TakeOff, kinds: &CopeKinds) -> Table {
+    let figures = Figures::of(week);
+    let rows = take_off.parts.iter().enumerate().map(|(i, part)| {
+        let gate = part.gate.map(|g| &week.gates[g]);
+        vec![
+            Cell::text(&part.mark),
+            gate.map_or(Cell::Missing, |g| Cell::text(&g.mark)),
+            Cell::text(role_name(part.role)),
+            Cell::text(week.pipe(part.pipe).title()),
+            Cell::count(part.per_gate),
+            Cell::count(part.count),
+            figures.exact(part.saw),
+            figures.geometric(part.long_exact),
+            figures.exact(part.throat),
+            figures.maybe(part.top_line),
+            figures.maybe(part.under_line),
+            Cell::text(end_word(kinds, i, 0)),
+            Cell::text(end_word(kinds, i, 1)),
+            Cell::number(part.weight, 2),
+            super::cut_records::yes_no(part.ours),
+            Cell::text(origin(week, part)),
+        ]
+    });
+    Table {
+        columns: vec![
+            Column::new("mark", Kind::Mark),
+            Column::new("gate", Kind::Mark),
+            Column::new("part", Kind::Words),
+            Column::new("pipe", Kind::Words),
+            Column::new("per gate", Kind::Number),
+            Column::new("count", Kind::Number),
+            figures.column("saw length", "saw_length"),
+            figures.column("long point", "long_point_exact"),
+            figures.column("throat", "throat"),
+            figures.column("top line", "top_line"),
+            figures.column("under line", "under_line"),
+            Column::new("start end", Kind::Mark),
+            Column::new("far end", Kind::Mark),
+            figures.weight_column("weight", "weight_each"),
+            Column::new("our pipe", Kind::Mark),
+            Column::new("ordered in", Kind::Words),
+        ],
+        rows: rows.collect(),
+    }
+}
+
+/// `orders.csv line 4`.
+fn origin(week: &Week, part: &Part) -> String {
+    let origin = match (part.gate, part.extra) {
+        (Some(gate), _) => &week.gates[gate].origin,
+        (None, Some(extra)) => &week.extras[extra].origin,
+        (None, None) => return String::new(),
+    };
+    format!("{} line {}", origin.file, origin.line)
+}

@@ -1,0 +1,279 @@
+//! Splice sheet: per spliced horizontal its pieces, where each splice stands and why it may.
+
+use crate::measure::Length;
+use crate::plan::{PieceCut, Splice, SplicedLine};
+use crate::splice::{ReachForm, WindowClass};
+
+use super::cautions::splice_cautions;
+use super::figures::Figures;
+use super::job::{Job, role_name};
+use super::sheet::{Block, Sheet};
+use super::table::{Cell, Column, Kind, Table};
+
+/// The splice sheet of the week.
+pub(super) fn splice_sheet(job: Job<'_>) -> Sheet {
+    let mut blocks = Vec::new();
+    if job.plan.spliced.is_empty() {
+        blocks.push(Block::Note("No horizontal is spliced.".to_owned()));
+    } else {
+        blocks.push(Block::Points(how_to_read()));
+        let lines = job.plan.spliced.iter();
+        blocks.extend(lines.map(|line| line_block(job, line)));
+        blocks.push(Block::Group {
+            title: "CAUTIONS".to_owned(),
+            aside: job.heading().strip(),
+            blocks: vec![Block::Points(splice_cautions(job.week))],
+        });
+    }
+    Sheet {
+        stem: "splices".to_owned(),
+        title: "SPLICES".to_owned(),
+        heading: job.heading(),
+        blocks,
+        records: Some(records(job)),
+    }
+}
+
+fn how_to_read() -> Vec<String> {
+    vec![
+        "Lay the pieces in order from the latch end, scribe lines in one line, square ends \
+         together, the root gap as printed at each splice."
+            .to_owned(),
+        "FROM LATCH is from the outside face of the latch end's post to the splice centre; from \
+         the long point is along the horizontal itself."
+            .to_owned(),
+    ]
+}
+
+fn line_block(job: Job<'_>, line: &SplicedLine) -> Block {
+    let part = &job.take_off.parts[line.part];
+    let figures = Figures::of(job.week);
+    Block::Group {
+        title: format!("{}   {}", line_mark(job, line), role_name(part.role)),
+        aside: job.heading().strip(),
+        blocks: vec![
+            Block::Pairs(vec![
+                Block::pair("Pipe", job.pipe(part.pipe)),
+                Block::pair("Whole", figures.spoken_of(part.long_exact)),
+                Block::pair("Root gap as made", gap(figures, line.gap)),
+                Block::pair("Rule for roller bays", form(line.form)),
+            ]),
+            Block::Note(String::new()),
+            Block::Table(pieces(job, line)),
+            Block::Note(String::new()),
+            Block::Table(stands(job, &line.splices)),
+        ]
+        .into_iter()
+        .chain(warnings(line))
+        .collect(),
+    }
+}
+
+/// A root gap is finer than the saw mark: thousandths of an inch or tenths of a millimetre.
+fn gap(figures: Figures<'_>, ticks: f64) -> String {
+    match figures.units() {
+        crate::measure::Units::Inch => format!(
+            "{} in",
+            Cell::number(ticks / crate::measure::INCH, 3).printed()
+        ),
+        crate::measure::Units::Metric => {
+            format!(
+                "{} mm",
+                Cell::number(ticks / crate::measure::MM, 1).printed()
+            )
+        }
+    }
+}
+
+/// The mark of a spliced horizontal of one copy, as its pieces print it.
+pub(super) fn line_mark(job: Job<'_>, line: &SplicedLine) -> String {
+    match line_pieces(job, line).first() {
+        Some((_, piece)) => piece
+            .mark
+            .rsplit_once('/')
+            .map_or(piece.mark.as_str(), |(mark, _)| mark)
+            .to_owned(),
+        None => job.take_off.parts[line.part].mark.clone(),
+    }
+}
+
+/// The pieces of a line from the latch end, each with its joint's number.
+fn line_pieces<'a>(job: Job<'a>, line: &SplicedLine) -> Vec<(u32, &'a PieceCut)> {
+    let mut found: Vec<(u32, &PieceCut)> = Vec::new();
+    for joint in &job.plan.joints {
+        for piece in &joint.pieces {
+            let same =
+                (piece.part, piece.copy, piece.serial) == (line.part, line.copy, line.serial);
+            if same && piece.piece.is_some() {
+                found.push((joint.number, piece));
+            }
+        }
+    }
+    found.sort_by_key(|(_, piece)| piece.piece);
+    found
+}
+
+fn pieces(job: Job<'_>, line: &SplicedLine) -> Table {
+    let figures = Figures::of(job.week);
+    let rows = line_pieces(job, line).into_iter().map(|(joint, piece)| {
+        vec![
+            Cell::text("[ ]"),
+            Cell::text(&piece.mark),
+            figures.exact(piece.saw),
+            Cell::count(joint),
+        ]
+    });
+    Table {
+        columns: vec![
+            Column::new("", Kind::Mark),
+            Column::new("piece, from latch end", Kind::Mark),
+            figures.column("SAW LENGTH", "saw_length"),
+            Column::new("from joint", Kind::Number),
+        ],
+        rows: rows.collect(),
+    }
+}
+
+fn stands(job: Job<'_>, splices: &[Splice]) -> Table {
+    let figures = Figures::of(job.week);
+    let rows = (1u32..).zip(splices).map(|(n, s)| {
+        vec![
+            Cell::count(n),
+            Cell::count(s.bay),
+            figures.geometric(s.x),
+            figures.geometric(s.centre),
+            figures.geometric(s.from_latch_side),
+            figures.geometric(s.from_tail_side),
+            Cell::text(window(figures, s.window)),
+            Cell::text(bay_rule(s)),
+        ]
+    });
+    Table {
+        columns: vec![
+            Column::new("no.", Kind::Number),
+            Column::new("bay", Kind::Number),
+            figures.column("FROM LATCH", "x"),
+            figures.column("from long point", "p"),
+            figures.column("bay line before", "a"),
+            figures.column("bay line after", "b"),
+            Column::new("window, from long point", Kind::Words),
+            Column::new("bay is", Kind::Words),
+        ],
+        rows: rows.collect(),
+    }
+}
+
+fn window(figures: Figures<'_>, (lo, hi): (Length, Length)) -> String {
+    format!("{} to {}", figures.words(lo), figures.words(hi))
+}
+
+fn bay_rule(splice: &Splice) -> String {
+    let bay = if splice.roller_bay {
+        "roller bay"
+    } else {
+        "plain bay"
+    };
+    match splice.rel {
+        Some(rel) => format!("{bay}, rel {}", Cell::number(rel, 2).printed()),
+        None => bay.to_owned(),
+    }
+}
+
+fn form(form: ReachForm) -> &'static str {
+    match form {
+        ReachForm::EveryInteriorBay => {
+            "bending not computed: every interior bay of a carrying horizontal counts"
+        }
+        ReachForm::Envelope => "from the computed bending as the gate rolls",
+    }
+}
+
+fn warnings(line: &SplicedLine) -> Vec<Block> {
+    let mut out = Vec::new();
+    for (n, splice) in (1u32..).zip(&line.splices) {
+        if splice.tolerated {
+            out.push(Block::Alert(format!(
+                "Splice {n} stands beyond the plain reach from its vertical: allowed by the \
+                 shop's setting only."
+            )));
+        }
+        if splice.class != WindowClass::Plain {
+            out.push(Block::Alert(format!(
+                "Splice {n}: {}.",
+                class(splice.class)
+            )));
+        }
+    }
+    out
+}
+
+fn class(class: WindowClass) -> &'static str {
+    match class {
+        WindowClass::Plain => "plain",
+        WindowClass::Charged => "charged for its stress",
+        WindowClass::ByOrder => "high stress, by order only",
+    }
+}
+
+fn records(job: Job<'_>) -> Table {
+    let figures = Figures::of(job.week);
+    let mut rows = Vec::new();
+    for line in &job.plan.spliced {
+        let pieces = line_pieces(job, line);
+        for (i, splice) in line.splices.iter().enumerate() {
+            let side = |k: usize| {
+                let piece = pieces.get(k);
+                [
+                    piece.map_or(Cell::Missing, |(_, p)| Cell::text(&p.mark)),
+                    piece.map_or(Cell::Missing, |(_, p)| figures.exact(p.saw)),
+                ]
+            };
+            let mut row = vec![
+                Cell::text(line_mark(job, line)),
+                Cell::count((i + 1) as u64),
+                Cell::count(splice.bay),
+                figures.geometric(splice.x),
+                figures.geometric(splice.centre),
+                figures.geometric(splice.from_latch_side),
+                figures.geometric(splice.from_tail_side),
+                figures.exact(splice.window.0),
+                figures.exact(splice.window.1),
+                super::cut_records::yes_no(splice.roller_bay),
+                super::cut_records::yes_no(splice.tolerated),
+                Cell::text(class(splice.class)),
+                splice.rel.map_or(Cell::Missing, |r| Cell::number(r, 3)),
+                figures.geometric(line.gap),
+            ];
+            row.extend(side(i));
+            row.extend(side(i + 1));
+            rows.push(row);
+        }
+    }
+    Table {
+        columns: record_columns(figures),
+        rows,
+    }
+}
+
+fn record_columns(figures: Figures<'_>) -> Vec<Column> {
+    vec![
+        Column::new("mark", Kind::Mark),
+        Column::new("splice", Kind::Number),
+        Column::new("bay", Kind::Number),
+        figures.column("from latch face", "from_latch_face"),
+        figures.column("from long point", "from_long_point"),
+        figures.column("from bay line before", "from_bay_line_before"),
+        figures.column("to bay line after", "to_bay_line_after"),
+        figures.column("window from", "window_from"),
+        figures.column("window to", "window_to"),
+        Column::new("roller bay", Kind::Mark),
+        Column::new("tolerated", Kind::Mark),
+        Column::new("class", Kind::Words),
+        Column::new("rel", Kind::Number),
+        figures.column("root gap", "root_gap"),
+        Column::new("piece before", Kind::Mark),
+        figures.column("piece before", "piece_before_saw_length"),
+        Column::new("piece after", Kind::Mark),
+        figures.column("piece after", "piece_after_saw_length"),
+    ]
+}

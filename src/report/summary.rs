@@ -1,0 +1,227 @@
+//! The one-screen summary: joints, money, splices, waste by definition, Status, two references.
+
+use crate::check::CheckedPlan;
+use crate::measure::{Length, Money};
+use crate::nest::{Status, StopReason};
+use crate::order::Severity;
+use crate::plan::{PipeOutcome, Reference};
+
+use super::figures::Figures;
+use super::job::Job;
+use super::lay_table::lay_table;
+use super::print_text::PAGE;
+use super::table::{Cell, Column, DASH, Kind, Table, clean};
+use super::wrap::wrap;
+
+/// The summary of a checked plan; `results` says where its sheets are, in the user's words.
+pub fn summary(checked: &CheckedPlan, results: &str) -> String {
+    summary_of(Job::of(checked), results)
+}
+
+pub(super) fn summary_of(job: Job<'_>, results: &str) -> String {
+    let mut lines = head(job);
+    lines.push(String::new());
+    lines.extend(lay_table(&pipes(job), PAGE));
+    lines.push(String::new());
+    lines.extend(lay_table(&references(job), PAGE));
+    for reference in &job.plan.references {
+        if let Some(why) = &reference.failed {
+            lines.extend(wrap(&format!("{}: {why}", reference.name), PAGE));
+        }
+    }
+    lines.push(String::new());
+    lines.extend(waste(job));
+    lines.extend(left_out(job));
+    lines.push(String::new());
+    lines.extend(wrap(&format!("Results: {}", clean(results)), PAGE));
+    let mut text = lines.join("\n");
+    text.push('\n');
+    text
+}
+
+fn head(job: Job<'_>) -> Vec<String> {
+    let heading = job.heading();
+    let date = if heading.date.is_empty() {
+        DASH
+    } else {
+        &heading.date
+    };
+    let title = format!("{}   {}   date {date}", heading.shop, heading.strip());
+    let mut lines = wrap(title.trim(), PAGE);
+    let gates: u64 = job.week.gates.iter().map(|g| u64::from(g.count)).sum();
+    let parts = job.take_off.parts.iter().filter(|p| p.ours);
+    let parts: u64 = parts.map(|p| u64::from(p.count)).sum();
+    let notices = job.week.notices.iter();
+    let warnings = notices.filter(|n| n.severity == Severity::Warning).count();
+    lines.extend(wrap(
+        &format!(
+            "{gates} gates, {parts} parts out of {} joints; {} horizontals spliced; {warnings} \
+             warnings",
+            job.plan.joints.len(),
+            job.plan.spliced.len()
+        ),
+        PAGE,
+    ));
+    lines
+}
+
+fn pipes(job: Job<'_>) -> Table {
+    let figures = Figures::of(job.week);
+    let rows = job.plan.pipes.iter().map(|p| {
+        let money = p.priced.then(|| Money::from_millicents(p.cost));
+        vec![
+            Cell::text(job.pipe(p.pipe)),
+            Cell::count(p.bought),
+            Cell::count(p.from_rack),
+            Cell::count(splices_of(job, p)),
+            figures.money(money),
+            Cell::text(status(job, p)),
+        ]
+    });
+    Table {
+        columns: vec![
+            Column::new("pipe", Kind::Words),
+            Column::new("buy", Kind::Number),
+            Column::new("rack", Kind::Number),
+            Column::new("splices", Kind::Number),
+            Column::new("money", Kind::Figure),
+            Column::new("status of money", Kind::Words),
+        ],
+        rows: rows.collect(),
+    }
+}
+
+fn splices_of(job: Job<'_>, pipe: &PipeOutcome) -> u64 {
+    let lines = job.plan.spliced.iter();
+    let mine = lines.filter(|l| job.take_off.parts[l.part].pipe == pipe.pipe);
+    mine.map(|l| l.splices.len() as u64).sum()
+}
+
+/// Status of money in words: `proved`, `within $12.30 (1.0 %)` and why the search ended.
+pub(super) fn status(job: Job<'_>, pipe: &PipeOutcome) -> String {
+    let gap = || gap(job, pipe);
+    match pipe.status {
+        Status::Proved => "proved".to_owned(),
+        Status::ProvedBySearch => format!("proved by search; certified {}", gap()),
+        Status::Within => format!("{}; {}", gap(), stop(pipe.stop)),
+        Status::Short => "short: no plan with this stock".to_owned(),
+        Status::Stopped => format!("stopped before any bound; {}", stop(pipe.stop)),
+    }
+}
+
+fn gap(job: Job<'_>, pipe: &PipeOutcome) -> String {
+    let gap = pipe.cost.saturating_sub(pipe.bound);
+    let percent = match percent(gap, pipe.pipe_money) {
+        Some(p) => format!(" ({p} % of pipe money)"),
+        None => String::new(),
+    };
+    if pipe.priced {
+        let money = Figures::of(job.week).spoken_money(Some(Money::from_millicents(gap)));
+        format!("within {money}{percent}")
+    } else {
+        format!("joints, not money{percent}")
+    }
+}
+
+/// `part` of `whole` in percent, two decimals; `None` when there is no whole.
+fn percent(part: i64, whole: i64) -> Option<String> {
+    // Exact enough: both are under 2^53 wherever money entered the program.
+    let share = 100.0 * part as f64 / whole as f64;
+    (whole > 0).then(|| Cell::number(share, 2).printed().to_owned())
+}
+
+fn stop(stop: StopReason) -> &'static str {
+    match stop {
+        StopReason::Closed => "closed",
+        StopReason::Exhausted => "all means tried",
+        StopReason::WorkBudget => "work budget used up",
+        StopReason::Interrupted => "stopped by time limit or Ctrl-C",
+    }
+}
+
+fn references(job: Job<'_>) -> Table {
+    let figures = Figures::of(job.week);
+    let plan_joints: u64 = job.plan.joints.len() as u64;
+    let plan_splices: u64 = job
+        .plan
+        .spliced
+        .iter()
+        .map(|l| l.splices.len() as u64)
+        .sum();
+    let mut rows = vec![vec![
+        Cell::text("this plan"),
+        Cell::count(plan_joints),
+        Cell::count(plan_splices),
+        figures.money(job.plan.total),
+        Cell::Missing,
+    ]];
+    for reference in &job.plan.references {
+        rows.push(reference_row(job, reference));
+    }
+    Table {
+        columns: vec![
+            Column::new("the same week", Kind::Words),
+            Column::new("joints", Kind::Number),
+            Column::new("splices", Kind::Number),
+            Column::new("money", Kind::Figure),
+            Column::new("dearer by", Kind::Figure),
+        ],
+        rows,
+    }
+}
+
+fn reference_row(job: Job<'_>, reference: &Reference) -> Vec<Cell> {
+    let figures = Figures::of(job.week);
+    if reference.failed.is_some() {
+        return vec![
+            Cell::text(&reference.name),
+            Cell::Missing,
+            Cell::Missing,
+            Cell::Missing,
+            Cell::Missing,
+        ];
+    }
+    let dearer = match (reference.money, job.plan.total) {
+        (Some(theirs), Some(ours)) => Some(theirs - ours),
+        _ => None,
+    };
+    vec![
+        Cell::text(&reference.name),
+        Cell::count(reference.joints),
+        Cell::count(reference.splices),
+        figures.money(reference.money),
+        figures.money(dearer),
+    ]
+}
+
+fn waste(job: Job<'_>) -> Vec<String> {
+    let w = &job.plan.waste;
+    let line = |name: &str, length: Length| {
+        let share = percent(length.ticks(), w.taken.ticks()).unwrap_or_else(|| DASH.to_owned());
+        format!(
+            "{name:<48} {share:>6} %  {:>10}",
+            super::buy_list::footage(job, length)
+        )
+    };
+    vec![
+        format!(
+            "Pipe taken {}, of which:",
+            super::buy_list::footage(job, w.taken)
+        ),
+        line("  all-in waste  (taken - in gates)/taken", w.all_in),
+        line("  lost for good (kerf + trim + scrap drops)/taken", w.lost),
+        line("  kept          (drops kept, as they lie)/taken", w.kept),
+    ]
+}
+
+fn left_out(job: Job<'_>) -> Vec<String> {
+    let out = job.plan.left_out.iter();
+    out.flat_map(|i| {
+        let part = i.part.as_deref().unwrap_or(&i.mark);
+        wrap(
+            &format!("LEFT OUT {part}: {} Frees it: {}", i.reason, i.change),
+            PAGE,
+        )
+    })
+    .collect()
+}

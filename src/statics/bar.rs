@@ -183,3 +183,31 @@ pub(super) fn fixed_sag(flexural: f64, length: f64, load: f64, x: f64) -> f64 {
     let rest = length - x;
     -load * x * x * rest * rest / (24.0 * flexural)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// AISC *Manual*, beam fixed at both ends, load at any point: Pa³b³/(3EIl³) under the load; and
+    /// uniform load: ql⁴/(384EI) at mid-span (from memory).
+    #[test]
+    fn fixed_bar_bends_as_the_handbook_says() {
+        let (flexural, a, b) = (2.0e7_f64, 20.0_f64, 40.0_f64);
+        let under = (a * b).powi(3) / (3.0 * flexural * (a + b).powi(3));
+        assert!((fixed_rise(flexural, a + b, a, a) - under).abs() < 1e-12);
+        let (there, back) = (
+            fixed_rise(flexural, 60.0, a, 50.0),
+            fixed_rise(flexural, 60.0, 50.0, a),
+        );
+        assert!((there - back).abs() < 1e-15 && there > 0.0);
+        let middle = -0.5 * 60.0_f64.powi(4) / (384.0 * flexural);
+        assert!((fixed_sag(flexural, 60.0, 0.5, 30.0) - middle).abs() < 1e-15);
+    }
+
+    #[test]
+    fn shares_carry_the_whole_lift_and_its_moment() {
+        let [first, turn, second, back] = hermite(60.0, 17.0);
+        assert!((first + second - 1.0).abs() < 1e-15);
+        assert!((turn + back + 60.0 * second - 17.0).abs() < 1e-12);
+    }
+}

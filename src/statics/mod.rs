@@ -36,6 +36,7 @@
 mod banded;
 mod bar;
 mod envelope;
+mod envelopes;
 mod gate_model;
 mod model;
 mod pose;
@@ -48,6 +49,7 @@ mod travel;
 
 pub use bar::{Bar, Inner, Node};
 pub use envelope::{Envelope, Worst, envelope};
+pub use envelopes::Envelopes;
 pub use gate_model::model;
 pub use model::{Model, STEEL_ELASTICITY, STEEL_WEIGHT, StaticsFault, WebEnds};
 pub use pose::{Pose, Side};

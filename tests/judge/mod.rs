@@ -1,0 +1,110 @@
+//! What the tests of the judge share: an empty plan, the names of rules, weeks from data/.
+#![allow(dead_code)]
+
+use std::path::Path;
+
+use longpoint::check::{Violation, violations};
+use longpoint::nest::{Aim, Problem};
+use longpoint::order::{Week, WeekFiles, print_faults, read_week};
+use longpoint::part::TakeOff;
+use longpoint::plan::{Minutes, NestWork, Plan, Waste};
+use longpoint::text::SourceFile;
+
+/// A demo week.
+pub fn demo(folder: &str) -> Week {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("data")
+        .join(folder);
+    let file = |name: &str| {
+        let bytes = std::fs::read(root.join(name)).ok()?;
+        Some(SourceFile {
+            name: name.to_owned(),
+            bytes,
+        })
+    };
+    let files = WeekFiles {
+        orders: file("orders.csv"),
+        shop: file("shop.toml"),
+        stock: file("stock.csv"),
+        rack: file("rack.csv"),
+        parts: file("parts.csv"),
+    };
+    read_week(&files).unwrap_or_else(|faults| panic!("{}", print_faults(&faults)))
+}
+
+/// Folders of the demo weeks.
+pub fn demos() -> Vec<String> {
+    let data = Path::new(env!("CARGO_MANIFEST_DIR")).join("data");
+    let entries = std::fs::read_dir(data).expect("the repository has data/");
+    let mut out: Vec<String> = entries
+        .filter_map(Result::ok)
+        .filter(|e| e.path().join("orders.csv").is_file())
+        .map(|e| e.file_name().to_string_lossy().into_owned())
+        .collect();
+    out.sort();
+    out
+}
+
+/// A plan that does nothing.
+pub fn empty_plan() -> Plan {
+    Plan {
+        number: "P".into(),
+        revision: 0,
+        date: None,
+        left_out: Vec::new(),
+        pools: Vec::new(),
+        splice_sets: Vec::new(),
+        nest: NestWork {
+            problem: Problem {
+                aim: Aim::Money,
+                pools: Vec::new(),
+            },
+            answers: Vec::new(),
+            groups: Vec::new(),
+        },
+        joints: Vec::new(),
+        spliced: Vec::new(),
+        buy: Vec::new(),
+        spares: Vec::new(),
+        kept: Vec::new(),
+        pipes: Vec::new(),
+        waste: Waste::default(),
+        done: Vec::new(),
+        sittings: Vec::new(),
+        minutes: Minutes::default(),
+        kits: Vec::new(),
+        references: Vec::new(),
+        total: None,
+    }
+}
+
+/// Rules that speak of the take-off alone.
+fn of_take_off(rule: &str) -> bool {
+    let families = ["part-", "frame-", "bay-", "extra-"];
+    let single = [
+        "index",
+        "cope-misses",
+        "rollers",
+        "check-measure",
+        "leaf-sum",
+    ];
+    families.iter().any(|f| rule.starts_with(f)) || single.contains(&rule)
+}
+
+/// What the judge says of a take-off.
+pub fn of_parts(week: &Week, take_off: &TakeOff) -> Vec<Violation> {
+    let mut found = violations(week, take_off, &empty_plan());
+    found.retain(|v| of_take_off(v.rule));
+    found
+}
+
+/// Violations in lines, for messages.
+pub fn print(found: &[Violation]) -> String {
+    let line = |v: &Violation| format!("{}: {}: {}\n", v.rule, v.subject, v.detail);
+    found.iter().map(line).collect()
+}
+
+/// Whether a rule was named.
+pub fn names(found: &[Violation], rule: &str) -> bool {
+    found.iter().any(|v| v.rule == rule)
+}

@@ -1,13 +1,32 @@
 //! Which part of which gate, which joint, which cut; what is bought, kept, welded; sequence; Status.
 //!
-//! A [`Plan`] is data: it is made here, re-derived and judged by `check`, and printed only as a
-//! `CheckedPlan`.
+//! A [`Plan`] is data: it is made here ([`make`]), re-derived and judged by `check`, and printed
+//! only as a `CheckedPlan`.
 
+mod advise;
+mod buy;
+mod down_the_list;
+mod floor;
 mod kit;
+mod lay;
+mod make;
+mod number;
+mod outcome;
+mod owner;
 #[allow(clippy::module_inception)]
 mod plan;
+mod problem;
+mod rewrite;
+mod sequence;
+mod short;
+mod slide;
+#[cfg(test)]
+mod tests;
+mod too_long;
+mod welded;
 
 pub use kit::{KitAdvice, KitJoint, KitOption};
+pub use make::{PlanOptions, make};
 pub use plan::{
     Bought, GateDone, JointSource, Kept, Minutes, NestWork, PieceCut, PipeOutcome, Plan,
     PlannedJoint, Reference, Sitting, Spare, Splice, SplicedLine, Waste,

@@ -52,6 +52,8 @@ pub struct SpliceLine {
     pub part: usize,
     /// Long point to long point, to the nearest tick.
     pub long: Length,
+    /// Saw length when it is cut whole.
+    pub whole: Length,
     /// x of the latch-end long point, to the nearest tick: p = x − x_long.
     pub x_long: Length,
     /// m₀: fewest splices; 0 for a line that may stay whole.

@@ -1,0 +1,239 @@
+//! Kit advice: for each local joint length how many joints the buyer needs for both horizontals,
+//! where to splice and the running marks, or a plain sentence why that length cannot do.
+//!
+//! Fewest joints first, then fewest splices, by the same engine that cuts the week.
+
+use super::owner::Made;
+use super::welded::weld;
+use super::{KitAdvice, KitJoint, KitOption, PieceCut};
+use crate::gate::Role;
+use crate::measure::Length;
+use crate::nest::{
+    Credit, Cut, Group, Limits, Line, NoWatch, Pool, PoolAnswer, Problem, Slot, Status, Stock,
+    solve,
+};
+use crate::order::Week;
+use crate::part::TakeOff;
+use crate::splice::{Lift, SpliceSet, settle, shape};
+
+/// A joint weighs more than any number of splices.
+const JOINT: i64 = 1_000_000;
+/// Work budget of one little problem: four to eight pieces.
+const WORK: u64 = 20_000_000;
+
+/// Advice for every kit gate among `gates` (indices into `Week::gates`), in week order.
+pub(crate) fn advise(week: &Week, take_off: &TakeOff, gates: &[usize]) -> Vec<KitAdvice> {
+    let kits = gates.iter().filter(|g| week.gates[**g].kit);
+    kits.map(|gate| KitAdvice {
+        gate: *gate,
+        options: week
+            .shop
+            .kit
+            .local_joints
+            .iter()
+            .map(|joint| option(week, take_off, *gate, *joint))
+            .collect(),
+    })
+    .collect()
+}
+
+fn option(week: &Week, take_off: &TakeOff, gate: usize, joint: Length) -> KitOption {
+    let kit = &week.shop.kit;
+    let usable = joint - kit.trim - kit.trim;
+    let refused = |why: &str| KitOption {
+        joint,
+        usable,
+        joints_per_gate: 0,
+        cuts: Vec::new(),
+        lines: Vec::new(),
+        refused: Some(format!(
+            "{} joints cannot do: {why}.",
+            joint.print(week.shop.units)
+        )),
+    };
+    let Some(mut set) = lines(week, take_off, gate) else {
+        return refused("the gate has no horizontals to cut");
+    };
+    if usable <= Length::ZERO {
+        return refused("the trims use it up");
+    }
+    if !settle(week, &mut set, usable, Lift::Nothing) {
+        return refused("no places for the splices meet all the rules");
+    }
+    let Some(answer) = cut(week, &set, usable) else {
+        return refused("no way of cutting was found");
+    };
+    let made: Vec<Made> = answer
+        .configurations
+        .first()
+        .into_iter()
+        .flat_map(|c| c.lines.iter().enumerate())
+        .map(|(line, pieces)| Made {
+            set: 0,
+            line,
+            copy: 1,
+            pieces: pieces.clone(),
+        })
+        .collect();
+    let cuts = joints(week, take_off, &set, &made, &answer, joint);
+    KitOption {
+        joint,
+        usable,
+        joints_per_gate: u32::try_from(cuts.len()).unwrap_or(u32::MAX),
+        lines: made
+            .iter()
+            .filter(|m| m.pieces.len() > 1)
+            .filter_map(|m| {
+                let pieces = m.pieces.iter().map(|p| Length::from_ticks(*p)).collect();
+                weld(week, take_off, &set, m.line, 1, pieces)
+            })
+            .collect(),
+        cuts,
+        refused: None,
+    }
+}
+
+/// Both horizontals of one gate as a set.
+fn lines(week: &Week, take_off: &TakeOff, gate: usize) -> Option<SpliceSet> {
+    let frame = take_off.frames.iter().find(|f| f.gate == gate)?;
+    let parts: Vec<usize> = [Role::BottomHorizontal, Role::TopHorizontal]
+        .into_iter()
+        .filter_map(|role| {
+            take_off
+                .parts
+                .iter()
+                .position(|p| p.gate == Some(gate) && p.role == Some(role))
+        })
+        .collect();
+    if parts.is_empty() {
+        return None;
+    }
+    let order = &week.gates[gate];
+    let mut set = shape(week, take_off, order, frame, &parts, Lift::Nothing);
+    set.count = 1;
+    Some(set)
+}
+
+/// Cut one gate's horizontals from joints that hold `usable`.
+fn cut(week: &Week, set: &SpliceSet, usable: Length) -> Option<PoolAnswer> {
+    let rules = &week.shop.splice;
+    let line = |l: &crate::splice::SpliceLine| Line {
+        length: l.long.ticks(),
+        whole: l.whole.ticks(),
+        gap: rules.root_gap.ticks(),
+        least_splices: l.least,
+        most_splices: l.most,
+        least_piece: l.least_piece.ticks(),
+        three_over: rules.three_within.ticks(),
+        slots: l
+            .windows
+            .iter()
+            .map(|w| Slot {
+                lo: w.lo.ticks(),
+                hi: w.hi.ticks(),
+                zone: w.bay,
+                charge: 0,
+            })
+            .collect(),
+    };
+    let pool = Pool {
+        name: "kit".to_owned(),
+        mark: week.shop.saw.mark.ticks(),
+        kerf: week.shop.kit.kerf.ticks(),
+        credit: Credit {
+            keep: Length::FOOT.ticks(),
+            foot: Length::FOOT.ticks(),
+            per_foot: 0,
+        },
+        stocks: vec![Stock {
+            name: "local".to_owned(),
+            usable: usable.ticks(),
+            cost: JOINT,
+            limit: None,
+            serves: u32::MAX,
+            length: usable.ticks(),
+        }],
+        items: Vec::new(),
+        groups: vec![Group {
+            name: "horizontals".to_owned(),
+            count: 1,
+            class: 0,
+            lines: set.lines.iter().map(line).collect(),
+            apart: set.apart.ticks(),
+            zones_exclusive: set.bays_exclusive,
+            splice_cost: 1,
+        }],
+    };
+    let problem = Problem {
+        aim: crate::nest::Aim::Money,
+        pools: vec![pool],
+    };
+    let limits = Limits {
+        work: WORK,
+        time: None,
+    };
+    let answer = solve(&problem, &limits, &NoWatch).ok()?;
+    answer
+        .pools
+        .into_iter()
+        .next()
+        .filter(|a| a.status != Status::Short)
+}
+
+/// The joints with running marks.
+fn joints(
+    week: &Week,
+    take_off: &TakeOff,
+    set: &SpliceSet,
+    made: &[Made],
+    answer: &PoolAnswer,
+    joint: Length,
+) -> Vec<KitJoint> {
+    let kit = &week.shop.kit;
+    let mut left: Vec<(i64, usize, Option<u32>)> = made
+        .iter()
+        .flat_map(|m| {
+            let spliced = m.pieces.len() > 1;
+            let part = set.lines[m.line].part;
+            (1u32..)
+                .zip(&m.pieces)
+                .map(move |(n, length)| (*length, part, spliced.then_some(n)))
+        })
+        .collect();
+    let mut out = Vec::new();
+    for pattern in &answer.patterns {
+        for _ in 0..pattern.times {
+            let mut at = kit.trim;
+            let mut pieces = Vec::new();
+            for cut in &pattern.cuts {
+                let Cut::Piece { length, .. } = cut else {
+                    continue;
+                };
+                let Some(found) = left.iter().position(|(l, _, _)| l == length) else {
+                    continue;
+                };
+                let (length, part, piece) = left.remove(found);
+                let saw = Length::from_ticks(length);
+                let mark = &take_off.parts[part].mark;
+                pieces.push(PieceCut {
+                    part,
+                    copy: 1,
+                    serial: 1,
+                    piece,
+                    mark: piece.map_or_else(|| mark.clone(), |n| format!("{mark}/{n}")),
+                    saw,
+                    start: at,
+                    end: at + saw,
+                });
+                at = at + saw + kit.kerf;
+            }
+            let end = pieces.last().map_or(kit.trim, |p| p.end);
+            let rest = joint - end;
+            out.push(KitJoint {
+                pieces,
+                floor: rest - rest.min(kit.kerf),
+            });
+        }
+    }
+    out
+}

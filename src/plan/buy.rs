@@ -1,0 +1,78 @@
+//! What to buy: joints, billed length, weight and money per quote; spares on top, shown apart.
+
+use rust_decimal::Decimal;
+
+use super::{Bought, JointSource, PlannedJoint, Spare};
+use crate::measure::{Length, Money};
+use crate::order::{PipeId, Week};
+use crate::stock::{PoolSource, on_sale};
+
+/// One line per quote bought from, in file order.
+pub(crate) fn buy(week: &Week, joints: &[PlannedJoint]) -> Vec<Bought> {
+    let mut out = Vec::new();
+    for (index, quote) in week.quotes.iter().enumerate() {
+        let mine = |j: &&PlannedJoint| j.source == JointSource::Bought(index);
+        let count = u32::try_from(joints.iter().filter(mine).count()).unwrap_or(u32::MAX);
+        if count == 0 {
+            continue;
+        }
+        let nominal = quote.nominal * i64::from(count);
+        out.push(Bought {
+            quote: index,
+            joints: count,
+            nominal,
+            weight: week
+                .pipe(quote.pipe)
+                .weight(week.shop.units, nominal.geometric()),
+            money: times(quote.price, count),
+        });
+    }
+    out
+}
+
+/// Spares of every pipe that the plan uses: the cheapest joint per nominal foot (unpriced: the
+/// longest).
+pub(crate) fn spares(week: &Week, pools: &[PoolSource]) -> Vec<Spare> {
+    let wanted = week.shop.money.spares.iter().filter(|(_, n)| *n > 0);
+    wanted
+        .filter(|(pipe, _)| pools.iter().any(|p| p.pipe == *pipe))
+        .filter_map(|(pipe, joints)| {
+            let quote = cheapest(week, *pipe)?;
+            Some(Spare {
+                quote,
+                joints: *joints,
+                money: times(week.quotes[quote].price, *joints),
+            })
+        })
+        .collect()
+}
+
+/// The joint on sale at the least price per nominal length; without prices the longest.
+pub(crate) fn cheapest(week: &Week, pipe: PipeId) -> Option<usize> {
+    let rank = |index: usize| {
+        let q = &week.quotes[index];
+        let nominal = Decimal::from(q.nominal.ticks().max(1));
+        let per = q.price.and_then(|p| p.0.checked_div(nominal));
+        (
+            per.is_none(),
+            per,
+            std::cmp::Reverse(q.planning),
+            q.supplier.clone(),
+            q.origin.line,
+        )
+    };
+    on_sale(week, pipe)
+        .map(|(index, _)| index)
+        .min_by_key(|index| rank(*index))
+}
+
+/// The money of an order line, rounded once to cents; `None` without a price.
+pub(crate) fn times(price: Option<Money>, count: u32) -> Option<Money> {
+    let exact = price?.0.checked_mul(Decimal::from(count))?;
+    Some(Money(exact).cents())
+}
+
+/// Sum of the planning lengths of whole joints, for tests and references.
+pub(crate) fn taken(joints: &[PlannedJoint]) -> Length {
+    joints.iter().map(|j| j.length).sum()
+}

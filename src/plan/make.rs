@@ -1,0 +1,246 @@
+//! Make the plan of a week.
+
+use std::collections::BTreeSet;
+
+use super::advise::advise;
+use super::buy::{buy, spares};
+use super::down_the_list::down_the_list;
+use super::floor::{done, minutes, sittings};
+use super::lay::{lay, tag};
+use super::number::number;
+use super::outcome::{outcomes, waste};
+use super::owner::{owners, wants};
+use super::problem::{Work, problem};
+use super::sequence::sequence;
+use super::short::short;
+use super::slide::slide;
+use super::too_long::too_long;
+use super::welded::welded;
+use super::{NestWork, Plan, Reference};
+use crate::measure::Money;
+use crate::nest::{Limits, PoolAnswer, Status, Watch, longest_first, solve};
+use crate::order::{Impossible, PipeId, Week};
+use crate::part::TakeOff;
+use crate::splice::{SpliceSet, sets};
+use crate::stock::{PoolSource, pools_of};
+
+/// How a plan is to be made.
+pub struct PlanOptions<'a> {
+    /// Leave out what is impossible, by name, and plan the rest.
+    pub partial: bool,
+    /// Date printed on every sheet, as given.
+    pub date: Option<String>,
+    /// Revision.
+    pub revision: u32,
+    /// When the nest room stops.
+    pub limits: Limits,
+    /// Who looks on and may stop it.
+    pub watch: &'a dyn Watch,
+    /// What earlier rooms could not make (gates without a frame); they lead `Plan::left_out`.
+    pub left_out: Vec<Impossible>,
+}
+
+/// What is planned: chosen parts and sets, the problem and its answers.
+struct Solved {
+    parts: Vec<usize>,
+    sets: Vec<SpliceSet>,
+    pools: Vec<PoolSource>,
+    work: Work,
+    answers: Vec<PoolAnswer>,
+}
+
+/// Make the plan of a week.
+///
+/// # Errors
+/// Everything that cannot be done, of the whole week at once. With `partial` only what concerns no
+/// single gate or extra part (a price that cannot be right, a nest problem past all limits).
+pub fn make(
+    week: &Week,
+    take_off: &TakeOff,
+    options: &PlanOptions<'_>,
+) -> Result<Plan, Vec<Impossible>> {
+    let (all_sets, unspliceable) = sets(week, take_off);
+    let mut left_out = options.left_out.clone();
+    left_out.extend(unspliceable.iter().cloned());
+    left_out.extend(too_long(week, take_off, &all_sets, &unspliceable));
+    if !options.partial && !left_out.is_empty() {
+        if let Err(faults) = crate::stock::pools(week, take_off) {
+            left_out.extend(faults);
+        }
+        return Err(left_out);
+    }
+    let solved = loop {
+        let solved = attempt(week, take_off, &all_sets, &left_out, options)?;
+        let missing = short(week, take_off, &solved.work, &solved.sets, &solved.answers);
+        if missing.is_empty() {
+            break solved;
+        }
+        if !options.partial {
+            return Err(missing);
+        }
+        let before = left_out.len();
+        // Leaving out the one due last each time keeps as much of the week as possible.
+        left_out.extend(missing.into_iter().next_back());
+        if left_out.len() == before {
+            break solved;
+        }
+    };
+    Ok(write(week, take_off, options, solved, left_out))
+}
+
+/// Solve what is not left out.
+fn attempt(
+    week: &Week,
+    take_off: &TakeOff,
+    all_sets: &[SpliceSet],
+    left_out: &[Impossible],
+    options: &PlanOptions<'_>,
+) -> Result<Solved, Vec<Impossible>> {
+    let out_gates: BTreeSet<usize> = left_out.iter().filter_map(|i| i.gate).collect();
+    let out_extras: BTreeSet<usize> = left_out.iter().filter_map(|i| i.extra).collect();
+    let parts: Vec<usize> = take_off
+        .parts
+        .iter()
+        .enumerate()
+        .filter(|(_, p)| p.ours && p.count > 0)
+        .filter(|(_, p)| !p.gate.is_some_and(|g| out_gates.contains(&g)))
+        .filter(|(_, p)| !p.extra.is_some_and(|e| out_extras.contains(&e)))
+        .map(|(i, _)| i)
+        .collect();
+    let sets: Vec<SpliceSet> = all_sets
+        .iter()
+        .filter(|s| !out_gates.contains(&s.gate))
+        .cloned()
+        .collect();
+    let mut pipes: Vec<PipeId> = parts.iter().map(|p| take_off.parts[*p].pipe).collect();
+    pipes.sort_unstable();
+    pipes.dedup();
+    let pools = pools_of(week, &pipes)?;
+    let work = problem(week, take_off, &pools, &parts, &sets);
+    let answer = solve(&work.problem, &options.limits, options.watch).map_err(|fault| {
+        vec![Impossible {
+            gate: None,
+            extra: None,
+            mark: "the week".to_owned(),
+            part: None,
+            reason: format!("the cutting cannot be worked out: {fault}"),
+            change: "look for a size, count or price far too large".to_owned(),
+        }]
+    })?;
+    Ok(Solved {
+        parts,
+        sets,
+        pools,
+        work,
+        answers: answer.pools,
+    })
+}
+
+fn write(
+    week: &Week,
+    take_off: &TakeOff,
+    options: &PlanOptions<'_>,
+    solved: Solved,
+    left_out: Vec<Impossible>,
+) -> Plan {
+    let Solved {
+        parts,
+        sets,
+        pools,
+        work,
+        mut answers,
+    } = solved;
+    let (gates, extras) = worked(week, take_off, &left_out);
+    let owners = owners(week, &gates, &extras);
+    let references = references(week, take_off, &pools, &parts, &sets, &work);
+    let (mut wanted, mut made) = wants(take_off, &work, &sets, &answers, &owners);
+    let placed = sequence(&answers, &mut wanted);
+    let mut joints = lay(week, take_off, &pools, &owners, &placed);
+    slide(week, &pools, &sets, &mut made, &mut joints);
+    super::rewrite::rewrite(&work, &pools, &joints, &sets, &made, &mut answers);
+    let kept = tag(&mut joints);
+    let spliced = welded(week, take_off, &sets, &made);
+    let pipes = outcomes(&pools, &answers, &joints);
+    let priced = pools.iter().all(|p| p.priced);
+    let cost = pipes.iter().map(|p| p.cost).fold(0, i64::saturating_add);
+    Plan {
+        number: number(week),
+        revision: options.revision,
+        date: options.date.clone(),
+        left_out,
+        spares: spares(week, &pools),
+        buy: buy(week, &joints),
+        kept,
+        waste: waste(&joints),
+        done: done(take_off, &owners, &joints),
+        sittings: sittings(week, &joints),
+        minutes: minutes(week, take_off, &joints, &spliced),
+        kits: advise(week, take_off, &gates),
+        references,
+        total: priced.then(|| Money::from_millicents(cost)),
+        pipes,
+        pools,
+        splice_sets: sets,
+        nest: NestWork {
+            problem: work.problem,
+            answers,
+            groups: work.groups,
+        },
+        joints,
+        spliced,
+    }
+}
+
+/// Gates (with a frame and a count) and extra parts that are planned.
+fn worked(week: &Week, take_off: &TakeOff, left_out: &[Impossible]) -> (Vec<usize>, Vec<usize>) {
+    let gates = take_off
+        .frames
+        .iter()
+        .map(|f| f.gate)
+        .filter(|g| week.gates.get(*g).is_some_and(|o| o.count > 0))
+        .filter(|g| !left_out.iter().any(|i| i.gate == Some(*g)))
+        .collect();
+    let extras = (0..week.extras.len())
+        .filter(|e| week.extras[*e].count > 0)
+        .filter(|e| !left_out.iter().any(|i| i.extra == Some(*e)))
+        .collect();
+    (gates, extras)
+}
+
+/// The two hand references.
+fn references(
+    week: &Week,
+    take_off: &TakeOff,
+    pools: &[PoolSource],
+    parts: &[usize],
+    sets: &[SpliceSet],
+    work: &Work,
+) -> Vec<Reference> {
+    let list = down_the_list(week, take_off, pools, parts, sets);
+    let priced = pools.iter().all(|p| p.priced);
+    let mut pooled = Reference {
+        name: "longest first, pooled".to_owned(),
+        joints: 0,
+        money: None,
+        splices: 0,
+        failed: None,
+    };
+    let mut money = 0i64;
+    for pool in &work.problem.pools {
+        match longest_first(pool).filter(|a| a.status != Status::Short) {
+            Some(answer) => {
+                money = money.saturating_add(answer.cost);
+                let joints = answer.patterns.iter().map(|p| p.times);
+                pooled.joints = joints.fold(pooled.joints, u32::saturating_add);
+                for c in &answer.configurations {
+                    let each: usize = c.lines.iter().map(|l| l.len().saturating_sub(1)).sum();
+                    let each = u32::try_from(each).unwrap_or(u32::MAX);
+                    pooled.splices = pooled.splices.saturating_add(each.saturating_mul(c.times));
+                }
+            }
+            None => pooled.failed = Some(format!("{} cannot be cut so", pool.name)),
+        }
+    }
+    pooled.money = (priced && pooled.failed.is_none()).then(|| Money::from_millicents(money));
+    vec![list, pooled]
+}

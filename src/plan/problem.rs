@@ -1,0 +1,208 @@
+//! The week as a nest problem: items, stocks and groups of every pool, in an order that does not
+//! depend on the order of rows.
+
+use std::collections::BTreeMap;
+
+use crate::measure::{Length, Money};
+use crate::nest::{Aim, Credit, Group, Item, Line, Pool, Problem, Slot, Stock};
+use crate::order::{PipeId, Week};
+use crate::part::TakeOff;
+use crate::splice::{SpliceLine, SpliceSet};
+use crate::stock::{PoolSource, StockOrigin, UNPRICED_SPLICE};
+
+/// A nest problem and what its indices stand for.
+#[derive(Clone, Debug)]
+pub(crate) struct Work {
+    pub problem: Problem,
+    /// Per pool, per item: the parts (indices into `TakeOff::parts`, ascending).
+    pub items: Vec<Vec<Vec<usize>>>,
+    /// Per pool, per group: the splice sets, as in `NestWork::groups`.
+    pub groups: Vec<Vec<Vec<usize>>>,
+}
+
+/// Put the chosen parts and sets to the nest room.
+pub(crate) fn problem(
+    week: &Week,
+    take_off: &TakeOff,
+    pools: &[PoolSource],
+    parts: &[usize],
+    sets: &[SpliceSet],
+) -> Work {
+    let mut work = Work {
+        problem: Problem {
+            aim: Aim::Money,
+            pools: Vec::new(),
+        },
+        items: Vec::new(),
+        groups: Vec::new(),
+    };
+    for source in pools {
+        let (items, from_parts) = items(take_off, source.pipe, parts, sets);
+        let (groups, from_sets) = groups(week, take_off, source, sets);
+        work.problem.pools.push(Pool {
+            name: pool_name(week, source.pipe),
+            mark: week.shop.saw.mark.ticks(),
+            kerf: week.shop.saw.kerf.ticks(),
+            credit: Credit {
+                keep: week.shop.money.keep_length.ticks(),
+                foot: Length::FOOT.ticks(),
+                per_foot: units(source.credit_per_foot),
+            },
+            stocks: stocks(week, source),
+            items,
+            groups,
+        });
+        work.items.push(from_parts);
+        work.groups.push(from_sets);
+    }
+    work
+}
+
+/// Integers of the optimisation; every amount here was judged to fit when the pool was made.
+pub(crate) fn units(money: Money) -> i64 {
+    money.millicents().unwrap_or(i64::MAX >> 20)
+}
+
+fn pool_name(week: &Week, pipe: PipeId) -> String {
+    let pipe = week.pipe(pipe);
+    if pipe.grade.is_empty() {
+        pipe.title()
+    } else {
+        format!("{} {}", pipe.title(), pipe.grade)
+    }
+}
+
+fn stocks(week: &Week, source: &PoolSource) -> Vec<Stock> {
+    let named = source.stocks.iter().enumerate();
+    named
+        .map(|(i, s)| {
+            let length = s.length.print(week.shop.units);
+            Stock {
+                name: match s.origin {
+                    StockOrigin::Quote(_) => format!("{}: new {length}", i + 1),
+                    StockOrigin::Rack(r) => format!("{}: rack {}", i + 1, week.rack[r].tag),
+                },
+                usable: s.usable.ticks(),
+                cost: units(s.cost),
+                limit: s.limit,
+                serves: u32::MAX,
+                length: s.length.ticks(),
+            }
+        })
+        .collect()
+}
+
+/// Distinct saw lengths of a pipe's unspliced parts, longest first.
+fn items(
+    take_off: &TakeOff,
+    pipe: PipeId,
+    parts: &[usize],
+    sets: &[SpliceSet],
+) -> (Vec<Item>, Vec<Vec<usize>>) {
+    let spliced = |p: usize| sets.iter().flat_map(|s| &s.lines).any(|l| l.part == p);
+    let mut by_length: BTreeMap<Length, Vec<usize>> = BTreeMap::new();
+    for index in parts.iter().copied() {
+        if take_off.parts[index].pipe == pipe && !spliced(index) {
+            let saw = take_off.parts[index].saw;
+            by_length.entry(saw).or_default().push(index);
+        }
+    }
+    by_length
+        .into_iter()
+        .rev()
+        .map(|(length, from)| {
+            let item = Item {
+                length: length.ticks(),
+                count: from
+                    .iter()
+                    .map(|p| take_off.parts[*p].count)
+                    .fold(0, u32::saturating_add),
+                class: 0,
+            };
+            (item, from)
+        })
+        .unzip()
+}
+
+/// The distinct shapes of a pipe's splice sets, longest line first.
+fn groups(
+    week: &Week,
+    take_off: &TakeOff,
+    source: &PoolSource,
+    sets: &[SpliceSet],
+) -> (Vec<Group>, Vec<Vec<usize>>) {
+    let mut shapes: Vec<(Group, Vec<usize>)> = Vec::new();
+    for (index, set) in sets.iter().enumerate() {
+        let of_pool = |l: &SpliceLine| take_off.parts[l.part].pipe == source.pipe;
+        if !set.lines.first().is_some_and(of_pool) {
+            continue;
+        }
+        let new = group(week, source, set);
+        let same = |g: &Group| {
+            g.lines == new.lines && g.apart == new.apart && g.zones_exclusive == new.zones_exclusive
+        };
+        if let Some((group, from)) = shapes.iter_mut().find(|(g, _)| same(g)) {
+            group.count = group.count.saturating_add(new.count);
+            group.name = format!("{}, {}", group.name, new.name);
+            from.push(index);
+        } else {
+            shapes.push((new, vec![index]));
+        }
+    }
+    shapes.sort_by_cached_key(|(g, _)| std::cmp::Reverse(shape_key(g)));
+    shapes.into_iter().unzip()
+}
+
+/// A shape as a row of integers, for a fixed order of groups.
+fn shape_key(group: &Group) -> Vec<i64> {
+    let mut key = Vec::new();
+    for l in &group.lines {
+        key.extend([
+            l.length,
+            i64::from(l.least_splices),
+            i64::from(l.most_splices),
+            l.least_piece,
+            l.whole,
+        ]);
+        for s in &l.slots {
+            key.extend([s.lo, s.hi, i64::from(s.zone), s.charge]);
+        }
+    }
+    key.extend([group.apart, i64::from(group.zones_exclusive)]);
+    key
+}
+
+fn group(week: &Week, source: &PoolSource, set: &SpliceSet) -> Group {
+    let line = |l: &SpliceLine| Line {
+        length: l.long.ticks(),
+        whole: l.whole.ticks(),
+        gap: week.shop.splice.root_gap.ticks(),
+        least_splices: l.least,
+        most_splices: l.most,
+        least_piece: l.least_piece.ticks(),
+        three_over: week.shop.splice.three_within.ticks(),
+        slots: l
+            .windows
+            .iter()
+            .map(|w| Slot {
+                lo: w.lo.ticks(),
+                hi: w.hi.ticks(),
+                zone: w.bay,
+                charge: if source.priced { units(w.charge) } else { 0 },
+            })
+            .collect(),
+    };
+    Group {
+        name: week.gates[set.gate].mark.clone(),
+        count: set.count,
+        class: 0,
+        lines: set.lines.iter().map(line).collect(),
+        apart: set.apart.ticks(),
+        zones_exclusive: set.bays_exclusive,
+        splice_cost: if source.priced {
+            units(week.shop.splice.cost)
+        } else {
+            UNPRICED_SPLICE
+        },
+    }
+}

@@ -1,0 +1,105 @@
+//! Write the nest answers anew from the joints and lines as they finally are, so that what the plan
+//! carries is what will be cut. Costs, bounds and duals stand: sliding changed no money.
+
+use std::collections::BTreeMap;
+
+use super::owner::Made;
+use super::problem::Work;
+use super::{JointSource, PieceCut, PlannedJoint};
+use crate::nest::{Configuration, Cut, Pattern, PoolAnswer};
+use crate::splice::SpliceSet;
+use crate::stock::{PoolSource, StockOrigin};
+
+/// Patterns and configurations of every pool, in a fixed order.
+pub(crate) fn rewrite(
+    work: &Work,
+    pools: &[PoolSource],
+    joints: &[PlannedJoint],
+    sets: &[SpliceSet],
+    made: &[Made],
+    answers: &mut [PoolAnswer],
+) {
+    for (pool, answer) in answers.iter_mut().enumerate() {
+        answer.patterns = patterns(work, pools, joints, pool);
+        answer.configurations = configurations(work, sets, made, pool);
+    }
+}
+
+fn patterns(
+    work: &Work,
+    pools: &[PoolSource],
+    joints: &[PlannedJoint],
+    pool: usize,
+) -> Vec<Pattern> {
+    let source = &pools[pool];
+    let mut counts: BTreeMap<(usize, Vec<(i64, Cut)>), u32> = BTreeMap::new();
+    for joint in joints.iter().filter(|j| j.pipe == source.pipe) {
+        let origin = match joint.source {
+            JointSource::Bought(q) => StockOrigin::Quote(q),
+            JointSource::Rack(r, _) => StockOrigin::Rack(r),
+        };
+        let Some(stock) = source.stocks.iter().position(|s| s.origin == origin) else {
+            continue;
+        };
+        let mut cuts: Vec<(i64, Cut)> = joint
+            .pieces
+            .iter()
+            .map(|p| (-p.saw.ticks(), cut_of(work, pool, p)))
+            .collect();
+        cuts.sort_unstable();
+        *counts.entry((stock, cuts)).or_insert(0) += 1;
+    }
+    counts
+        .into_iter()
+        .map(|((stock, cuts), times)| Pattern {
+            stock,
+            times,
+            cuts: cuts.into_iter().map(|(_, cut)| cut).collect(),
+        })
+        .collect()
+}
+
+fn cut_of(work: &Work, pool: usize, piece: &PieceCut) -> Cut {
+    let item = work.items[pool]
+        .iter()
+        .position(|parts| parts.contains(&piece.part));
+    item.map_or(
+        Cut::Piece {
+            length: piece.saw.ticks(),
+            class: 0,
+        },
+        Cut::Item,
+    )
+}
+
+fn configurations(
+    work: &Work,
+    sets: &[SpliceSet],
+    made: &[Made],
+    pool: usize,
+) -> Vec<Configuration> {
+    let mut counts: BTreeMap<(usize, Vec<Vec<i64>>), u32> = BTreeMap::new();
+    for (group, from) in work.groups[pool].iter().enumerate() {
+        for set in from.iter().copied() {
+            for copy in 1..=sets[set].count {
+                let mut lines: Vec<&Made> = made
+                    .iter()
+                    .filter(|m| m.set == set && m.copy == copy)
+                    .collect();
+                lines.sort_by_key(|m| m.line);
+                if !lines.is_empty() {
+                    let lines = lines.iter().map(|m| m.pieces.clone()).collect();
+                    *counts.entry((group, lines)).or_insert(0) += 1;
+                }
+            }
+        }
+    }
+    counts
+        .into_iter()
+        .map(|((group, lines), times)| Configuration {
+            group,
+            times,
+            lines,
+        })
+        .collect()
+}

@@ -1,0 +1,116 @@
+//! What the stock to be had does not reach for, named by gate or extra part.
+
+use super::owner::owners;
+use super::problem::Work;
+use crate::nest::{PoolAnswer, Status};
+use crate::order::{Impossible, Week};
+use crate::part::TakeOff;
+use crate::splice::SpliceSet;
+
+/// One entry per gate or extra part with a missing piece, in due order; empty when nothing is
+/// missing.
+pub(crate) fn short(
+    week: &Week,
+    take_off: &TakeOff,
+    work: &Work,
+    sets: &[SpliceSet],
+    answers: &[PoolAnswer],
+) -> Vec<Impossible> {
+    let mut missing: Vec<Missing> = Vec::new();
+    for (pool, answer) in answers.iter().enumerate() {
+        if answer.status != Status::Short {
+            continue;
+        }
+        let name = &work.problem.pools[pool].name;
+        for (item, count) in &answer.short {
+            for part in &work.items[pool][*item] {
+                missing.push(Missing::of(week, take_off, *part, *count, name));
+            }
+        }
+        for (group, count) in &answer.short_groups {
+            for set in &work.groups[pool][*group] {
+                for line in &sets[*set].lines {
+                    missing.push(Missing::of(week, take_off, line.part, *count, name));
+                }
+            }
+        }
+        if answer.short.is_empty() && answer.short_groups.is_empty() {
+            missing.extend(nameless(week, take_off, work, sets, pool));
+        }
+    }
+    in_due_order(week, missing)
+}
+
+struct Missing {
+    gate: Option<usize>,
+    extra: Option<usize>,
+    said: Impossible,
+}
+
+impl Missing {
+    fn of(week: &Week, take_off: &TakeOff, part: usize, count: u32, pool: &str) -> Missing {
+        let p = &take_off.parts[part];
+        let mark = match (p.gate, p.extra) {
+            (Some(g), _) => week.gates[g].mark.clone(),
+            (None, Some(e)) => week.extras[e].mark.clone(),
+            (None, None) => p.mark.clone(),
+        };
+        Missing {
+            gate: p.gate,
+            extra: p.extra,
+            said: Impossible {
+                gate: p.gate,
+                extra: p.extra,
+                mark,
+                part: Some(p.mark.clone()),
+                reason: format!(
+                    "the joints of {pool} that can be had run out: {count} of length {} (this part \
+                     and its equals) are left over",
+                    p.saw.print(week.shop.units)
+                ),
+                change: "more joints to be had of this pipe".to_owned(),
+            },
+        }
+    }
+}
+
+/// When the answer names nothing, everything of the pool is in question.
+fn nameless(
+    week: &Week,
+    take_off: &TakeOff,
+    work: &Work,
+    sets: &[SpliceSet],
+    pool: usize,
+) -> Vec<Missing> {
+    let name = &work.problem.pools[pool].name;
+    let items = work.items[pool].iter().flatten().copied();
+    let lines = work.groups[pool]
+        .iter()
+        .flatten()
+        .flat_map(|s| sets[*s].lines.iter().map(|l| l.part));
+    items
+        .chain(lines)
+        .map(|part| Missing::of(week, take_off, part, 1, name))
+        .collect()
+}
+
+/// One entry per owner, in due order.
+fn in_due_order(week: &Week, missing: Vec<Missing>) -> Vec<Impossible> {
+    let gates: Vec<usize> = missing.iter().filter_map(|m| m.gate).collect();
+    let extras: Vec<usize> = missing.iter().filter_map(|m| m.extra).collect();
+    let rank = owners(week, &dedup(gates), &dedup(extras));
+    let mut out: Vec<Impossible> = Vec::new();
+    for owner in rank.iter().filter(|o| o.copy <= 1) {
+        let first = missing
+            .iter()
+            .find(|m| m.gate == owner.gate && m.extra == owner.extra);
+        out.extend(first.map(|m| m.said.clone()));
+    }
+    out
+}
+
+fn dedup(mut list: Vec<usize>) -> Vec<usize> {
+    list.sort_unstable();
+    list.dedup();
+    list
+}

@@ -1,0 +1,110 @@
+//! Parts that no joint can give: named, with the smallest change that frees them.
+
+use crate::measure::Length;
+use crate::order::{Impossible, Week};
+use crate::part::{Part, TakeOff};
+use crate::splice::SpliceSet;
+use crate::stock::{on_sale, usable_of_new, usable_of_piece};
+
+/// Every part of the week that is not spliced and fits neither a joint on sale nor a rack piece;
+/// `named` holds the gates already refused for their splices.
+pub(crate) fn too_long(
+    week: &Week,
+    take_off: &TakeOff,
+    sets: &[SpliceSet],
+    named: &[Impossible],
+) -> Vec<Impossible> {
+    let lines = || sets.iter().flat_map(|s| &s.lines);
+    take_off
+        .parts
+        .iter()
+        .enumerate()
+        .filter(|(_, p)| p.ours && p.count > 0)
+        .filter(|(i, p)| {
+            !lines().any(|l| l.part == *i)
+                && !named
+                    .iter()
+                    .any(|n| n.gate.is_some() && n.gate == p.gate && is_line(p))
+        })
+        .filter_map(|(_, part)| judge(week, part))
+        .collect()
+}
+
+/// A part that splices may serve (its gate is already refused when they do not).
+fn is_line(part: &Part) -> bool {
+    use crate::gate::Role;
+    matches!(
+        part.role,
+        Some(Role::TopHorizontal | Role::BottomHorizontal | Role::SwayBrace)
+    )
+}
+
+fn judge(week: &Week, part: &Part) -> Option<Impossible> {
+    let saw = &week.shop.saw;
+    let units = week.shop.units;
+    let bought = on_sale(week, part.pipe).map(|(_, q)| usable_of_new(saw, q.planning));
+    let rack = week
+        .rack
+        .iter()
+        .filter(|r| r.pipe == part.pipe && r.count > 0)
+        .map(|r| usable_of_piece(saw, r));
+    let longest = bought.chain(rack).max();
+    if longest.is_some_and(|u| part.saw <= u) {
+        return None;
+    }
+    let pipe = week.pipe(part.pipe).title();
+    let needs = part.saw + saw.near_trim + saw.far_trim + saw.hold_back;
+    let reason = match longest {
+        None => format!("no joint of {pipe} is on sale and none is on the rack"),
+        Some(u) => format!(
+            "{} of {pipe} is longer than what the longest joint or rack piece holds ({}), and it may \
+             not be spliced",
+            part.saw.print(units),
+            u.print(units)
+        ),
+    };
+    Some(Impossible {
+        gate: part.gate,
+        extra: part.extra,
+        mark: owner_mark(week, part),
+        part: Some(part.mark.clone()),
+        reason,
+        change: change(week, part, needs),
+    })
+}
+
+fn owner_mark(week: &Week, part: &Part) -> String {
+    match (part.gate, part.extra) {
+        (Some(g), _) => week.gates[g].mark.clone(),
+        (None, Some(e)) => week.extras[e].mark.clone(),
+        (None, None) => part.mark.clone(),
+    }
+}
+
+/// The shortest joint length sold elsewhere this week that would do, else the length to ask for.
+fn change(week: &Week, part: &Part, needs: Length) -> String {
+    let units = week.shop.units;
+    let elsewhere = week
+        .quotes
+        .iter()
+        .filter(|q| q.available != Some(0) && q.planning >= needs)
+        .min_by_key(|q| q.planning);
+    let joint = match elsewhere {
+        Some(q) => format!(
+            "a {} joint of this pipe (other pipe is sold in that length), at least {} with trims",
+            q.nominal.print(units),
+            needs.print(units)
+        ),
+        None => format!("a joint of at least {} with trims", needs.print(units)),
+    };
+    use crate::gate::Role;
+    match part.role {
+        Some(Role::EndPost | Role::Vertical | Role::Riser | Role::Stop) => {
+            format!("{joint}; or a lower gate")
+        }
+        Some(Role::FirstDiagonal | Role::Diagonal | Role::LastDiagonal) => {
+            format!("{joint}; or a lower gate or narrower bays")
+        }
+        _ => joint,
+    }
+}

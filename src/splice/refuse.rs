@@ -1,0 +1,271 @@
+//! No way to splice a gate: which rule bites, and the smallest changes that free it, found by
+//! trying them.
+
+use super::{Lift, Prefer, SpliceSet, configure, settle, shape, terms};
+use crate::gate::{Bay, Frame};
+use crate::measure::{Length, Units};
+use crate::order::{GateOrder, Impossible, SpliceRules, Week};
+use crate::part::TakeOff;
+use crate::stock::usable_of_new;
+
+/// The rules in the order they are tried, with their plain names.
+const RULES: [(Lift, &str); 8] = [
+    (
+        Lift::RollerBays,
+        "rule 3: in a bay that a roller crosses only next to a vertical",
+    ),
+    (
+        Lift::Toes,
+        "rule 1: clear of the welds of verticals, diagonals and brackets",
+    ),
+    (Lift::EndBays, "rule 2: never in the first or last bay"),
+    (Lift::Parked, "rule 2: clear of the parked rollers"),
+    (Lift::Excluded, "rule 2: not in the bays the order excludes"),
+    (
+        Lift::Stagger,
+        "rule 4: top and bottom share no bay and stay staggered",
+    ),
+    (Lift::LeastPiece, "rule 4: no piece under the least piece"),
+    (Lift::Three, "rule 4: no three splices within ten feet"),
+];
+
+/// One gate's lines, to be tried under other terms.
+struct Trial<'a> {
+    week: &'a Week,
+    take_off: &'a TakeOff,
+    order: &'a GateOrder,
+    frame: &'a Frame,
+    parts: &'a [usize],
+    usable: Length,
+}
+
+impl Trial<'_> {
+    /// The set settled under these terms, and whether a way was found.
+    fn settle(&self, lift: Lift) -> (SpliceSet, bool) {
+        let mut set = shape(
+            self.week,
+            self.take_off,
+            self.order,
+            self.frame,
+            self.parts,
+            lift,
+        );
+        let found = settle(self.week, &mut set, self.usable, lift);
+        (set, found)
+    }
+
+    fn works(&self) -> bool {
+        self.settle(Lift::Nothing).1
+    }
+}
+
+/// Name the rule that bites and what would free the gate.
+pub(crate) fn refuse(
+    week: &Week,
+    take_off: &TakeOff,
+    order: &GateOrder,
+    frame: &Frame,
+    parts: &[usize],
+    usable: Length,
+) -> Impossible {
+    let trial = Trial {
+        week,
+        take_off,
+        order,
+        frame,
+        parts,
+        usable,
+    };
+    let units = week.shop.units;
+    let (set, _) = trial.settle(Lift::Nothing);
+    let bites: Vec<&str> = RULES
+        .iter()
+        .filter(|(lift, _)| trial.settle(*lift).1)
+        .map(|(_, name)| *name)
+        .collect();
+    let part = &take_off.parts[parts[0]];
+    let reason = format!(
+        "{} is longer than what the longest joint on sale holds ({}) and no place is left for {}: {}",
+        part.saw.print(units),
+        usable.print(units),
+        splices(&set),
+        match bites.as_slice() {
+            [] => "the splice rules bite together, none alone".to_owned(),
+            names => format!("what bites is {}", names.join(", or ")),
+        }
+    );
+    let changes = changes(&trial, &set);
+    Impossible {
+        gate: Some(frame.gate),
+        extra: None,
+        mark: order.mark.clone(),
+        part: Some(part.mark.clone()),
+        reason,
+        change: if changes.is_empty() {
+            "another leaf length: no longer joint, further splice, other bay count or setting that \
+             was tried frees it"
+                .to_owned()
+        } else {
+            changes.join("; or ")
+        },
+    }
+}
+
+/// "its splice" or "its 2 splices", at m₀ of the line that needs most.
+fn splices(set: &SpliceSet) -> String {
+    match set.lines.iter().map(|l| l.least).max().unwrap_or(0) {
+        0 | 1 => "its splice".to_owned(),
+        n => format!("its {n} splices"),
+    }
+}
+
+/// Every single change that frees the gate, smallest of its kind.
+fn changes(trial: &Trial, set: &SpliceSet) -> Vec<String> {
+    let units = trial.week.shop.units;
+    let mut out = Vec::new();
+    let saw = &trial.week.shop.saw;
+    let longer = longer_joints(trial.week, trial.usable)
+        .into_iter()
+        .find(|joint| {
+            let usable = usable_of_new(saw, *joint);
+            Trial { usable, ..*trial }.works()
+        });
+    if let Some(joint) = longer {
+        out.push(format!("a joint of {} on sale", joint.print(units)));
+    }
+    if two_more(trial, set) {
+        let most = set.lines.iter().map(|l| l.least).max().unwrap_or(0) + 2;
+        out.push(format!("one more splice ({most} in a horizontal)"));
+    }
+    let bays = trial.frame.bays.len();
+    let other = [bays + 1, bays + 2, bays.saturating_sub(1)]
+        .into_iter()
+        .find(|n| {
+            rebayed(trial, *n).is_some_and(|frame| {
+                Trial {
+                    frame: &frame,
+                    ..*trial
+                }
+                .works()
+            })
+        });
+    if let Some(n) = other {
+        out.push(format!("{n} bays instead of {bays}"));
+    }
+    out.extend(settings(trial));
+    out
+}
+
+/// Joint lengths worth trying, longer than the longest on sale, ascending: whatever any pipe of the
+/// week is sold in, and the lengths pipe commonly comes in (common practice, no source).
+fn longer_joints(week: &Week, usable: Length) -> Vec<Length> {
+    let common: Vec<Length> = match week.shop.units {
+        Units::Inch => [20, 21, 24, 40, 42, 60]
+            .map(|feet| Length::FOOT * feet)
+            .to_vec(),
+        Units::Metric => [6_000, 6_400, 7_000, 12_000, 18_000]
+            .map(Length::from_mm)
+            .to_vec(),
+    };
+    let mut all: Vec<Length> = week
+        .quotes
+        .iter()
+        .map(|q| q.planning)
+        .chain(common)
+        .filter(|j| usable_of_new(&week.shop.saw, *j) > usable)
+        .collect();
+    all.sort_unstable();
+    all.dedup();
+    all
+}
+
+/// Whether one splice more than the policy's highest cap would do.
+fn two_more(trial: &Trial, set: &SpliceSet) -> bool {
+    let figures = terms(trial.week, set, trial.usable, Lift::Nothing);
+    let choices = 3u32.pow(u32::try_from(set.lines.len()).unwrap_or(0).min(4));
+    (0..choices).any(|code| {
+        let mut rest = code;
+        let splices: Vec<u32> = set
+            .lines
+            .iter()
+            .map(|l| {
+                let extra = rest % 3;
+                rest /= 3;
+                l.least + extra
+            })
+            .collect();
+        configure(&set.lines, &splices, &figures, Prefer::Latch).is_some()
+    })
+}
+
+/// The frame with n equal bays; `None` when they would break the bay limits.
+fn rebayed(trial: &Trial, n: usize) -> Option<Frame> {
+    let mut frame = trial.frame.clone();
+    let (first, last) = (*frame.bay_lines.first()?, *frame.bay_lines.last()?);
+    let count = f64::from(u32::try_from(n).ok().filter(|n| *n > 0)?);
+    let bay = (last - first) / count;
+    let gate = &trial.week.shop.gate;
+    if bay >= gate.bay_limit.geometric() || bay >= frame.axis_height {
+        return None;
+    }
+    let run = bay - 2.0 * gate.landing_offset.geometric();
+    if run <= 0.0 {
+        return None;
+    }
+    frame.bay_lines = (0..=n)
+        .map(|i| first + bay * f64::from(u32::try_from(i).unwrap_or(0)))
+        .collect();
+    frame.bays = frame
+        .bay_lines
+        .windows(2)
+        .map(|w| Bay {
+            from: w[0],
+            to: w[1],
+            alpha: frame.axis_height.atan2(run),
+            diagonal_axis: frame.axis_height.hypot(run),
+        })
+        .collect();
+    Some(frame)
+}
+
+/// Settings of the shop or the order that would free it, none of them on today.
+fn settings(trial: &Trial) -> Vec<String> {
+    let mut out = Vec::new();
+    let rules = &trial.week.shop.splice;
+    let mut try_rules = |on: bool, change: fn(&mut SpliceRules), says: &str| {
+        if on {
+            let mut week = trial.week.clone();
+            change(&mut week.shop.splice);
+            if (Trial {
+                week: &week,
+                ..*trial
+            })
+            .works()
+            {
+                out.push(says.to_owned());
+            }
+        }
+    };
+    try_rules(
+        !rules.allow_tolerated,
+        |r| r.allow_tolerated = true,
+        "the tolerated reach (splice.allow_tolerated), with its warning",
+    );
+    try_rules(
+        !rules.same_bay,
+        |r| r.same_bay = true,
+        "top and bottom splices in one bay (splice.same_bay), still staggered",
+    );
+    if !trial.order.excluded_bays.is_empty() {
+        let mut order = trial.order.clone();
+        order.excluded_bays.clear();
+        let freed = Trial {
+            order: &order,
+            ..*trial
+        };
+        if freed.works() {
+            out.push("no bays excluded in the order".to_owned());
+        }
+    }
+    out
+}

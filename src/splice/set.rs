@@ -1,0 +1,232 @@
+//! The splice sets of a week: which lines are spliced, how often, where, and what cannot be.
+
+use super::refuse::refuse;
+use super::track::{Track, brace, horizontal};
+use super::{Lift, Prefer, ReachForm, SpliceLine, SpliceSet, Terms, configure, fewest, windows};
+use crate::gate::{Frame, Role};
+use crate::measure::Length;
+use crate::order::{GateOrder, Impossible, SplicePolicy, Week};
+use crate::part::{CopeEnd, Part, TakeOff};
+use crate::stock::longest_usable;
+
+/// Every line of the week that must (or, by policy, may) be spliced, with its windows, one set per
+/// gate order; and the gates for which the rules leave no way, each with the rule that bites and
+/// the smallest changes that free it. Kit gates' horizontals are the buyer's, hence not here.
+pub fn sets(week: &Week, take_off: &TakeOff) -> (Vec<SpliceSet>, Vec<Impossible>) {
+    let mut sets = Vec::new();
+    let mut impossible = Vec::new();
+    for frame in &take_off.frames {
+        let Some(order) = week.gates.get(frame.gate).filter(|o| o.count > 0) else {
+            continue;
+        };
+        for roles in [
+            &[Role::BottomHorizontal, Role::TopHorizontal][..],
+            &[Role::SwayBrace],
+        ] {
+            let parts = parts_of(take_off, frame.gate, roles);
+            let ours: Vec<usize> = parts
+                .into_iter()
+                .filter(|p| take_off.parts[*p].ours)
+                .collect();
+            match set_of(week, take_off, order, frame, &ours) {
+                Ok(Some(set)) => sets.push(set),
+                Ok(None) => {}
+                Err(why) => impossible.push(*why),
+            }
+        }
+    }
+    (sets, impossible)
+}
+
+/// A gate's parts in the order of `roles`, as indices into `TakeOff::parts`.
+fn parts_of(take_off: &TakeOff, gate: usize, roles: &[Role]) -> Vec<usize> {
+    let find = |role: &Role| {
+        take_off
+            .parts
+            .iter()
+            .position(|p| p.gate == Some(gate) && p.role == Some(*role) && p.count > 0)
+    };
+    roles.iter().filter_map(find).collect()
+}
+
+fn set_of(
+    week: &Week,
+    take_off: &TakeOff,
+    order: &GateOrder,
+    frame: &Frame,
+    parts: &[usize],
+) -> Result<Option<SpliceSet>, Box<Impossible>> {
+    let Some(usable) = parts
+        .first()
+        .and_then(|p| longest_usable(week, take_off.parts[*p].pipe))
+    else {
+        return Ok(None);
+    };
+    let wanted: Vec<usize> = parts
+        .iter()
+        .copied()
+        .filter(|p| {
+            take_off.parts[*p].saw > usable
+                || week.shop.splice.policy == SplicePolicy::WhereverItPays
+        })
+        .collect();
+    if wanted.is_empty() {
+        return Ok(None);
+    }
+    let mut set = shape(week, take_off, order, frame, &wanted, Lift::Nothing);
+    if settle(week, &mut set, usable, Lift::Nothing) {
+        Ok(Some(set))
+    } else if set.lines.iter().all(|l| l.least == 0) {
+        Ok(None)
+    } else {
+        Err(Box::new(refuse(
+            week, take_off, order, frame, &wanted, usable,
+        )))
+    }
+}
+
+/// A set with its windows, caps not yet settled.
+pub(crate) fn shape(
+    week: &Week,
+    take_off: &TakeOff,
+    order: &GateOrder,
+    frame: &Frame,
+    parts: &[usize],
+    lift: Lift,
+) -> SpliceSet {
+    let rules = &week.shop.splice;
+    let lines = parts
+        .iter()
+        .map(|p| line(week, order, frame, *p, &take_off.parts[*p], lift))
+        .collect();
+    SpliceSet {
+        gate: frame.gate,
+        count: order.count,
+        lines,
+        apart: if lift == Lift::Stagger {
+            Length::ZERO
+        } else {
+            rules.stagger
+        },
+        bays_exclusive: lift != Lift::Stagger,
+        form: ReachForm::EveryInteriorBay,
+    }
+}
+
+fn line(
+    week: &Week,
+    order: &GateOrder,
+    frame: &Frame,
+    index: usize,
+    part: &Part,
+    lift: Lift,
+) -> SpliceLine {
+    let track = track_of(week, order, frame, part);
+    let bay = track
+        .lines
+        .windows(2)
+        .map(|w| w[1] - w[0])
+        .fold(0.0, f64::max);
+    let least = if lift == Lift::LeastPiece {
+        0.0
+    } else {
+        bay.max(week.shop.splice.least_piece.geometric())
+    };
+    let mark = week.shop.saw.mark;
+    SpliceLine {
+        part: index,
+        long: Length::nearest_tick(part.long_exact),
+        whole: part.saw,
+        x_long: Length::nearest_tick(track.long_at),
+        least: 0,
+        most: 0,
+        least_piece: Length::ceil_mark(least, mark).max(mark),
+        windows: windows(week, order, &track, lift),
+    }
+}
+
+/// The track of a part that may be spliced.
+pub(crate) fn track_of(week: &Week, order: &GateOrder, frame: &Frame, part: &Part) -> Track {
+    if let (Some(Role::SwayBrace), Some(sway)) = (part.role, &frame.sway) {
+        return brace(week, order, frame, sway);
+    }
+    let role = part.role.unwrap_or(Role::BottomHorizontal);
+    let axis_start = frame
+        .members
+        .iter()
+        .find(|m| m.role == role)
+        .map_or(0.0, |m| m.start.x);
+    let setback = match &part.ends[0] {
+        CopeEnd::Square { .. } => 0.0,
+        CopeEnd::Coped(cope) => cope.cut.s_long,
+    };
+    horizontal(week, order, frame, role, axis_start + setback)
+}
+
+/// The figures of a set's search.
+pub(crate) fn terms(week: &Week, set: &SpliceSet, usable: Length, lift: Lift) -> Terms {
+    Terms {
+        gap: week.shop.splice.root_gap,
+        mark: week.shop.saw.mark,
+        longest: usable,
+        apart: set.apart,
+        exclusive: set.bays_exclusive,
+        three_over: if lift == Lift::Three {
+            Length::ZERO
+        } else {
+            week.shop.splice.three_within
+        },
+    }
+}
+
+/// Settle m₀ and the cap of every line; false when the rules leave no way.
+///
+/// As few as needed: cap m₀, raised to m₀ + 1 only when nothing is found at m₀. Wherever it pays:
+/// cap m₀ + 1. When stagger leaves no way even so and the shop's setting allows it, top and bottom
+/// may share a bay (still apart).
+pub(crate) fn settle(week: &Week, set: &mut SpliceSet, usable: Length, lift: Lift) -> bool {
+    let figures = terms(week, set, usable, lift);
+    for line in &mut set.lines {
+        if line.whole <= usable {
+            line.least = 0;
+        } else if let Some(m) = fewest(line.long, &figures) {
+            line.least = m;
+        } else {
+            return false;
+        }
+        line.most = line.least;
+    }
+    let opt_in = week.shop.splice.policy == SplicePolicy::WhereverItPays;
+    let mut exclusive = vec![set.bays_exclusive];
+    if set.bays_exclusive && week.shop.splice.same_bay {
+        exclusive.push(false);
+    }
+    for bays_exclusive in exclusive {
+        set.bays_exclusive = bays_exclusive;
+        for extra in [0, 1] {
+            if settles(set, &terms(week, set, usable, lift), extra, opt_in) {
+                for line in &mut set.lines {
+                    line.most = line.least + if opt_in { 1 } else { extra };
+                }
+                return true;
+            }
+        }
+    }
+    false
+}
+
+/// Whether some choice of m₀ … m₀ + `extra` splices per line works out. A set of lines that may all
+/// stay whole must gain something by being one: it asks for a way with a splice.
+fn settles(set: &SpliceSet, figures: &Terms, extra: u32, opt_in: bool) -> bool {
+    let choices = 1u32 << set.lines.len().min(8);
+    (0..choices).any(|bits| {
+        let splices: Vec<u32> = set
+            .lines
+            .iter()
+            .enumerate()
+            .map(|(i, l)| l.least + extra * (bits >> i & 1))
+            .collect();
+        (!opt_in || splices.iter().any(|m| *m > 0))
+            && configure(&set.lines, &splices, figures, Prefer::Latch).is_some()
+    })
+}

@@ -1,0 +1,413 @@
+//! A tiny world for tests: two pipes, 2.375 horizontals and posts with 1.900 webs, 21 ft joints,
+//! DESIGN's defaults; gates by opening and height in inches. Frames and parts are worked here by
+//! the plain formulas for these pipes (true saddle: equal ODs meet at the axis; the webs' least
+//! setback is `sqrt(R² − r²)`), so that these tests lean on no other room's arithmetic.
+
+use jiff::civil::Date;
+use rust_decimal::Decimal;
+
+use crate::cope::EndCut;
+use crate::gate::{Bay, Frame, Member, Point, Role, Rollers};
+use crate::measure::{Dimension, INCH, Length, Money, Units};
+use crate::order::*;
+use crate::part::{Cope, CopeEnd, Part, TakeOff};
+
+/// Inches as a length, for values whole in ticks.
+pub(crate) fn inch(x: f64) -> Length {
+    Length::nearest_tick(x * INCH)
+}
+
+/// A decimal from hundredths of a unit… `dec(150, 2)` is 1.50.
+pub(crate) fn dec(n: i64, scale: u32) -> Decimal {
+    Decimal::new(n, scale)
+}
+
+pub(crate) const CHORD: PipeId = PipeId(1);
+pub(crate) const WEB: PipeId = PipeId(0);
+
+fn origin(line: u32) -> Origin {
+    Origin {
+        file: "orders.csv".to_owned(),
+        line,
+    }
+}
+
+fn pipe(name: &str, od: i64, wall: i64) -> Pipe {
+    Pipe {
+        name: name.to_owned(),
+        od: Dimension::inch(dec(od, 3)),
+        wall: Dimension::inch(dec(wall, 3)),
+        standard: "ASTM F1083".to_owned(),
+        grade: String::new(),
+        finish: "galvanized".to_owned(),
+        yield_strength: None,
+    }
+}
+
+/// DESIGN's defaults.
+pub(crate) fn shop() -> Shop {
+    Shop {
+        name: "Test shop (invented)".to_owned(),
+        units: Units::Inch,
+        gate: gate_standards(),
+        fabric: FabricRules {
+            weight_per_area: None,
+            hardware: None,
+            zinc_percent: None,
+        },
+        sway: SwayRules {
+            expected_over: Length::FOOT * 25,
+            review_over: Length::FOOT * 30,
+            rise: inch(10.0),
+            end_allowance: inch(2.0),
+            pipe: WEB,
+        },
+        kit: KitRules {
+            local_joints: [20, 21, 24, 40].map(|f| Length::FOOT * f).to_vec(),
+            trim: inch(0.25),
+            kerf: inch(0.125),
+            carrier_limit: None,
+        },
+        saw: Saw {
+            kerf_entered: inch(0.1),
+            kerf: Length::from_64ths(7),
+            near_trim: inch(0.25),
+            far_trim: inch(0.25),
+            hold_back: Length::ZERO,
+            mark: Length::from_64ths(4),
+            measure_first_under: inch(0.125),
+            tape: None,
+            saws: 1,
+        },
+        splice: splice_rules(),
+        money: MoneyRules {
+            currency: "$".to_owned(),
+            keep_length: inch(36.0),
+            credit_rate: dec(50, 2),
+            spares: Vec::new(),
+        },
+        minutes: MinuteRules {
+            joint: dec(20, 1),
+            cut: dec(12, 1),
+            cope: dec(3, 0),
+            splice: dec(25, 0),
+        },
+        finisher: Finisher::PipeBoughtCoated,
+    }
+}
+
+fn gate_standards() -> GateStandards {
+    GateStandards {
+        height: HeightMeaning::Outside,
+        clearance: None,
+        latch_overlap: inch(6.0),
+        roller_overlap: inch(6.0),
+        tail: TailRule::Fraction {
+            fraction: dec(5, 1),
+            least: Length::FOOT * 4,
+        },
+        tail_warning: dec(40, 2),
+        bay_limit: inch(60.0),
+        lean: Lean::HeadToTail,
+        landing_offset: Length::ZERO,
+        variant: Variant::PostsRunPast,
+        stop_rise: inch(4.0),
+        post_drop: inch(0.5),
+        barbed_pitch: inch(4.0),
+        barbed_risers: false,
+        roller_on_top: true,
+        horizontal: CHORD,
+        end_post: CHORD,
+        vertical: WEB,
+        diagonal: WEB,
+        horizontal_cut: CutMethod::TrueSaddle,
+        vertical_cut: CutMethod::TrueSaddle,
+        diagonal_cut: CutMethod::TrueSaddle,
+        carrier: Carrier::Bottom,
+        roller_spacing: dec(85, 2),
+    }
+}
+
+fn splice_rules() -> SpliceRules {
+    SpliceRules {
+        policy: SplicePolicy::AsFewAsNeeded,
+        root_gap: Length::from_64ths(6),
+        leg: inch(0.1875),
+        clear_ods: dec(15, 1),
+        clear_least_ods: dec(1, 0),
+        clear_least: inch(2.0),
+        parked_clear: inch(12.0),
+        roller_bay_reach: dec(20, 2),
+        tolerated_reach: dec(25, 2),
+        allow_tolerated: false,
+        roller_bay_from: dec(35, 2),
+        refuse_over: dec(60, 2),
+        stagger: inch(24.0),
+        same_bay: false,
+        least_piece: inch(36.0),
+        three_within: Length::FOOT * 10,
+        cost: Money(dec(40, 0)),
+        class_charge: Money(dec(1, 0)),
+        brackets: Vec::new(),
+        bracket_half_width: inch(2.0),
+    }
+}
+
+/// A week of these gates: (mark, opening in, height in, count, due day of January 2027).
+pub(crate) fn week(gates: &[(&str, f64, f64, u32, i8)]) -> Week {
+    let quotes = [(CHORD, 21, 7_350), (WEB, 21, 5_040)];
+    Week {
+        shop: shop(),
+        pipes: vec![
+            pipe("1-7/8 SS40", 1_900, 145),
+            pipe("2-3/8 SS40", 2_375, 154),
+        ],
+        gates: gates
+            .iter()
+            .zip(2u32..)
+            .map(|(g, line)| order(*g, line))
+            .collect(),
+        extras: Vec::new(),
+        quotes: quotes
+            .into_iter()
+            .zip(2u32..)
+            .map(|((pipe, feet, cents), line)| quote(pipe, feet, Some(cents), line))
+            .collect(),
+        rack: Vec::new(),
+        notices: Vec::new(),
+    }
+}
+
+pub(crate) fn quote(pipe: PipeId, feet: i64, cents: Option<i64>, line: u32) -> Quote {
+    Quote {
+        pipe,
+        supplier: String::new(),
+        nominal: Length::FOOT * feet,
+        planning: Length::FOOT * feet,
+        price: cents.map(|c| Money(dec(c, 2))),
+        quoted: String::new(),
+        available: None,
+        origin: Origin {
+            file: "stock.csv".to_owned(),
+            line,
+        },
+    }
+}
+
+fn order((mark, opening, height, count, due): (&str, f64, f64, u32, i8), line: u32) -> GateOrder {
+    let tail = (opening / 2.0).max(48.0);
+    GateOrder {
+        mark: mark.to_owned(),
+        count,
+        opening: inch(opening),
+        height: inch(height),
+        hand: Hand::Left,
+        latch_overlap: inch(6.0),
+        roller_overlap: inch(6.0),
+        tail: tail * INCH,
+        leaf: (opening + 12.0 + tail) * INCH,
+        bays: Bays::Least,
+        pipes: GatePipes {
+            horizontal: CHORD,
+            latch_post: CHORD,
+            tail_post: CHORD,
+            vertical: WEB,
+            diagonal: WEB,
+            sway: WEB,
+        },
+        due: (due > 0).then(|| Date::constant(2027, 1, due)),
+        barbed: 0,
+        sway: false,
+        automated: false,
+        kit: false,
+        excluded_bays: Vec::new(),
+        roller_spacing: None,
+        note: String::new(),
+        origin: origin(line),
+    }
+}
+
+/// Frames and parts of every gate.
+pub(crate) fn take_off(week: &Week) -> TakeOff {
+    let mut out = TakeOff {
+        frames: Vec::new(),
+        parts: Vec::new(),
+    };
+    for gate in 0..week.gates.len() {
+        let frame = frame(week, gate);
+        out.parts.extend(parts(week, gate, &frame));
+        out.frames.push(frame);
+    }
+    for (index, extra) in week.extras.iter().enumerate() {
+        let mut part = plain(&extra.mark, extra.pipe, extra.length.geometric());
+        part.extra = Some(index);
+        part.per_gate = extra.count;
+        part.count = extra.count;
+        out.parts.push(part);
+    }
+    out
+}
+
+/// Equal bays, least number within both limits.
+pub(crate) fn frame(week: &Week, gate: usize) -> Frame {
+    let order = &week.gates[gate];
+    let od = 2.375 * INCH;
+    let axis_height = order.height.geometric() - od;
+    let span = order.leaf - od;
+    let bays = match order.bays {
+        Bays::Count(n) => n,
+        _ => (1..)
+            .find(|n| span / f64::from(*n) < (60.0 * INCH).min(axis_height))
+            .expect("some number of bays is enough"),
+    };
+    let bay = span / f64::from(bays);
+    let bay_lines: Vec<f64> = (0..=bays).map(|i| od / 2.0 + bay * f64::from(i)).collect();
+    let horizontal = |role| Member {
+        role,
+        place: 0,
+        pipe: CHORD,
+        start: Point {
+            x: od / 2.0,
+            y: 0.0,
+        },
+        end: Point {
+            x: order.leaf - od / 2.0,
+            y: 0.0,
+        },
+        axis: span,
+        ends: [0, 1].map(|_| crate::gate::End {
+            meets: Vec::new(),
+            capped: false,
+        }),
+        cut: CutMethod::TrueSaddle,
+    };
+    let opening = order.opening.geometric();
+    Frame {
+        gate,
+        variant: week.shop.gate.variant,
+        lean: week.shop.gate.lean,
+        leaf: order.leaf,
+        height: order.height.geometric(),
+        axis_height,
+        rise: 4.0 * INCH,
+        drop: 0.5 * INCH,
+        bays: bay_lines
+            .windows(2)
+            .map(|w| {
+                let run = bay - 2.0 * week.shop.gate.landing_offset.geometric();
+                Bay {
+                    from: w[0],
+                    to: w[1],
+                    alpha: axis_height.atan2(run),
+                    diagonal_axis: axis_height.hypot(run),
+                }
+            })
+            .collect(),
+        bay_lines,
+        members: vec![
+            horizontal(Role::TopHorizontal),
+            horizontal(Role::BottomHorizontal),
+        ],
+        rollers: Rollers {
+            front_closed: opening + 6.0 * INCH,
+            front_open: 6.0 * INCH,
+            spacing: 0.85 * (order.leaf - opening),
+        },
+        sway: None,
+        check_measure: 0.0,
+    }
+}
+
+fn plain(mark: &str, pipe: PipeId, long: f64) -> Part {
+    let square = CopeEnd::Square { capped: false };
+    let saw = Length::nearest_mark(long, Length::from_64ths(4));
+    Part {
+        mark: mark.to_owned(),
+        gate: None,
+        extra: None,
+        role: None,
+        pipe,
+        per_gate: 1,
+        count: 1,
+        axis: long,
+        long_exact: long,
+        throat_exact: long,
+        saw,
+        throat: saw,
+        top_line: None,
+        under_line: None,
+        ends: [square.clone(), square],
+        cut: CutMethod::TrueSaddle,
+        swaps_in_last_bay: false,
+        weight: 0.0,
+        ours: true,
+    }
+}
+
+fn parts(week: &Week, gate: usize, frame: &Frame) -> Vec<Part> {
+    let order = &week.gates[gate];
+    let bays = u32::try_from(frame.bays.len()).expect("few bays");
+    let saddle = (1.1875f64.powi(2) - 0.95f64.powi(2)).sqrt() * INCH;
+    let coped = CopeEnd::Coped(Cope {
+        meets: Vec::new(),
+        cut: EndCut {
+            s_long: 0.0,
+            theta_long: 0.0,
+            s_short: 1.1875 * INCH,
+            theta_short: 0.0,
+            cutback: 1.1875 * INCH,
+            feather: true,
+        },
+        at_zero: 0.0,
+        at_pi: 0.0,
+        blunted: None,
+    });
+    let diagonal = frame.bays[0].diagonal_axis - 2.4 * INCH;
+    let kinds = [
+        (
+            Role::TopHorizontal,
+            "HT",
+            CHORD,
+            frame.bay_lines[bays as usize] - frame.bay_lines[0],
+            1,
+        ),
+        (
+            Role::BottomHorizontal,
+            "HB",
+            CHORD,
+            frame.bay_lines[bays as usize] - frame.bay_lines[0],
+            1,
+        ),
+        (
+            Role::EndPost,
+            "P",
+            CHORD,
+            order.height.geometric() + 4.5 * INCH,
+            2,
+        ),
+        (
+            Role::Vertical,
+            "V",
+            WEB,
+            frame.axis_height - 2.0 * saddle,
+            bays - 1,
+        ),
+        (Role::Diagonal, "D", WEB, diagonal, bays),
+    ];
+    kinds
+        .into_iter()
+        .map(|(role, suffix, pipe, long, per_gate)| {
+            let mut part = plain(&format!("{}-{suffix}", order.mark), pipe, long);
+            let horizontal = matches!(role, Role::TopHorizontal | Role::BottomHorizontal);
+            if horizontal {
+                part.ends = [coped.clone(), coped.clone()];
+            }
+            part.gate = Some(gate);
+            part.role = Some(role);
+            part.per_gate = per_gate;
+            part.count = per_gate * order.count;
+            part.ours = !(order.kit && horizontal);
+            part
+        })
+        .collect()
+}

@@ -1,0 +1,31 @@
+//! What a joint may hold: U = length − near trim − far trim − hold-back.
+
+use crate::measure::Length;
+use crate::order::{PipeId, Quote, Saw, Week};
+
+/// U of a new joint of this planning length; may be ≤ 0.
+pub fn usable_of_new(saw: &Saw, planning: Length) -> Length {
+    planning - saw.near_trim - saw.far_trim - saw.hold_back
+}
+
+/// Joints of this pipe that can be bought now and hold something, in file order.
+pub(crate) fn on_sale(week: &Week, pipe: PipeId) -> impl Iterator<Item = (usize, &Quote)> {
+    week.quotes.iter().enumerate().filter(move |(_, q)| {
+        q.pipe == pipe
+            && q.available != Some(0)
+            && usable_of_new(&week.shop.saw, q.planning) > Length::ZERO
+    })
+}
+
+/// U of the longest joint on sale for a pipe: longer horizontals are spliced. With no joint on
+/// sale, U of the longest rack piece; `None` when there is neither.
+pub fn longest_usable(week: &Week, pipe: PipeId) -> Option<Length> {
+    let bought = on_sale(week, pipe).map(|(_, q)| usable_of_new(&week.shop.saw, q.planning));
+    let rack = week
+        .rack
+        .iter()
+        .filter(|r| r.pipe == pipe && r.count > 0)
+        .map(|r| super::usable_of_piece(&week.shop.saw, r))
+        .filter(|u| *u > Length::ZERO);
+    bought.max().or_else(|| rack.max())
+}

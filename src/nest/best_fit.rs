@@ -31,26 +31,63 @@ pub(super) struct Packed {
     pub cost: i64,
 }
 
-struct Joint {
-    stock: usize,
-    left: i64,
-    taken: i64,
-    classes: u32,
-    cuts: Vec<Cut>,
+/// A joint being filled.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Joint {
+    /// Its stock.
+    pub stock: usize,
+    /// Usable + kerf − taken.
+    pub left: i64,
+    /// Σ(length + kerf) of its pieces.
+    pub taken: i64,
+    /// Class bits of its pieces.
+    pub classes: u32,
+    /// Its pieces.
+    pub cuts: Vec<Cut>,
 }
 
-/// Packs with new joints taken in `order` of stocks, at most `limits` of each.
+impl Joint {
+    /// An empty joint.
+    pub fn new(pool: &Pool, stock: usize) -> Joint {
+        Joint {
+            stock,
+            left: pool.stocks[stock].usable + pool.kerf,
+            taken: 0,
+            classes: 0,
+            cuts: Vec::new(),
+        }
+    }
+
+    /// Puts a piece in; the caller knows that it fits.
+    pub fn put(&mut self, weight: i64, class: u8, cut: Cut) {
+        self.left -= weight;
+        self.taken += weight;
+        self.classes |= 1 << class;
+        self.cuts.push(cut);
+    }
+}
+
+/// Packs into the joints begun and then into new ones taken in `order` of stocks, never more of a stock
+/// than there are (the joints begun keep to that).
 pub(super) fn best_fit(
     pool: &Pool,
+    mut joints: Vec<Joint>,
     needs: &[Need],
     order: &[usize],
-    limits: &[Option<u32>],
 ) -> Packed {
     let mut sorted: Vec<Need> = needs.iter().filter(|n| n.count > 0).copied().collect();
     sorted.sort_by_key(|n| (std::cmp::Reverse(n.length), n.cut));
-    let mut limits: Vec<Option<u32>> = limits.to_vec();
-    let mut joints: Vec<Joint> = Vec::new();
-    let mut open: BTreeMap<(i64, usize), ()> = BTreeMap::new();
+    let mut limits: Vec<Option<u32>> = pool.stocks.iter().map(|s| s.limit).collect();
+    for joint in &joints {
+        if let Some(left) = &mut limits[joint.stock] {
+            *left = left.saturating_sub(1);
+        }
+    }
+    let mut open: BTreeMap<(i64, usize), ()> = joints
+        .iter()
+        .enumerate()
+        .map(|(j, joint)| ((joint.left, j), ()))
+        .collect();
     let mut missing = Vec::new();
     for need in &sorted {
         let weight = need.length + pool.kerf;
@@ -80,10 +117,7 @@ pub(super) fn best_fit(
                 },
             };
             let joint = &mut joints[j];
-            joint.left -= weight;
-            joint.taken += weight;
-            joint.classes |= 1 << need.class;
-            joint.cuts.push(need.cut);
+            joint.put(weight, need.class, need.cut);
             open.insert((joint.left, j), ());
         }
     }
@@ -104,13 +138,7 @@ fn take(pool: &Pool, need: &Need, order: &[usize], limits: &mut [Option<u32>]) -
     if let Some(left) = &mut limits[stock] {
         *left -= 1;
     }
-    Some(Joint {
-        stock,
-        left: pool.stocks[stock].usable + pool.kerf,
-        taken: 0,
-        classes: 0,
-        cuts: Vec::new(),
-    })
+    Some(Joint::new(pool, stock))
 }
 
 /// Net money of contents of weight `taken` (kerf counted per piece) on a stock; `None` if they don't fit.
@@ -144,10 +172,21 @@ fn settle(pool: &Pool, joints: &mut [Joint], limits: &mut [Option<u32>]) {
     }
 }
 
+/// Length of a cut.
+pub(super) fn cut_length(pool: &Pool, cut: &Cut) -> i64 {
+    match *cut {
+        Cut::Item(i) => pool.items[i].length,
+        Cut::Piece { length, .. } => length,
+    }
+}
+
 fn gather(pool: &Pool, joints: Vec<Joint>) -> (Vec<Pattern>, i64) {
     let mut equal: BTreeMap<(usize, Vec<Cut>), u32> = BTreeMap::new();
     let mut cost = 0;
-    for joint in joints {
+    for mut joint in joints {
+        joint
+            .cuts
+            .sort_by_key(|c| (std::cmp::Reverse(cut_length(pool, c)), *c));
         cost += net(pool, joint.stock, joint.taken).unwrap_or(pool.stocks[joint.stock].cost);
         *equal.entry((joint.stock, joint.cuts)).or_insert(0) += 1;
     }

@@ -28,13 +28,14 @@ struct Layer {
     best: Vec<Option<(i64, usize)>>,
 }
 
-/// The cheapest chain over all allowed numbers of splices, positions in `banned` left out. Ties: fewer
+/// The cheapest chain over all allowed numbers of splices, positions in `banned` left out; charges count
+/// `scale` times, each splice costs `splice` (in the price's scale). Ties: fewer
 /// splices, then the earlier position at each step back from the end.
 pub(super) fn cheapest(
     line: &Line,
     (mark, unit): (i64, i64),
     price: &Price,
-    splice_cost: i64,
+    (scale, splice): (i64, i64),
     banned: &[Span],
 ) -> Option<Chain> {
     let mut best: Option<Chain> = None;
@@ -46,8 +47,8 @@ pub(super) fn cheapest(
                 stands: Vec::new(),
             })
         } else {
-            with_splices(line, (mark, unit), price, m, banned).map(|mut chain| {
-                chain.value += splice_cost * i64::from(m);
+            with_splices(line, (mark, unit), price, (m, scale), banned).map(|mut chain| {
+                chain.value += splice * i64::from(m);
                 chain
             })
         };
@@ -64,7 +65,7 @@ fn with_splices(
     line: &Line,
     (mark, unit): (i64, i64),
     price: &Price,
-    m: u32,
+    (m, scale): (u32, i64),
     banned: &[Span],
 ) -> Option<Chain> {
     let least = least_piece(line, mark);
@@ -80,7 +81,7 @@ fn with_splices(
     }];
     for j in 1..=m + 1 {
         let at = if j <= m {
-            positions(line, mark, unit, (m, j), banned)
+            scaled(positions(line, mark, unit, (m, j), banned), scale)
         } else {
             vec![end(pieces_sum(line, mark, m))]
         };
@@ -110,6 +111,14 @@ fn with_splices(
         pieces,
         stands,
     })
+}
+
+/// Charges in the price's scale.
+fn scaled(mut positions: Vec<Position>, scale: i64) -> Vec<Position> {
+    for position in &mut positions {
+        position.charge *= scale;
+    }
+    positions
 }
 
 /// Labels of the next layer: one sliding minimum per step of the price.

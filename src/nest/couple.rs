@@ -35,16 +35,21 @@ struct Node {
     chains: Vec<Chain>,
 }
 
-/// The cheapest configuration under a price of pieces and a price of splices; `None` when no
-/// configuration is legal.
-pub(super) fn couple(group: &Group, mark: i64, price: &Price, splice_cost: i64) -> Option<Coupled> {
+/// The cheapest configuration under a price of pieces and (scale of charges, price of a splice);
+/// `None` when no configuration is legal.
+pub(super) fn couple(
+    group: &Group,
+    mark: i64,
+    price: &Price,
+    splice: (i64, i64),
+) -> Option<Coupled> {
     let unit = centre_unit(group);
     let solve = |banned: &[Vec<Span>; 2]| -> Option<(i64, Vec<Chain>)> {
         let chains = group
             .lines
             .iter()
             .zip(banned)
-            .map(|(line, banned)| cheapest(line, (mark, unit), price, splice_cost, banned))
+            .map(|(line, banned)| cheapest(line, (mark, unit), price, splice, banned))
             .collect::<Option<Vec<Chain>>>()?;
         Some((chains.iter().map(|c| c.value).sum(), chains))
     };

@@ -1,7 +1,7 @@
 //! The reference every answer must beat: naive legal splices, then longest first, best fit.
 
 use super::answer::{Configuration, Cut, PoolAnswer, Status, StopReason};
-use super::best_fit::{Need, Packed, best_fit};
+use super::best_fit::{Need, Packed, best_fit, cut_length};
 use super::couple::couple;
 use super::price::Price;
 use super::problem::Pool;
@@ -17,12 +17,11 @@ pub fn longest_first(pool: &Pool) -> Option<PoolAnswer> {
 pub(super) fn first_answer(pool: &Pool) -> PoolAnswer {
     let mut best: Option<PoolAnswer> = None;
     for endless in [true, false] {
-        let (configurations, short_groups, spliced) = naive_splices(pool, endless);
+        let configurations = naive_splices(pool, endless);
         let needs = needs(pool, &configurations);
-        let limits: Vec<Option<u32>> = pool.stocks.iter().map(|s| s.limit).collect();
         for order in orders(pool) {
-            let packed = best_fit(pool, &needs, &order, &limits);
-            let answer = assemble(pool, packed, &configurations, &short_groups, spliced);
+            let packed = best_fit(pool, Vec::new(), &needs, &order);
+            let answer = answer_of(pool, packed, &configurations);
             if best.as_ref().is_none_or(|b| rank(&answer) < rank(b)) {
                 best = Some(answer);
             }
@@ -54,25 +53,23 @@ pub(super) fn longest_piece(pool: &Pool, class: u8, endless: bool) -> i64 {
     lengths.max().unwrap_or(0)
 }
 
-type Naive = (Vec<Configuration>, Vec<(usize, u32)>, i64);
-
-fn naive_splices(pool: &Pool, endless: bool) -> Naive {
-    let (mut made, mut short, mut money) = (Vec::new(), Vec::new(), 0i64);
+/// The fewest and cheapest legal splices of every group that has any.
+pub(super) fn naive_splices(pool: &Pool, endless: bool) -> Vec<Configuration> {
+    let mut made = Vec::new();
     for (g, group) in pool.groups.iter().enumerate().filter(|(_, g)| g.count > 0) {
         let price = Price::new(&[], longest_piece(pool, group.class, endless));
-        match couple(group, pool.mark, &price, group.splice_cost) {
-            Some(found) if found.value.is_some() => {
-                money += found.bound * i64::from(group.count);
-                made.push(Configuration {
-                    group: g,
-                    times: group.count,
-                    lines: found.lines,
-                });
-            }
-            _ => short.push((g, group.count)),
+        let found = couple(group, pool.mark, &price, (1, group.splice_cost));
+        if let Some(found) = found
+            && found.value.is_some()
+        {
+            made.push(Configuration {
+                group: g,
+                times: group.count,
+                lines: found.lines,
+            });
         }
     }
-    (made, short, money)
+    made
 }
 
 /// Everything to be cut under these configurations.
@@ -139,18 +136,23 @@ pub(super) fn orders(pool: &Pool) -> Vec<Vec<usize>> {
     orders
 }
 
-fn assemble(
+/// A packing under these configurations as an answer; what is missing is named in it.
+pub(super) fn answer_of(
     pool: &Pool,
     packed: Packed,
     configurations: &[Configuration],
-    short_groups: &[(usize, u32)],
-    spliced: i64,
 ) -> PoolAnswer {
     let mut answer = nothing_cut(pool);
     answer.patterns = packed.patterns;
     answer.configurations = configurations.to_vec();
+    let spliced = configurations
+        .iter()
+        .map(|c| splices_money(pool, c))
+        .sum::<i64>();
     answer.cost = packed.cost + spliced;
-    answer.short_groups = short_groups.to_vec();
+    answer
+        .short_groups
+        .retain(|(g, _)| configurations.iter().all(|c| c.group != *g));
     answer.short = Vec::new();
     let mut lost: Vec<Need> = Vec::new();
     for need in packed.missing {
@@ -170,6 +172,12 @@ fn assemble(
     let whole = answer.short.is_empty() && answer.short_groups.is_empty();
     answer.status = if whole { Status::Within } else { Status::Short };
     answer
+}
+
+/// Money of splices and charges of a configuration, all its times.
+fn splices_money(pool: &Pool, c: &Configuration) -> i64 {
+    let group = &pool.groups[c.group];
+    super::rules::configuration_cost(group, pool.mark, &c.lines).unwrap_or(0) * i64::from(c.times)
 }
 
 /// Takes back configurations whose pieces are missing: their pieces already cut go too.
@@ -213,20 +221,12 @@ fn unmake(pool: &Pool, answer: &mut PoolAnswer, lost: Vec<Need>) {
         let taken = p.cuts.iter().map(|c| cut_length(pool, c) + pool.kerf).sum();
         super::best_fit::net(pool, p.stock, taken).unwrap_or(0) * i64::from(p.times)
     };
-    let spliced = answer.configurations.iter().map(|c| {
-        let group = &pool.groups[c.group];
-        super::rules::configuration_cost(group, pool.mark, &c.lines).unwrap_or(0)
-            * i64::from(c.times)
-    });
-    answer.cost = answer.patterns.iter().map(net).sum::<i64>() + spliced.sum::<i64>();
-}
-
-/// Length of a cut.
-pub(super) fn cut_length(pool: &Pool, cut: &Cut) -> i64 {
-    match *cut {
-        Cut::Item(i) => pool.items[i].length,
-        Cut::Piece { length, .. } => length,
-    }
+    let spliced = answer
+        .configurations
+        .iter()
+        .map(|c| splices_money(pool, c))
+        .sum::<i64>();
+    answer.cost = answer.patterns.iter().map(net).sum::<i64>() + spliced;
 }
 
 fn remove_one(patterns: &mut Vec<super::answer::Pattern>, cut: Cut) {
@@ -256,6 +256,7 @@ pub(super) fn nothing_cut(pool: &Pool) -> PoolAnswer {
         cost: 0,
         bound: 0,
         item_duals: vec![0; pool.items.len()],
+        dual_scale: 1,
         length_duals: Vec::new(),
         status: Status::Short,
         stop: StopReason::Exhausted,

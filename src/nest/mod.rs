@@ -5,16 +5,24 @@
 
 mod admit;
 mod answer;
+mod assemble;
 mod best_fit;
+mod bound;
 mod chain;
+mod converge;
 mod cost;
 mod couple;
+mod dive;
 mod fault;
 mod lattice;
 mod longest_first;
+mod master;
+mod oracle;
 mod price;
+mod pricing;
 mod problem;
 mod rules;
+mod simplex;
 mod solve;
 mod watch;
 

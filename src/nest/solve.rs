@@ -5,10 +5,16 @@ use std::time::Instant;
 use rayon::prelude::*;
 
 use super::admit::admit;
-use super::answer::{Answer, PoolAnswer, Status, StopReason};
+use std::collections::BTreeMap;
+
+use super::answer::{Answer, Configuration, Cut, PoolAnswer, Status, StopReason};
+use super::converge::{Budget, Effort, converge};
 use super::cost::cost;
+use super::dive::{Dive, dive};
 use super::fault::NestFault;
-use super::longest_first::first_answer;
+use super::longest_first::{first_answer, naive_splices};
+use super::master::Master;
+use super::pricing::Duals;
 use super::problem::{Limits, Pool, Problem};
 use super::watch::Watch;
 
@@ -25,23 +31,142 @@ pub fn solve(problem: &Problem, limits: &Limits, watch: &dyn Watch) -> Result<An
     let pools = problem
         .pools
         .par_iter()
-        .map(|pool| solve_pool(pool, &stop, watch))
+        .map(|pool| solve_pool(pool, limits, &stop, watch))
         .collect::<Result<Vec<PoolAnswer>, NestFault>>()?;
     Ok(Answer { pools })
 }
 
 fn solve_pool(
     pool: &Pool,
-    _stop: &(dyn Fn() -> bool + Sync),
+    limits: &Limits,
+    stop: &(dyn Fn() -> bool + Sync),
     watch: &dyn Watch,
 ) -> Result<PoolAnswer, NestFault> {
     let mut answer = first_answer(pool);
-    if answer.status == Status::Short {
-        return Ok(answer);
+    let mut budget = Budget {
+        left: limits.work,
+        stop,
+    };
+    watch.progress(&pool.name, 0, Some(answer.cost), 0);
+    improve(pool, &mut answer, &mut budget);
+    if answer.status != Status::Short {
+        verify(pool, &mut answer)?;
     }
-    watch.progress(&pool.name, answer.bound, Some(answer.cost), 0);
-    verify(pool, &mut answer)?;
+    watch.progress(
+        &pool.name,
+        answer.bound,
+        Some(answer.cost),
+        limits.work - budget.left,
+    );
     Ok(answer)
+}
+
+/// Root bound by column generation, then dives.
+fn improve(pool: &Pool, answer: &mut PoolAnswer, budget: &mut Budget<'_>) {
+    let spare = naive_splices(pool, false);
+    let mut master = begin(pool, answer, &spare);
+    let known = answer.status != Status::Short;
+    let effort = Effort {
+        rounds: 100_000,
+        refinements: 12,
+        enough: if known { answer.cost } else { i64::MAX },
+    };
+    let root = converge(&mut master, effort, budget);
+    if let Some((bound, duals)) = &root.bound {
+        certify(&master, answer, *bound, duals);
+    }
+    for how in DIVES {
+        let closed = answer.status != Status::Short && answer.bound >= answer.cost;
+        if closed || budget.over() {
+            break;
+        }
+        if let Some(found) = dive(&master, how, &spare, budget)
+            && (answer.status == Status::Short || found.cost < answer.cost)
+        {
+            answer.patterns = found.patterns;
+            answer.configurations = found.configurations;
+            answer.cost = found.cost;
+            answer.short.clear();
+            answer.short_groups.clear();
+            answer.status = Status::Within;
+        }
+    }
+    answer.stop = if (budget.stop)() {
+        StopReason::Interrupted
+    } else if budget.left == 0 {
+        StopReason::WorkBudget
+    } else {
+        StopReason::Exhausted
+    };
+}
+
+/// The dives tried, in order.
+const DIVES: [Dive; 4] = [
+    Dive {
+        skip_at: None,
+        splicings_first: false,
+        rounds: 4,
+    },
+    Dive {
+        skip_at: None,
+        splicings_first: true,
+        rounds: 4,
+    },
+    Dive {
+        skip_at: Some(1),
+        splicings_first: false,
+        rounds: 4,
+    },
+    Dive {
+        skip_at: Some(2),
+        splicings_first: true,
+        rounds: 4,
+    },
+];
+
+/// A master program holding the first answer and some splicings to start from.
+fn begin<'a>(pool: &'a Pool, answer: &PoolAnswer, spare: &[Configuration]) -> Master<'a> {
+    let mut master = Master::new(pool);
+    master.add_configurations(spare);
+    master.add_configurations(&answer.configurations);
+    let items: BTreeMap<usize, usize> = master
+        .rows
+        .iter()
+        .enumerate()
+        .filter_map(|(r, row)| Some((row.item?, r)))
+        .collect();
+    for pattern in &answer.patterns {
+        let mut cuts: BTreeMap<usize, u32> = BTreeMap::new();
+        for cut in &pattern.cuts {
+            let row = match *cut {
+                Cut::Item(i) => items[&i],
+                Cut::Piece { length, class } => master.piece_row(class, length),
+            };
+            *cuts.entry(row).or_insert(0) += 1;
+        }
+        master.add_pattern(pattern.stock, cuts.into_iter().collect());
+    }
+    master
+}
+
+/// Writes the bound and its duals into the answer.
+fn certify(master: &Master<'_>, answer: &mut PoolAnswer, bound: i64, duals: &Duals) {
+    answer.bound = bound.max(0);
+    for (row, dual) in master.rows.iter().zip(&duals.rows) {
+        if let Some(item) = row.item {
+            answer.item_duals[item] = *dual;
+        }
+    }
+    answer.dual_scale = duals.scale;
+    answer.length_duals.clear();
+    for &class in master.linked.keys() {
+        let jumps = duals.jumps(master, class);
+        answer.length_duals.extend(
+            jumps
+                .into_iter()
+                .map(|(length, rise)| (length, class, rise)),
+        );
+    }
 }
 
 /// The answer leaves only when its cost is what the plain verification says it is.

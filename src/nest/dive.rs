@@ -1,0 +1,119 @@
+//! Diving: round the program's answer down, fix what is whole, fix the largest fraction up, price again
+//! on what is left, until everything is chosen; then assemble a legal answer.
+
+use super::answer::{Configuration, PoolAnswer};
+use super::assemble::{Choice, assemble};
+use super::converge::{Budget, Effort, converge};
+use super::master::{Master, Sort};
+
+/// Which fraction is fixed next.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Dive {
+    /// At this many first choices the second best is taken instead (limited discrepancy).
+    pub skip_at: Option<u32>,
+    /// Splicings before patterns.
+    pub splicings_first: bool,
+    /// Rounds of pricing after each fixing.
+    pub rounds: u32,
+}
+
+/// Dives from a solved master program; the best answer met on the way.
+pub(super) fn dive(
+    root: &Master<'_>,
+    how: Dive,
+    spare: &[Configuration],
+    budget: &mut Budget<'_>,
+) -> Option<PoolAnswer> {
+    let mut master = root.clone();
+    let mut choice = Choice::default();
+    let mut best: Option<PoolAnswer> = None;
+    let mut depth = 0;
+    loop {
+        let fixed = fix(&mut master, &mut choice, how, depth);
+        depth += 1;
+        if depth == 1 || !fixed {
+            let answer = assemble(master.pool, &master.rows, &choice, spare);
+            if let Some(answer) = answer
+                && best.as_ref().is_none_or(|b| answer.cost < b.cost)
+            {
+                best = Some(answer);
+            }
+        }
+        if !fixed || budget.over() {
+            return best;
+        }
+        let effort = Effort {
+            rounds: how.rounds,
+            refinements: 0,
+            enough: i64::MIN,
+        };
+        converge(&mut master, effort, budget);
+    }
+}
+
+/// Fixes every whole part, or the one largest fraction when there is none; false when nothing is left.
+fn fix(master: &mut Master<'_>, choice: &mut Choice, how: Dive, depth: u32) -> bool {
+    let mut whole: Vec<(usize, u32)> = Vec::new();
+    let mut parts: Vec<(bool, f64, usize)> = Vec::new();
+    for (column, value) in master.lp.basics() {
+        let splicing = match &master.sorts[column] {
+            Sort::Aid => continue,
+            Sort::Pattern(..) => false,
+            Sort::Splicing(..) => true,
+        };
+        let down = (value + 1e-6).floor();
+        if down >= 1.0 {
+            whole.push((column, down as u32));
+        }
+        let part = value - down;
+        if part > 1e-6 {
+            parts.push((splicing && how.splicings_first, part, column));
+        }
+    }
+    parts.sort_by(|a, b| b.0.cmp(&a.0).then(b.1.total_cmp(&a.1)).then(a.2.cmp(&b.2)));
+    if whole.is_empty() {
+        let second = how.skip_at == Some(depth) && parts.len() > 1;
+        match parts.get(usize::from(second)) {
+            Some(&(_, _, column)) => whole.push((column, 1)),
+            None => return false,
+        }
+    }
+    whole.sort_unstable();
+    for (column, times) in whole {
+        take(master, choice, column, times);
+    }
+    true
+}
+
+/// Takes a column's pieces off the right sides and puts it into the choice.
+fn take(master: &mut Master<'_>, choice: &mut Choice, column: usize, times: u32) {
+    let (each, sort) = (f64::from(times), master.sorts[column].clone());
+    let less = |master: &mut Master<'_>, row: usize, by: f64| {
+        let right = master.lp.right(row) - by;
+        master.lp.set_right(row, right);
+    };
+    match sort {
+        Sort::Aid => {}
+        Sort::Pattern(stock, cuts) => {
+            for &(row, count) in &cuts {
+                let lp = master.rows[row].lp;
+                less(master, lp, f64::from(count) * each);
+            }
+            let (most, _) = master.counts.stock[stock];
+            less(master, most, each);
+            choice.patterns.push((stock, cuts, times));
+        }
+        Sort::Splicing(group, lines) => {
+            let class = master.pool.groups[group].class;
+            for &piece in lines.iter().flatten() {
+                if let Some(row) = master.row_above(class, piece) {
+                    let lp = master.rows[row].lp;
+                    less(master, lp, -each);
+                }
+            }
+            let row = master.groups[group];
+            less(master, row, each);
+            choice.splicings.push((group, lines, times));
+        }
+    }
+}

@@ -173,7 +173,11 @@ fn check_parts(gate: &Value, cut: CutMethod, key: &str, blank: &str) {
                 .iter()
                 .find(|p| p.mark == *mark)
                 .unwrap_or_else(|| panic!("{id}"));
-            let tolerance = if equal && name == "horizontal" { TOUCHING } else { TOLERANCE };
+            let tolerance = if equal && name == "horizontal" {
+                TOUCHING
+            } else {
+                TOLERANCE
+            };
             case.close(&id, part.axis, num(want, "axis_length"), TOLERANCE);
             case.close(&id, part.long_exact, num(&want[key], "long"), tolerance);
             case.close(&id, part.throat_exact, num(&want[key], "short"), tolerance);

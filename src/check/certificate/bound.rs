@@ -1,5 +1,9 @@
 //! The lower bound of DESIGN §9, re-derived: for any integer duals π ≥ 0
 //! `bound = Σ πᵢnᵢ + Σₛ Nₛ·min(0, rₛ) + Σ_g N_g·q_g`.
+//!
+//! Duals come in units of 1/scale money, and so does everything here until the end, where the bound is
+//! rounded up to the greatest money that divides every cost, credit and charge: no plan costs anything
+//! between two multiples of it.
 
 use std::collections::BTreeMap;
 
@@ -7,6 +11,11 @@ use super::configuration::{TooLarge, cheapest};
 use super::knapsack::{Load, Table};
 use super::worth::Worth;
 use crate::nest::{Group, Pool, PoolAnswer};
+
+/// Denominator of the duals.
+fn scale(_answer: &PoolAnswer) -> i128 {
+    1
+}
 
 /// Why there is no bound.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -17,7 +26,7 @@ pub(super) enum NoBound {
     NoWay(String),
 }
 
-/// The bound that the answer's duals give.
+/// The bound that the answer's duals give, in the problem's money.
 pub(super) fn bound(pool: &Pool, answer: &PoolAnswer) -> Result<i128, NoBound> {
     let worths: BTreeMap<u8, Worth> = pool
         .groups
@@ -30,23 +39,40 @@ pub(super) fn bound(pool: &Pool, answer: &PoolAnswer) -> Result<i128, NoBound> {
         .zip(&answer.item_duals)
         .map(|(item, dual)| i128::from(item.count) * i128::from(*dual))
         .sum();
-    let mut total = items + stocks(pool, answer, &worths);
+    let scale = scale(answer);
+    let mut total = items + stocks(pool, answer, &worths, scale);
     for group in &pool.groups {
         let Some(worth) = worths.get(&group.class) else {
             continue;
         };
         let longest = longest(pool, group.class);
-        let least = cheapest(group, pool.mark, longest, worth)
+        let least = cheapest(group, pool.mark, longest, worth, scale)
             .map_err(|TooLarge| NoBound::TooLarge(group.name.clone()))?
             .ok_or_else(|| NoBound::NoWay(group.name.clone()))?;
         total += i128::from(group.count) * least;
     }
-    Ok(total)
+    let floor = scale * step(pool);
+    Ok(-(-total).div_euclid(floor) * step(pool))
+}
+
+fn gcd(a: i64, b: i64) -> i64 {
+    if b == 0 { a } else { gcd(b, a % b) }
+}
+
+/// The greatest money that divides every cost, credit and charge.
+fn step(pool: &Pool) -> i128 {
+    let costs = pool.stocks.iter().map(|s| s.cost);
+    let splices = pool.groups.iter().map(|g| g.splice_cost);
+    let slots = pool.groups.iter().flat_map(|g| &g.lines);
+    let charges = slots.flat_map(|l| &l.slots).map(|s| s.charge);
+    let all = costs.chain(splices).chain(charges);
+    i128::from(all.fold(pool.credit.per_foot, gcd).max(1))
 }
 
 /// The longest piece of a class that any stock holds.
 fn longest(pool: &Pool, class: u8) -> i64 {
-    let serving = pool.stocks.iter().filter(|s| (s.serves >> class) & 1 == 1);
+    let there = pool.stocks.iter().filter(|s| s.limit != Some(0));
+    let serving = there.filter(|s| (s.serves >> class) & 1 == 1);
     serving.map(|s| s.usable).max().unwrap_or(0)
 }
 
@@ -57,11 +83,11 @@ fn pieces(group: &Group) -> u64 {
 }
 
 /// Σₛ Nₛ·min(0, rₛ). Stocks that serve the same classes share one table.
-fn stocks(pool: &Pool, answer: &PoolAnswer, worths: &BTreeMap<u8, Worth>) -> i128 {
+fn stocks(pool: &Pool, answer: &PoolAnswer, worths: &BTreeMap<u8, Worth>, scale: i128) -> i128 {
     let all = pool.items.iter().map(|i| u64::from(i.count)).sum::<u64>()
         + pool.groups.iter().map(pieces).sum::<u64>();
     let mut longest: BTreeMap<u32, i64> = BTreeMap::new();
-    for stock in &pool.stocks {
+    for stock in pool.stocks.iter().filter(|s| s.limit != Some(0)) {
         let most = longest.entry(stock.serves).or_default();
         *most = (*most).max(stock.usable);
     }
@@ -74,7 +100,7 @@ fn stocks(pool: &Pool, answer: &PoolAnswer, worths: &BTreeMap<u8, Worth>) -> i12
         .collect();
     let each = pool.stocks.iter().map(|stock| {
         let table = tables.get(&stock.serves);
-        let least = table.and_then(|t| t.reduced(pool, stock.usable, stock.cost));
+        let least = table.and_then(|t| t.reduced(pool, stock.usable, stock.cost, scale));
         let r = least.unwrap_or(0).min(0);
         let n = stock.limit.map_or(all, u64::from).min(all);
         r * i128::from(n)
@@ -82,8 +108,9 @@ fn stocks(pool: &Pool, answer: &PoolAnswer, worths: &BTreeMap<u8, Worth>) -> i12
     each.sum()
 }
 
-/// What may be cut: items up to their counts; of spliced lines one piece for each length at which
-/// the worth rises (up to the mark: a longer piece is worth no more until the next), and the wholes.
+/// What may be cut: items up to their counts; of spliced lines the shortest piece for each length at
+/// which the worth rises, a whole number of marks or a whole line (a longer piece is worth no more
+/// until the next rise).
 fn loads(pool: &Pool, answer: &PoolAnswer, worths: &BTreeMap<u8, Worth>, serves: u32) -> Vec<Load> {
     let serving = |class: u8| (serves >> class) & 1 == 1;
     let mut out: Vec<Load> = pool
@@ -102,12 +129,12 @@ fn loads(pool: &Pool, answer: &PoolAnswer, worths: &BTreeMap<u8, Worth>, serves:
         let most = groups().map(pieces).sum();
         let lines = || groups().flat_map(|g| &g.lines);
         let least = lines().map(|l| l.least_piece).min().unwrap_or(0).max(1);
-        let mut lengths: Vec<i64> = worth
-            .rises()
-            .chain([least])
-            .map(|l| -(-l.max(least)).div_euclid(pool.mark) * pool.mark)
-            .chain(lines().map(|l| l.whole))
-            .collect();
+        let shortest = |from: i64| {
+            let marked = -(-from.max(least)).div_euclid(pool.mark) * pool.mark;
+            let wholes = lines().map(|l| l.whole).filter(|w| *w >= from);
+            wholes.fold(marked, i64::min)
+        };
+        let mut lengths: Vec<i64> = worth.rises().chain([1]).map(shortest).collect();
         lengths.sort_unstable();
         lengths.dedup();
         out.extend(lengths.into_iter().map(|length| Load {

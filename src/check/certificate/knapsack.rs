@@ -47,8 +47,9 @@ impl Table {
         Table { grain, best }
     }
 
-    /// Least cost − credit − worth over the non-empty patterns of a stock; `None` when nothing fits.
-    pub(super) fn reduced(&self, pool: &Pool, usable: i64, cost: i64) -> Option<i128> {
+    /// Least (cost − credit) × scale − worth over the non-empty patterns of a stock; `None` when
+    /// nothing fits.
+    pub(super) fn reduced(&self, pool: &Pool, usable: i64, cost: i64, scale: i128) -> Option<i128> {
         let capacity = usable + pool.kerf;
         let mut least: Option<i128> = None;
         for (cell, worth) in self.best.iter().enumerate().skip(1) {
@@ -60,12 +61,22 @@ impl Table {
             }
             let Some(worth) = worth else { continue };
             let drop = (usable - weight).max(0);
-            let r = i128::from(cost) - i128::from(pool.credit.of(drop)) - worth;
+            let money = i128::from(cost) - i128::from(credit(pool, drop));
+            let r = money * scale - worth;
             if least.is_none_or(|l| r < l) {
                 least = Some(r);
             }
         }
         least
+    }
+}
+
+/// Credit of a drop, by its definition.
+fn credit(pool: &Pool, drop: i64) -> i64 {
+    if drop < pool.credit.keep {
+        0
+    } else {
+        pool.credit.per_foot.saturating_mul(drop / pool.credit.foot)
     }
 }
 
@@ -134,17 +145,17 @@ mod tests {
 
     #[test]
     fn counts_bound_the_pattern() {
-        let loads = [load(30, 7, 2), load(20, 4, 9)];
+        let loads = [load(30, 7, 2), load(20, 4, 1)];
         let table = Table::new(&loads, 101);
         // Two 30s and one 20 (62 + 21 = 83) are worth 18; three 30s would be 21 but only two exist.
-        assert_eq!(table.reduced(&pool(1, 0), 100, 50), Some(50 - 18));
+        assert_eq!(table.reduced(&pool(1, 0), 100, 50, 1), Some(50 - 18));
     }
 
     #[test]
     fn the_credit_of_the_drop_is_weighed_in() {
         let table = Table::new(&[load(30, 7, 1)], 101);
         // u = 70, drop 69: six whole feet at 5.
-        assert_eq!(table.reduced(&pool(1, 5), 100, 50), Some(50 - 30 - 7));
-        assert_eq!(Table::new(&[], 101).reduced(&pool(1, 5), 100, 50), None);
+        assert_eq!(table.reduced(&pool(1, 5), 100, 50, 1), Some(50 - 30 - 7));
+        assert_eq!(Table::new(&[], 101).reduced(&pool(1, 5), 100, 50, 1), None);
     }
 }

@@ -52,8 +52,7 @@ pub(super) fn judge(case: &Case<'_>, docket: &mut Docket) {
         docket.demand(n <= 1, "piece-twice", &w.mark, || {
             format!("cut {n} times (number {} of its gate)", key.2)
         });
-        let excused = case.part_left_out(&case.take_off.parts[key.0]);
-        docket.demand(n >= 1 || excused, "piece-missing", &w.mark, || {
+        docket.demand(n >= 1, "piece-missing", &w.mark, || {
             format!("number {} of its gate is on no joint", key.2)
         });
     }
@@ -130,7 +129,7 @@ fn wanted(case: &Case<'_>) -> BTreeMap<Key, Wanted> {
     }
     let mut out = BTreeMap::new();
     for (index, part) in case.take_off.parts.iter().enumerate() {
-        if !part.ours {
+        if !part.ours || case.part_left_out(part) {
             continue;
         }
         let (first, last) = case.copies(part);

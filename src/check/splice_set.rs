@@ -296,6 +296,7 @@ fn compare_line(case: &Case<'_>, plan: &SpliceLine, own: &Line, docket: &mut Doc
     let mark = &case.take_off.parts[own.part].mark;
     docket.same(plan.part, own.part, "splice-set-lines", mark);
     docket.same(plan.long, own.long, "splice-line-long", mark);
+    docket.same(plan.whole, own.whole, "splice-line-whole", mark);
     let x_long = Length::nearest_tick(own.lane.long_at);
     docket.same(plan.x_long, x_long, "splice-line-x", mark);
     docket.same(plan.least, own.least, "splice-fewest", mark);

@@ -4,10 +4,10 @@
 use std::path::Path;
 
 use longpoint::check::{Violation, violations};
-use longpoint::nest::{Aim, Problem};
+use longpoint::nest::{Aim, Limits, NoWatch, Problem};
 use longpoint::order::{Week, WeekFiles, print_faults, read_week};
 use longpoint::part::TakeOff;
-use longpoint::plan::{Minutes, NestWork, Plan, Waste};
+use longpoint::plan::{Minutes, NestWork, Plan, PlanOptions, Waste, make};
 use longpoint::text::SourceFile;
 
 /// A demo week.
@@ -76,6 +76,22 @@ pub fn empty_plan() -> Plan {
         references: Vec::new(),
         total: None,
     }
+}
+
+/// The take-off and plan of a week that can be done.
+pub fn planned(week: &Week) -> (TakeOff, Plan) {
+    let (take_off, impossible) = longpoint::part::take_off(week);
+    assert!(impossible.is_empty(), "{impossible:?}");
+    let options = PlanOptions {
+        partial: false,
+        date: None,
+        revision: 0,
+        limits: Limits::default(),
+        watch: &NoWatch,
+        left_out: Vec::new(),
+    };
+    let plan = make(week, &take_off, &options).unwrap_or_else(|why| panic!("{why:?}"));
+    (take_off, plan)
 }
 
 /// Rules that speak of the take-off alone.

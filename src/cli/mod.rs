@@ -1,1 +1,20 @@
-//! cli
+//! The argument table and the only place that touches files.
+//!
+//! `main.rs` hands the arguments over and gets an exit code back: 0 done; 1 the disk or the checker
+//! refused; 2 bad input or impossible work, nothing written; 3 done in part (`--partial`).
+
+mod arguments;
+mod failure;
+mod list_parts;
+mod new_week;
+mod plan_week;
+mod refusals;
+mod results_folder;
+mod run;
+mod stop;
+mod voice;
+mod week_folder;
+
+pub use failure::code;
+pub use run::run;
+pub use voice::Voice;

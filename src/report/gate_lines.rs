@@ -135,10 +135,10 @@ fn gate_cells(job: Job<'_>, frame: &Frame) -> Vec<Cell> {
         figures.geometric(frame.check_measure),
         weight
             .as_ref()
-            .map_or(Cell::Missing, |w| figures.weight(w.lifting)),
+            .map_or(Cell::Missing, |w| figures.weight(w.total)),
         weight
             .as_ref()
-            .map_or(Cell::Missing, |w| figures.geometric(w.centre_x)),
+            .map_or(Cell::Missing, |w| figures.geometric(w.centre_of_gravity.x)),
     ]
 }
 

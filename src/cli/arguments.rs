@@ -1,0 +1,114 @@
+//! The argument table.
+
+use std::path::PathBuf;
+use std::time::Duration;
+
+use clap::{Parser, Subcommand};
+
+/// From a week of cantilever slide gate orders to parts, splices, cut sheets and a buy list.
+#[derive(Debug, Parser)]
+#[command(name = "longpoint", version, about, max_term_width = 80)]
+pub(super) struct Arguments {
+    /// What to do.
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub(super) enum Command {
+    /// Write a commented starter week that runs as it is.
+    New {
+        /// Folder to make; refused when it is there and not empty.
+        folder: PathBuf,
+    },
+    /// Plan a week and write its sheets into a results folder.
+    Plan(PlanArguments),
+    /// Stop at the take-off: list the parts of a week.
+    Parts {
+        /// Folder of the week.
+        folder: PathBuf,
+        /// Print one JSON document on stdout and nothing else there.
+        #[arg(long)]
+        json: bool,
+        /// Leave gates that cannot be made out, and say so; exit code 3.
+        #[arg(long)]
+        partial: bool,
+    },
+}
+
+/// Arguments of `plan`.
+#[derive(Debug, clap::Args)]
+pub(super) struct PlanArguments {
+    /// Folder of the week: orders.csv, shop.toml, stock.csv, and if wanted rack.csv, parts.csv.
+    pub folder: PathBuf,
+    /// Results folder; FOLDER/results when not given.
+    #[arg(long, value_name = "DIR")]
+    pub out: Option<PathBuf>,
+    /// Date printed on every sheet, as written.
+    #[arg(long, value_name = "D", value_parser = one_line)]
+    pub date: Option<String>,
+    /// Revision printed on every sheet.
+    #[arg(long, value_name = "N", default_value_t = 0)]
+    pub revision: u32,
+    /// Leave gates that cannot be made out and plan the rest; exit code 3.
+    #[arg(long)]
+    pub partial: bool,
+    /// Print the plan as one JSON document on stdout and nothing else there.
+    #[arg(long)]
+    pub json: bool,
+    /// Stop the search after so many seconds with the best plan found; may vary the answer.
+    #[arg(long, value_name = "SECONDS", value_parser = seconds)]
+    pub time_limit: Option<Duration>,
+    /// Threads to search with; changes the time, never the plan.
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
+    pub threads: Option<u16>,
+}
+
+/// A positive number of seconds, up to a year.
+fn seconds(text: &str) -> Result<Duration, String> {
+    let value: f64 = text
+        .trim()
+        .parse()
+        .map_err(|_| "give a number of seconds, such as 5 or 0.5".to_owned())?;
+    if value > 0.0 && value <= 31_536_000.0 {
+        Ok(Duration::from_secs_f64(value))
+    } else {
+        Err("give more than 0 seconds, and no more than a year of them".to_owned())
+    }
+}
+
+/// Words for the head of a sheet: one line, not empty, not over 40 characters.
+fn one_line(text: &str) -> Result<String, String> {
+    let text = text.trim();
+    if text.is_empty() || text.chars().any(char::is_control) || text.chars().count() > 40 {
+        return Err("give one line of at most 40 characters, such as 2026-03-02".to_owned());
+    }
+    Ok(text.to_owned())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_table_is_sound() {
+        use clap::CommandFactory;
+        Arguments::command().debug_assert();
+    }
+
+    #[test]
+    fn seconds_refuse_what_is_no_time() {
+        assert_eq!(seconds("0.5"), Ok(Duration::from_millis(500)));
+        for bad in ["0", "-1", "NaN", "inf", "1e300", "soon", ""] {
+            assert!(seconds(bad).is_err(), "{bad}");
+        }
+    }
+
+    #[test]
+    fn a_date_is_one_short_line() {
+        assert_eq!(one_line(" 2026-03-02 "), Ok("2026-03-02".to_owned()));
+        assert!(one_line("a\nb").is_err());
+        assert!(one_line(" ").is_err());
+    }
+}

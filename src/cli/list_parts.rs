@@ -1,0 +1,46 @@
+//! `longpoint parts`: stop at the take-off.
+
+use std::path::Path;
+
+use crate::part::take_off;
+use crate::report::{take_off_json, take_off_text};
+
+use super::failure::{Failure, code};
+use super::refusals::impossible;
+use super::run::say;
+use super::voice::Voice;
+use super::week_folder::read_folder;
+
+/// Lists the parts of a week on stdout.
+///
+/// # Errors
+/// Bad input, or gates that cannot be made (unless `partial`).
+pub(super) fn list_parts(
+    folder: &Path,
+    json: bool,
+    partial: bool,
+    voice: &mut Voice<'_>,
+) -> Result<u8, Failure> {
+    let week = read_folder(folder, voice)?;
+    let (take_off, left_out) = take_off(&week);
+    if !left_out.is_empty() {
+        let words = impossible(&left_out);
+        if !partial {
+            return Err(Failure::refused(format!(
+                "{words}Nothing was listed; --partial lists the rest.\n"
+            )));
+        }
+        voice.message(&words);
+    }
+    let text = if json {
+        take_off_json(&week, &take_off, &left_out).map_err(|e| Failure::internal(e.to_string()))?
+    } else {
+        take_off_text(&week, &take_off)
+    };
+    say(voice, &text)?;
+    Ok(if left_out.is_empty() {
+        code::DONE
+    } else {
+        code::PARTIAL
+    })
+}

@@ -1,0 +1,94 @@
+//! `longpoint plan`: the main job, from the folder to the results folder.
+
+use std::path::PathBuf;
+
+use crate::check::{CheckedPlan, check};
+use crate::nest::Limits;
+use crate::order::Week;
+use crate::part::take_off;
+use crate::plan::{PlanOptions, make};
+use crate::report::{DOCUMENT, results, summary};
+
+use super::arguments::PlanArguments;
+use super::failure::{Failure, code};
+use super::refusals::{impossible, violations};
+use super::results_folder::{may_write, write_results};
+use super::run::say;
+use super::stop::Stop;
+use super::voice::Voice;
+use super::week_folder::read_folder;
+
+/// Plans a week, writes its sheets, says the summary (or with `--json` the document).
+///
+/// # Errors
+/// Bad input, impossible work, a plan that the checker refuses, or a disk that refuses: nothing is
+/// written.
+pub(super) fn plan_week(arguments: &PlanArguments, voice: &mut Voice<'_>) -> Result<u8, Failure> {
+    let target = match &arguments.out {
+        Some(out) => out.clone(),
+        None => arguments.folder.join("results"),
+    };
+    let week = read_folder(&arguments.folder, voice)?;
+    may_write(&target)?;
+    let checked = with_threads(arguments, || plan(arguments, week))??;
+    let files = results(&checked).map_err(|e| Failure::internal(e.to_string()))?;
+    write_results(&target, &files)?;
+    let left_out = &checked.plan().left_out;
+    voice.message(&impossible(left_out));
+    if arguments.json {
+        let document = files.iter().find(|(name, _)| name == DOCUMENT);
+        say(voice, document.map_or("", |(_, text)| text))?;
+    } else {
+        say(voice, &summary(&checked, &where_to(&target)))?;
+    }
+    Ok(if left_out.is_empty() {
+        code::DONE
+    } else {
+        code::PARTIAL
+    })
+}
+
+fn where_to(target: &std::path::Path) -> String {
+    let first: PathBuf = target.join("cut_sheet.txt");
+    format!("{} and the other sheets beside it", first.display())
+}
+
+fn plan(arguments: &PlanArguments, week: Week) -> Result<CheckedPlan, Failure> {
+    let (take_off, left_out) = take_off(&week);
+    let stop = Stop::listening();
+    let options = PlanOptions {
+        partial: arguments.partial,
+        date: arguments.date.clone(),
+        revision: arguments.revision,
+        limits: Limits {
+            time: arguments.time_limit,
+            ..Limits::default()
+        },
+        watch: &stop,
+        left_out,
+    };
+    let plan = make(&week, &take_off, &options).map_err(|items| {
+        let hint = if arguments.partial {
+            ""
+        } else {
+            "Nothing was written; --partial plans the rest of the week.\n"
+        };
+        Failure::refused(format!("{}{hint}", impossible(&items)))
+    })?;
+    check(week, take_off, plan).map_err(|found| Failure::internal(violations(&found)))
+}
+
+/// Runs the search on so many threads, or on as many as the machine has.
+fn with_threads<T: Send>(
+    arguments: &PlanArguments,
+    work: impl FnOnce() -> T + Send,
+) -> Result<T, Failure> {
+    let Some(threads) = arguments.threads else {
+        return Ok(work());
+    };
+    rayon::ThreadPoolBuilder::new()
+        .num_threads(usize::from(threads))
+        .build()
+        .map(|pool| pool.install(work))
+        .map_err(|e| Failure::internal(format!("--threads {threads}: {e}.")))
+}

@@ -1,0 +1,155 @@
+//! Writing a results folder whole or not at all, without touching what is not ours.
+
+use std::collections::BTreeSet;
+use std::ffi::OsString;
+use std::fs;
+use std::io;
+use std::path::{Path, PathBuf};
+
+use crate::report::{DOCUMENT, FORMAT};
+
+use super::failure::Failure;
+
+/// Writes `files` as the folder `target`.
+///
+/// They are first written into a sibling folder, which then takes the place of `target`. A folder
+/// that is there is replaced only when its `plan.json` says that longpoint wrote it; files in it
+/// that longpoint did not write stay in it.
+///
+/// # Errors
+/// The folder is somebody else's, or the disk refuses; then nothing is left behind.
+pub(super) fn write_results(target: &Path, files: &[(String, String)]) -> Result<(), Failure> {
+    let target = settled(target)?;
+    let strangers = strangers(&target, files)?;
+    let fresh = sibling(&target, "new")?;
+    if let Err(failure) = fill(&fresh, files) {
+        let _ = fs::remove_dir_all(&fresh);
+        return Err(failure);
+    }
+    let swapped = if target.exists() {
+        replace(&target, &fresh, &strangers)
+    } else {
+        rename(&fresh, &target)
+    };
+    if swapped.is_err() {
+        let _ = fs::remove_dir_all(&fresh);
+    }
+    swapped
+}
+
+/// Whether `target` could be written, asked before the search so that nobody waits for a refusal.
+///
+/// # Errors
+/// As [`write_results`] where the folder is somebody else's.
+pub(super) fn may_write(target: &Path) -> Result<(), Failure> {
+    strangers(target, &[]).map(|_| ())
+}
+
+/// The folder itself when `target` leads there by a link; its parent made when missing.
+fn settled(target: &Path) -> Result<PathBuf, Failure> {
+    if target.exists() {
+        return fs::canonicalize(target).map_err(|e| Failure::disk(target, &e));
+    }
+    let name = target.file_name().ok_or_else(|| {
+        Failure::refused(format!("{}: not the name of a folder.", target.display()))
+    })?;
+    let parent = match target.parent() {
+        Some(p) if p != Path::new("") => p,
+        _ => Path::new("."),
+    };
+    fs::create_dir_all(parent).map_err(|e| Failure::disk(parent, &e))?;
+    let parent = fs::canonicalize(parent).map_err(|e| Failure::disk(parent, &e))?;
+    Ok(parent.join(name))
+}
+
+/// Names in `target` that longpoint did not write. Refuses a folder that is not ours, and a
+/// stranger that stands where one of `files` must go.
+fn strangers(target: &Path, files: &[(String, String)]) -> Result<Vec<OsString>, Failure> {
+    if !target.exists() {
+        return Ok(Vec::new());
+    }
+    if !target.is_dir() {
+        return Err(Failure::refused(format!(
+            "{}: a file is in the way; give another folder with --out.",
+            target.display()
+        )));
+    }
+    let mut found = Vec::new();
+    for entry in fs::read_dir(target).map_err(|e| Failure::disk(target, &e))? {
+        found.push(entry.map_err(|e| Failure::disk(target, &e))?.file_name());
+    }
+    found.sort();
+    if found.is_empty() {
+        return Ok(found);
+    }
+    let Some(ours) = written_by_us(&target.join(DOCUMENT)) else {
+        return Err(Failure::refused(format!(
+            "{}: holds files that longpoint did not write, so it is left alone; empty it or give \
+             another folder with --out.",
+            target.display()
+        )));
+    };
+    found.retain(|name| !name.to_str().is_some_and(|n| ours.contains(n)));
+    let clash = found.iter().find(|name| {
+        files
+            .iter()
+            .any(|(file, _)| name.as_os_str() == file.as_str())
+    });
+    match clash {
+        Some(name) => Err(Failure::refused(format!(
+            "{}: not written by longpoint and in the way of a sheet; move it.",
+            target.join(name).display()
+        ))),
+        None => Ok(found),
+    }
+}
+
+/// File names listed in a results folder's document; `None` when it is not ours.
+fn written_by_us(document: &Path) -> Option<BTreeSet<String>> {
+    let text = fs::read_to_string(document).ok()?;
+    let value: serde_json::Value = serde_json::from_str(&text).ok()?;
+    if value.get("format")?.as_str()? != FORMAT {
+        return None;
+    }
+    let names = value.get("files")?.as_array()?;
+    Some(
+        names
+            .iter()
+            .filter_map(|n| n.as_str().map(str::to_owned))
+            .collect(),
+    )
+}
+
+/// A new folder beside `target`.
+fn sibling(target: &Path, what: &str) -> Result<PathBuf, Failure> {
+    let name = target.file_name().unwrap_or_default().to_string_lossy();
+    let path = target.with_file_name(format!(".{name}.{what}-{}", std::process::id()));
+    Ok(path)
+}
+
+fn fill(folder: &Path, files: &[(String, String)]) -> Result<(), Failure> {
+    fs::create_dir(folder).map_err(|e| Failure::disk(folder, &e))?;
+    for (name, text) in files {
+        let path = folder.join(name);
+        fs::write(&path, text).map_err(|e| Failure::disk(&path, &e))?;
+    }
+    Ok(())
+}
+
+/// `fresh` takes the place of `target`; strangers move over; the old folder goes last.
+fn replace(target: &Path, fresh: &Path, strangers: &[OsString]) -> Result<(), Failure> {
+    let old = sibling(target, "old")?;
+    rename(target, &old)?;
+    if let Err(failure) = rename(fresh, target) {
+        let _ = fs::rename(&old, target);
+        return Err(failure);
+    }
+    for name in strangers {
+        rename(&old.join(name), &target.join(name))?;
+    }
+    fs::remove_dir_all(&old).map_err(|e| Failure::disk(&old, &e))
+}
+
+fn rename(from: &Path, to: &Path) -> Result<(), Failure> {
+    fs::rename(from, to).map_err(|e: io::Error| Failure::disk(to, &e))
+}

@@ -1,0 +1,57 @@
+//! Arguments → command → exit code.
+
+use std::ffi::OsString;
+
+use clap::Parser;
+
+use super::arguments::{Arguments, Command};
+use super::failure::{Failure, code};
+use super::list_parts::list_parts;
+use super::new_week::new_week;
+use super::plan_week::plan_week;
+use super::voice::Voice;
+
+/// Runs one command line; the first argument is the program's own name.
+pub fn run(arguments: impl Iterator<Item = OsString>, voice: &mut Voice<'_>) -> u8 {
+    let arguments = match Arguments::try_parse_from(arguments) {
+        Ok(arguments) => arguments,
+        Err(refusal) => return refuse(&refusal, voice),
+    };
+    let done = match &arguments.command {
+        Command::New { folder } => new_week(folder, voice),
+        Command::Plan(plan) => plan_week(plan, voice),
+        Command::Parts {
+            folder,
+            json,
+            partial,
+        } => list_parts(folder, *json, *partial, voice),
+    };
+    match done {
+        Ok(code) => code,
+        Err(failure) => {
+            voice.message(&failure.message);
+            failure.code
+        }
+    }
+}
+
+/// Help and version are results; anything else is a message.
+fn refuse(refusal: &clap::Error, voice: &mut Voice<'_>) -> u8 {
+    let text = refusal.render().to_string();
+    if refusal.use_stderr() {
+        voice.message(&text);
+        code::INPUT
+    } else {
+        say(voice, &text).map_or_else(|f| f.code, |()| code::DONE)
+    }
+}
+
+/// A result on stdout.
+///
+/// # Errors
+/// Stdout refuses for another reason than a reader that has gone away.
+pub(super) fn say(voice: &mut Voice<'_>, text: &str) -> Result<(), Failure> {
+    voice
+        .result(text)
+        .map_err(|e| Failure::internal(format!("stdout: {e}.")))
+}

@@ -1,0 +1,85 @@
+//! A week's folder → its files as found, and the week read from them.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use crate::order::{Week, WeekFiles, print_faults, read_week};
+use crate::text::SourceFile;
+
+use super::failure::Failure;
+use super::voice::Voice;
+
+/// No file of a week is larger; more is some other file under that name.
+const LARGEST: u64 = 256 * 1024 * 1024;
+
+/// Reads the week of a folder; warnings and notes go to stderr.
+///
+/// # Errors
+/// The folder or a file cannot be read, or the input has faults: all of them are in the message.
+pub(super) fn read_folder(folder: &Path, voice: &mut Voice<'_>) -> Result<Week, Failure> {
+    let files = find_files(folder)?;
+    let week = read_week(&files).map_err(|faults| Failure::refused(print_faults(&faults)))?;
+    if !week.notices.is_empty() {
+        voice.message(&print_faults(&week.notices));
+    }
+    Ok(week)
+}
+
+fn find_files(folder: &Path) -> Result<WeekFiles, Failure> {
+    if !folder.is_dir() {
+        return Err(Failure::refused(format!(
+            "{}: no such folder. `longpoint new {}` writes a week to start from.",
+            folder.display(),
+            folder.display()
+        )));
+    }
+    let mut names = Vec::new();
+    for entry in fs::read_dir(folder).map_err(|e| Failure::disk(folder, &e))? {
+        names.push(entry.map_err(|e| Failure::disk(folder, &e))?.path());
+    }
+    names.sort();
+    let find = |name: &str| source_file(folder, &names, name);
+    Ok(WeekFiles {
+        orders: find("orders.csv")?,
+        shop: find("shop.toml")?,
+        stock: find("stock.csv")?,
+        rack: find("rack.csv")?,
+        parts: find("parts.csv")?,
+    })
+}
+
+/// The file of that name without regard to case; `None` when there is none.
+fn source_file(
+    folder: &Path,
+    paths: &[PathBuf],
+    name: &str,
+) -> Result<Option<SourceFile>, Failure> {
+    let mut found = paths.iter().filter(|p| {
+        let own = p.file_name().and_then(|n| n.to_str());
+        own.is_some_and(|own| own.eq_ignore_ascii_case(name))
+    });
+    let Some(path) = found.next() else {
+        return Ok(None);
+    };
+    if found.next().is_some() {
+        return Err(Failure::refused(format!(
+            "{}: holds {name} twice, in other letters; keep one of them.",
+            folder.display()
+        )));
+    }
+    let about = fs::metadata(path).map_err(|e| Failure::disk(path, &e))?;
+    if !about.is_file() {
+        return Err(Failure::refused(format!("{}: not a file.", path.display())));
+    }
+    if about.len() > LARGEST {
+        return Err(Failure::refused(format!(
+            "{}: over 256 MB; that is no week of orders.",
+            path.display()
+        )));
+    }
+    let bytes = fs::read(path).map_err(|e| Failure::disk(path, &e))?;
+    Ok(Some(SourceFile {
+        name: name.to_owned(),
+        bytes,
+    }))
+}

@@ -30,6 +30,7 @@ pub(super) fn buy_list(job: Job<'_>) -> Sheet {
     }
     blocks.push(Block::Pairs(totals(job, &lines)));
     blocks.extend(unpriced_note(job, &lines));
+    blocks.extend(super::money_adds_up::money_adds_up(job));
     Sheet {
         stem: "buy_list".to_owned(),
         title: "BUY LIST".to_owned(),
@@ -145,9 +146,10 @@ fn order_line(job: Job<'_>, line: &Line) -> String {
         }
     }
     words.push_str(&format!(
-        "; {} in all, about {}",
+        "; {} in all, about {} {}",
         footage(job, line.nominal),
-        figures.spoken_weight(line.weight)
+        Cell::number(line.weight, 0).printed(),
+        figures.weight_unit()
     ));
     if quote.quoted.is_empty() {
         words.push_str("; price not given");

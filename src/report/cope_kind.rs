@@ -2,7 +2,7 @@
 
 use std::f64::consts::{PI, TAU};
 
-use crate::gate::Meeting;
+use crate::gate::{Meeting, Role};
 use crate::order::{CutMethod, PipeId, Week};
 use crate::part::{Cope, CopeEnd, Part, TakeOff};
 
@@ -11,8 +11,10 @@ use super::figures::degrees;
 /// One profile to be cut, and where it is used.
 #[derive(Clone, Debug)]
 pub(super) struct CopeKind {
-    /// 1.. in order of first use.
+    /// 1.. station by station.
     pub number: usize,
+    /// Where it is cut.
+    pub station: Station,
     /// Pipe being cut.
     pub branch: PipeId,
     /// How.
@@ -35,24 +37,22 @@ pub(super) struct CopeKinds {
 }
 
 /// Equal keys are one profile: pipe met, its angle, its turn from the first met, offset, station.
-type Key = (PipeId, bool, Vec<(PipeId, i64, i64, i64, i64)>);
+type Key = (Station, PipeId, bool, Vec<(PipeId, i64, i64, i64, i64)>);
 
 impl CopeKinds {
-    /// Of every part of the week, in part order.
+    /// Of every part of the week, numbered station by station.
     pub fn of(take_off: &TakeOff) -> CopeKinds {
         let mut keys: Vec<Key> = Vec::new();
         let mut kinds = CopeKinds::default();
-        for (p, part) in take_off.parts.iter().enumerate() {
-            for (e, end) in part.ends.iter().enumerate() {
-                let CopeEnd::Coped(cope) = end else { continue };
-                let key = key(part, cope);
-                let place = keys.iter().position(|k| *k == key).unwrap_or_else(|| {
-                    keys.push(key);
-                    kinds.kinds.push(kind(kinds.kinds.len() + 1, part, cope));
-                    kinds.kinds.len() - 1
-                });
-                kinds.kinds[place].uses.push((p, e));
-            }
+        for (p, e, cope) in coped_ends(take_off) {
+            let part = &take_off.parts[p];
+            let key = key(part, cope);
+            let place = keys.iter().position(|k| *k == key).unwrap_or_else(|| {
+                keys.push(key);
+                kinds.kinds.push(kind(kinds.kinds.len() + 1, part, cope));
+                kinds.kinds.len() - 1
+            });
+            kinds.kinds[place].uses.push((p, e));
         }
         kinds
     }
@@ -72,6 +72,63 @@ impl CopeKind {
         });
         format!("onto {}", each.collect::<Vec<_>>().join(" and "))
     }
+}
+
+/// A cope station: the ends that one machine, one way of cutting, makes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Station {
+    /// Horizontals onto posts.
+    Horizontals,
+    /// Verticals, posts of the *through* variant, stops.
+    Verticals,
+    /// Diagonals into their corners.
+    Diagonals,
+    /// Sway braces and what else.
+    Other,
+}
+
+impl Station {
+    /// All of them, in the order of the sheet.
+    pub const ALL: [Station; 4] = [
+        Station::Horizontals,
+        Station::Verticals,
+        Station::Diagonals,
+        Station::Other,
+    ];
+
+    /// The station that cuts a role.
+    pub fn of(role: Option<Role>) -> Station {
+        match role {
+            Some(Role::TopHorizontal | Role::BottomHorizontal) => Station::Horizontals,
+            Some(Role::EndPost | Role::Vertical | Role::Stop | Role::Riser) => Station::Verticals,
+            Some(Role::FirstDiagonal | Role::Diagonal | Role::LastDiagonal) => Station::Diagonals,
+            Some(Role::SwayBrace | Role::Standoff) | None => Station::Other,
+        }
+    }
+
+    /// What it is called.
+    pub fn name(self) -> &'static str {
+        match self {
+            Station::Horizontals => "horizontals",
+            Station::Verticals => "verticals and posts",
+            Station::Diagonals => "diagonals",
+            Station::Other => "other",
+        }
+    }
+}
+
+/// Coped ends as (part, end, cope), station by station, in part order.
+fn coped_ends(take_off: &TakeOff) -> Vec<(usize, usize, &Cope)> {
+    let mut ends = Vec::new();
+    for (p, part) in take_off.parts.iter().enumerate() {
+        for (e, end) in part.ends.iter().enumerate() {
+            if let CopeEnd::Coped(cope) = end {
+                ends.push((p, e, cope));
+            }
+        }
+    }
+    ends.sort_by_key(|(p, e, _)| (Station::of(take_off.parts[*p].role), *p, *e));
+    ends
 }
 
 /// The smaller of the two angles between two axes, radians.
@@ -94,6 +151,7 @@ pub(super) fn clock(meeting: &Meeting) -> f64 {
 fn kind(number: usize, part: &Part, cope: &Cope) -> CopeKind {
     CopeKind {
         number,
+        station: Station::of(part.role),
         branch: part.pipe,
         cut: part.cut,
         meets: cope.meets.clone(),
@@ -114,7 +172,12 @@ fn key(part: &Part, cope: &Cope) -> Key {
             step(m.station, 1.0),
         )
     });
-    (part.pipe, part.cut == CutMethod::Radial, meets.collect())
+    (
+        Station::of(part.role),
+        part.pipe,
+        part.cut == CutMethod::Radial,
+        meets.collect(),
+    )
 }
 
 /// Whole steps nearest to a finite figure; equal profiles differ by float noise only.

@@ -4,9 +4,9 @@
 use crate::gate::Role;
 use crate::order::CutMethod;
 
-use super::cope_kind::{CopeKind, CopeKinds, acute, clock};
+use super::cope_kind::{CopeKind, CopeKinds, Station, acute, clock};
 use super::figures::{Figures, degrees};
-use super::job::Job;
+use super::job::{Job, role_name};
 use super::sheet::{Block, Sheet};
 use super::table::{Cell, Column, Kind, Table};
 
@@ -19,17 +19,14 @@ pub(super) fn cope_sheet(job: Job<'_>, kinds: &CopeKinds) -> Sheet {
             .to_owned(),
         "Cutback: long point back to throat, along the branch.".to_owned(),
     ])];
-    for station in STATIONS {
-        let mine: Vec<&CopeKind> = kinds
-            .kinds
-            .iter()
-            .filter(|k| station_of(job, k) == station)
-            .collect();
+    for station in Station::ALL {
+        let kinds = kinds.kinds.iter();
+        let mine: Vec<&CopeKind> = kinds.filter(|k| k.station == station).collect();
         if mine.is_empty() {
             continue;
         }
         blocks.push(Block::Group {
-            title: format!("STATION: {}", station.to_uppercase()),
+            title: format!("STATION: {}", station.name().to_uppercase()),
             aside: job.heading().strip(),
             blocks: mine.iter().flat_map(|k| kind_blocks(job, k)).collect(),
         });
@@ -40,23 +37,6 @@ pub(super) fn cope_sheet(job: Job<'_>, kinds: &CopeKinds) -> Sheet {
         heading: job.heading(),
         blocks,
         records: Some(records(job, kinds)),
-    }
-}
-
-/// Cope stations in the order of the sheet.
-const STATIONS: [&str; 4] = ["horizontals", "verticals and posts", "diagonals", "other"];
-
-/// The station that cuts a kind, by its first use.
-fn station_of(job: Job<'_>, kind: &CopeKind) -> &'static str {
-    let role = kind
-        .uses
-        .first()
-        .and_then(|(part, _)| job.take_off.parts[*part].role);
-    match role {
-        Some(Role::TopHorizontal | Role::BottomHorizontal) => STATIONS[0],
-        Some(Role::EndPost | Role::Vertical) => STATIONS[1],
-        Some(Role::FirstDiagonal | Role::Diagonal | Role::LastDiagonal) => STATIONS[2],
-        _ => STATIONS[3],
     }
 }
 
@@ -89,14 +69,26 @@ fn uses(job: Job<'_>, kind: &CopeKind) -> impl Iterator<Item = (usize, usize, u3
         .map(move |(part, end)| (*part, *end, job.take_off.parts[*part].count))
 }
 
+/// One row a part: its two ends on one row when they are clocked alike.
 fn use_table(job: Job<'_>, kind: &CopeKind) -> Table {
-    let rows = uses(job, kind).map(|(part, end, count)| {
-        let part = &job.take_off.parts[part];
+    let mut lines: Vec<(usize, &str, String, u32)> = Vec::new();
+    for (index, end, count) in uses(job, kind) {
+        let part = &job.take_off.parts[index];
+        let clocks = clocks(job, part, end);
+        match lines.last_mut() {
+            Some(last) if last.0 == index && last.2 == clocks => {
+                last.1 = "both";
+                last.3 += count;
+            }
+            _ => lines.push((index, end_name(part.role, end), clocks, count)),
+        }
+    }
+    let rows = lines.into_iter().map(|(index, end, clocks, count)| {
         vec![
             Cell::text("[ ]"),
-            Cell::text(&part.mark),
-            Cell::text(end_name(part.role, end)),
-            Cell::text(clocks(job, part, end)),
+            Cell::text(&job.take_off.parts[index].mark),
+            Cell::text(end),
+            Cell::text(clocks),
             Cell::count(count),
         ]
     });
@@ -149,7 +141,7 @@ fn records(job: Job<'_>, kinds: &CopeKinds) -> Table {
             let part = &job.take_off.parts[index];
             rows.push(vec![
                 Cell::count(kind.number as u64),
-                Cell::text(station_of(job, kind)),
+                Cell::text(kind.station.name()),
                 Cell::text(&part.mark),
                 Cell::text(end_name(part.role, end)),
                 Cell::text(job.pipe(kind.branch)),

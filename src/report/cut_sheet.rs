@@ -68,8 +68,8 @@ fn pull_order(job: Job<'_>) -> Block {
             Cell::text("[ ]"),
             Cell::text(joints),
             Cell::count(last + 1 - first.number),
-            Cell::text(taken_from(job, first)),
-            Cell::text(job.pipe(first.pipe)),
+            Cell::text(what(job, first)),
+            Cell::text(job.short_pipe(first.pipe)),
         ]
     });
     let table = Table {
@@ -89,18 +89,12 @@ fn pull_order(job: Job<'_>) -> Block {
     }
 }
 
-/// Where a joint comes from: `new 21'-0"` or `rack R4, 13'-2 1/4"`.
-pub(super) fn taken_from(job: Job<'_>, joint: &PlannedJoint) -> String {
+/// What a joint is: `new 21'-0"` or `rack R4, 13'-2 1/4"`.
+pub(super) fn what(job: Job<'_>, joint: &PlannedJoint) -> String {
     let figures = Figures::of(job.week);
     match joint.source {
         JointSource::Bought(quote) => {
-            let quote = &job.week.quotes[quote];
-            let supplier = if quote.supplier.is_empty() {
-                String::new()
-            } else {
-                format!(", {}", quote.supplier)
-            };
-            format!("new {}{supplier}", figures.spoken(quote.nominal))
+            format!("new {}", figures.spoken(job.week.quotes[quote].nominal))
         }
         JointSource::Rack(piece, _) => {
             let piece = &job.week.rack[piece];

@@ -6,6 +6,7 @@ use crate::measure::{Length, Money, Units};
 use crate::order::Week;
 
 use super::table::{Cell, Column, DASH, Kind};
+use super::wrap::HARD_SPACE;
 
 /// How this shop prints its figures.
 #[derive(Clone, Copy)]
@@ -120,11 +121,13 @@ impl<'a> Figures<'a> {
         length.print(self.units)
     }
 
-    /// The printed form with its unit where the bare number would not show it.
+    /// The printed form for sentences: never broken, with its unit where the bare number would not
+    /// show it.
     pub fn spoken(self, length: Length) -> String {
+        let words = self.words(length).replace(' ', HARD_SPACE);
         match self.units {
-            Units::Inch => self.words(length),
-            Units::Metric => format!("{} mm", self.words(length)),
+            Units::Inch => words,
+            Units::Metric => format!("{words}{HARD_SPACE}mm"),
         }
     }
 
@@ -150,7 +153,7 @@ impl<'a> Figures<'a> {
         };
         let code = self.currency.chars().all(char::is_alphabetic);
         let space = if code && !self.currency.is_empty() {
-            " "
+            HARD_SPACE
         } else {
             ""
         };
@@ -159,7 +162,8 @@ impl<'a> Figures<'a> {
 
     /// A weight in words.
     pub fn spoken_weight(self, weight: f64) -> String {
-        format!("{} {}", self.weight(weight).printed(), self.weight_unit())
+        let number = self.weight(weight);
+        format!("{}{HARD_SPACE}{}", number.printed(), self.weight_unit())
     }
 
     fn words_of(self, ticks: f64) -> String {
@@ -177,7 +181,9 @@ impl<'a> Figures<'a> {
     }
 }
 
-/// An angle in words: `39.01°`.
+/// An angle in words: `39.01°`, a whole one `90°`.
 pub(super) fn degrees(radians: f64) -> String {
-    format!("{}\u{b0}", Cell::number(radians.to_degrees(), 2).printed())
+    let number = Cell::number(radians.to_degrees(), 2);
+    let words = number.printed();
+    format!("{}\u{b0}", words.strip_suffix(".00").unwrap_or(words))
 }

@@ -49,7 +49,7 @@ fn bay_lines(job: Job<'_>, frame: &Frame) -> Vec<BayLine> {
             let inner = number > 0 && number < last;
             BayLine {
                 number,
-                stands: if inner { "vertical" } else { "end post" },
+                stands: if inner { "V" } else { "post" },
                 from_latch: *x,
                 from_throat: x - throat,
                 near_edge: inner.then_some(x - half),
@@ -72,7 +72,7 @@ pub(super) fn line_table(job: Job<'_>, frame: &Frame) -> Table {
             Cell::count(line.number as u64),
             Cell::text(line.stands),
             figures.geometric(line.from_latch),
-            figures.geometric(line.from_throat),
+            figures.maybe(line.near_edge.map(|_| line.from_throat)),
             figures.maybe(line.near_edge),
             figures.maybe(line.near_edge.map(|x| x - throat)),
             line.angle_after
@@ -83,7 +83,7 @@ pub(super) fn line_table(job: Job<'_>, frame: &Frame) -> Table {
         columns: vec![
             Column::new("", Kind::Mark),
             Column::new("bay line", Kind::Number),
-            Column::new("stands", Kind::Words),
+            Column::new("at", Kind::Mark),
             figures.column("axis from latch face", "a"),
             figures.column("axis from throat", "b"),
             figures.column("NEAR EDGE from latch face", "c"),

@@ -1,7 +1,7 @@
 //! Gate sheets: one block per gate order, bay lines, lean, check measure, weight, marks, cautions.
 
 use crate::gate::Frame;
-use crate::order::{Bays, GateOrder, Hand, Lean, Variant};
+use crate::order::{Bays, Carrier, GateOrder, Hand, Lean, Variant};
 
 use super::cautions::gate_cautions;
 use super::figures::{Figures, degrees};
@@ -33,9 +33,6 @@ fn gate_block(job: Job<'_>, frame: &Frame) -> Block {
         Block::Note(String::new()),
         Block::Pairs(super::gate_weight::weight_pairs(job, frame.gate)),
     ];
-    if !gate.note.is_empty() {
-        blocks.push(Block::Alert(super::table::clean(&gate.note)));
-    }
     for notice in job
         .week
         .notices
@@ -86,7 +83,7 @@ fn facts(job: Job<'_>, gate: &GateOrder, frame: &Frame) -> Vec<(String, String)>
         Block::pair("Built", variant(frame.variant)),
         Block::pair("Post past horizontals", post_ends(figures, frame)),
         Block::pair("Check measure", check_measure(figures, frame)),
-        Block::pair("Rollers", rollers(figures, frame)),
+        Block::pair("Rollers", rollers(job, frame)),
         Block::pair("Complete", complete(job, frame.gate)),
     ];
     if let Some(due) = gate.due {
@@ -112,6 +109,9 @@ fn facts(job: Job<'_>, gate: &GateOrder, frame: &Frame) -> Vec<(String, String)>
             "Kit",
             "horizontals bought by the customer: see kit sheet",
         ));
+    }
+    if !gate.note.is_empty() {
+        pairs.push(Block::pair("Note", super::table::clean(&gate.note)));
     }
     pairs
 }
@@ -184,10 +184,16 @@ fn check_measure(figures: Figures<'_>, frame: &Frame) -> String {
     )
 }
 
-fn rollers(figures: Figures<'_>, frame: &Frame) -> String {
+fn rollers(job: Job<'_>, frame: &Frame) -> String {
+    let figures = Figures::of(job.week);
     let r = &frame.rollers;
+    let carried = match job.week.shop.gate.carrier {
+        Carrier::Bottom => "carried on the bottom horizontal",
+        Carrier::Top => "hung from the top horizontal",
+        Carrier::Both => "both horizontals held",
+    };
     format!(
-        "front {} from the latch face closed, {} open; rear {} behind it",
+        "{carried}; front {} from the latch face closed, {} open; rear {} behind it",
         figures.spoken_of(r.front_closed),
         figures.spoken_of(r.front_open),
         figures.spoken_of(r.spacing)

@@ -60,6 +60,17 @@ impl<'a> Job<'a> {
         self.week.pipe(id).title()
     }
 
+    /// Trade name alone where it says which pipe is meant, else the full title.
+    pub fn short_pipe(self, id: PipeId) -> String {
+        let name = &self.week.pipe(id).name;
+        let twins = self.week.pipes.iter().filter(|p| p.name == *name);
+        if twins.count() > 1 {
+            self.pipe(id)
+        } else {
+            name.clone()
+        }
+    }
+
     /// The frame of a gate order, if it was built.
     pub fn frame(self, gate: usize) -> Option<&'a Frame> {
         self.take_off.frames.iter().find(|f| f.gate == gate)

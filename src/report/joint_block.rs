@@ -4,7 +4,7 @@ use crate::measure::{Length, Units};
 use crate::plan::{JointSource, PlannedJoint};
 
 use super::cope_kind::CopeKinds;
-use super::cut_sheet::taken_from;
+use super::cut_sheet::what;
 use super::figures::Figures;
 use super::job::Job;
 use super::piece_ends::piece_ends;
@@ -50,11 +50,15 @@ pub(super) fn joint_block(job: Job<'_>, kinds: &CopeKinds, joint: &PlannedJoint)
 
 fn take(job: Job<'_>, joint: &PlannedJoint) -> String {
     let figures = Figures::of(job.week);
-    let mut words = taken_from(job, joint);
-    if let JointSource::Bought(quote) = joint.source
-        && job.week.quotes[quote].nominal != joint.length
-    {
-        words.push_str(&format!(", planned as {}", figures.spoken(joint.length)));
+    let mut words = what(job, joint);
+    if let JointSource::Bought(quote) = joint.source {
+        let quote = &job.week.quotes[quote];
+        if quote.nominal != joint.length {
+            words.push_str(&format!(", planned as {}", figures.spoken(joint.length)));
+        }
+        if !quote.supplier.is_empty() {
+            words.push_str(&format!(" ({})", super::table::clean(&quote.supplier)));
+        }
     }
     if joint.near == Length::ZERO {
         words.push_str("; near end is clean, no trim");
@@ -116,9 +120,7 @@ fn over_tape_note(job: Job<'_>, joint: &PlannedJoint) -> Option<Block> {
     let over = joint.pieces.iter().any(|p| over_tape(job, p.end));
     over.then(|| {
         let tape = Figures::of(job.week).spoken(tape);
-        Block::Alert(format!(
-            "* is past the end of the {tape} tape: use a longer tape, never two pulls added up."
-        ))
+        Block::Alert(format!("* is past the end of the {tape} tape."))
     })
 }
 

@@ -53,6 +53,7 @@ fn kit_sheet(job: Job<'_>, kinds: &CopeKinds, advice: &KitAdvice, stem: String) 
             "Gate {}, {} to build. You buy the two horizontals of each gate; we send the rest.",
             gate.mark, gate.count
         )),
+        Block::Note(assumed(job)),
         group(
             job,
             "THE TWO HORIZONTALS",
@@ -93,6 +94,18 @@ fn kit_sheet(job: Job<'_>, kinds: &CopeKinds, advice: &KitAdvice, stem: String) 
         blocks,
         records: None,
     }
+}
+
+/// What the advice takes for granted about the customer's saw.
+fn assumed(job: Job<'_>) -> String {
+    let figures = Figures::of(job.week);
+    let kit = &job.week.shop.kit;
+    format!(
+        "Assumed at your saw: kerf {}, {} cut off each end of a joint. TAPE MARK is from the raw \
+         end of the joint, the blade on the far side of it; marks already carry every kerf.",
+        super::joint_block::fine(figures, kit.kerf),
+        super::joint_block::fine(figures, kit.trim)
+    )
 }
 
 fn group(job: Job<'_>, title: &str, blocks: Vec<Block>) -> Block {
@@ -176,6 +189,7 @@ fn option_block(job: Job<'_>, option: &KitOption, count: u32) -> Block {
         option.joints_per_gate,
         u64::from(option.joints_per_gate) * u64::from(count)
     ))];
+    blocks.push(Block::Note(String::new()));
     blocks.push(Block::Table(cuts(job, option)));
     if splices > 0 {
         blocks.push(Block::Note(String::new()));

@@ -1,28 +1,37 @@
 //! Table → lines: natural widths when they fit, else the words wrap first and the marks next.
 
 use super::table::{Kind, Table};
-use super::wrap::{fill, fill_left, width, wrap};
+use super::wrap::{HARD_SPACE, fill, fill_left, soften, width, wrap};
 
-/// Between two columns.
-const GAP: usize = 2;
+/// Between two columns where there is room, and where there is not.
+const GAPS: [usize; 2] = [2, 1];
 /// A wrapped column of words is not made narrower than this while others can give.
 const LEAST_WORDS: usize = 8;
 
 /// The table as lines no wider than `room`: head, a rule, one or more lines a row.
 pub(super) fn lay_table(table: &Table, room: usize) -> Vec<String> {
-    let widths = widths(table, room);
-    let heads: Vec<&str> = table.columns.iter().map(|c| c.head.as_str()).collect();
-    let mut lines = lay_row(table, &heads, &widths, room);
+    let (widths, gap) = widths(table, room);
+    let heads: Vec<String> = table.columns.iter().map(|c| c.head.clone()).collect();
+    let mut lines = lay_row(table, &heads, &widths, gap);
     let rule: Vec<String> = widths.iter().map(|w| "-".repeat(*w)).collect();
-    lines.push(rule.join(&" ".repeat(GAP)));
+    lines.push(rule.join(&" ".repeat(gap)));
     for row in &table.rows {
-        let cells: Vec<&str> = row.iter().map(|c| c.printed()).collect();
-        lines.extend(lay_row(table, &cells, &widths, room));
+        let cells = row.iter().zip(&table.columns);
+        let cells: Vec<String> = cells.map(|(c, k)| unbroken(c.printed(), k.kind)).collect();
+        lines.extend(lay_row(table, &cells, &widths, gap));
     }
-    lines.iter().map(|l| l.trim_end().to_owned()).collect()
+    lines.iter().map(|l| soften(l.trim_end())).collect()
 }
 
-fn lay_row(table: &Table, cells: &[&str], widths: &[usize], room: usize) -> Vec<String> {
+/// A figure or a mark breaks at its spaces only when there is no other way.
+fn unbroken(text: &str, kind: Kind) -> String {
+    match kind {
+        Kind::Words => text.to_owned(),
+        Kind::Mark | Kind::Number | Kind::Figure => text.replace(' ', HARD_SPACE),
+    }
+}
+
+fn lay_row(table: &Table, cells: &[String], widths: &[usize], gap: usize) -> Vec<String> {
     let wrapped: Vec<Vec<String>> = cells
         .iter()
         .zip(widths)
@@ -35,7 +44,7 @@ fn lay_row(table: &Table, cells: &[&str], widths: &[usize], room: usize) -> Vec<
         for (k, (lines_of, w)) in wrapped.iter().zip(widths).enumerate() {
             let part = lines_of.get(i).map_or("", String::as_str);
             if k > 0 {
-                line.push_str(&" ".repeat(GAP));
+                line.push_str(&" ".repeat(gap));
             }
             let right = matches!(table.columns[k].kind, Kind::Number | Kind::Figure);
             line.push_str(&if right {
@@ -44,28 +53,25 @@ fn lay_row(table: &Table, cells: &[&str], widths: &[usize], room: usize) -> Vec<
                 fill(part, *w)
             });
         }
-        debug_assert!(width(line.trim_end()) <= room.max(line_floor(widths)));
         lines.push(line);
     }
     lines
 }
 
-/// The least a line of so many columns can take.
-fn line_floor(widths: &[usize]) -> usize {
-    widths.iter().sum::<usize>() + GAP * widths.len().saturating_sub(1)
-}
-
-/// Column widths whose sum with gaps is at most `room`.
-fn widths(table: &Table, room: usize) -> Vec<usize> {
+/// Column widths, and the gap between them, so that a line is at most `room` wide: words give way
+/// first, then marks, then the gap, and figures only when nothing else is left.
+fn widths(table: &Table, room: usize) -> (Vec<usize>, usize) {
     let mut widths: Vec<usize> = (0..table.columns.len())
         .map(|k| natural(table, k))
         .collect();
-    let gaps = GAP * widths.len().saturating_sub(1);
-    for (kind, least) in [
-        (Some(Kind::Words), LEAST_WORDS),
-        (Some(Kind::Mark), LEAST_WORDS),
-        (None, 1),
+    let [wide, narrow] = GAPS;
+    for (kind, least, gap) in [
+        (Some(Kind::Words), LEAST_WORDS, wide),
+        (Some(Kind::Mark), LEAST_WORDS, wide),
+        (Some(Kind::Words), LEAST_WORDS, narrow),
+        (None, 1, narrow),
     ] {
+        let gaps = gap * widths.len().saturating_sub(1);
         while widths.iter().sum::<usize>() + gaps > room {
             let widest = (0..widths.len())
                 .filter(|k| kind.is_none_or(|kind| table.columns[*k].kind == kind))
@@ -76,8 +82,11 @@ fn widths(table: &Table, room: usize) -> Vec<usize> {
                 None => break,
             }
         }
+        if widths.iter().sum::<usize>() + gaps <= room {
+            return (widths, gap);
+        }
     }
-    widths
+    (widths, narrow)
 }
 
 /// The widest cell, and of the head its widest word.

@@ -23,6 +23,7 @@ mod job;
 mod joint_block;
 mod kit_sheet;
 mod lay_table;
+mod money_adds_up;
 mod parts_sheet;
 mod piece_ends;
 mod print_csv;

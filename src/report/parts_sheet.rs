@@ -32,7 +32,9 @@ pub(super) fn parts_sheet(
         blocks.push(Block::Group {
             title: format!("GATE {}   {} {gates}", order.mark, order.count),
             aside: heading.strip(),
-            blocks: vec![Block::Table(paper(week, take_off, kinds, &mine))],
+            blocks: std::iter::once(Block::Table(paper(week, take_off, kinds, &mine)))
+                .chain(check_lines(Figures::of(week), take_off, &mine))
+                .collect(),
         });
     }
     let extras = of_gate(take_off, None);
@@ -74,8 +76,6 @@ fn paper(week: &Week, take_off: &TakeOff, kinds: &CopeKinds, which: &[usize]) ->
             Cell::text(&week.pipe(part.pipe).name),
             figures.exact(part.saw),
             figures.exact(part.throat),
-            figures.maybe(part.top_line),
-            figures.maybe(part.under_line),
             Cell::text(ends(kinds, *i)),
             figures.weight(part.weight),
         ]
@@ -87,12 +87,35 @@ fn paper(week: &Week, take_off: &TakeOff, kinds: &CopeKinds, which: &[usize]) ->
             Column::new("pipe", Kind::Words),
             figures.column("saw length", "saw_length"),
             figures.column("throat", "throat"),
-            figures.column("top line", "top_line"),
-            figures.column("under line", "under_line"),
             Column::new("ends", Kind::Words),
-            figures.weight_column(figures.weight_unit(), "weight_each"),
+            figures.weight_column(&format!("{} each", figures.weight_unit()), "weight_each"),
         ],
         rows: rows.collect(),
+    }
+}
+
+/// Check lengths of the diagonals among these parts, and what turns in the last bay.
+fn check_lines(figures: Figures<'_>, take_off: &TakeOff, which: &[usize]) -> Vec<Block> {
+    let parts = which.iter().map(|i| &take_off.parts[*i]);
+    let lines = parts.filter_map(|part| {
+        let (top, under) = (part.top_line?, part.under_line?);
+        let swap = if part.swaps_in_last_bay {
+            "; turned end for end in the last bay, where the two swap"
+        } else {
+            ""
+        };
+        Some(format!(
+            "{}: top line {}, under line {}{swap}.",
+            part.mark,
+            figures.spoken_of(top),
+            figures.spoken_of(under)
+        ))
+    });
+    let points: Vec<String> = lines.collect();
+    if points.is_empty() {
+        Vec::new()
+    } else {
+        vec![Block::Points(points)]
     }
 }
 

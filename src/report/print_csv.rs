@@ -2,6 +2,7 @@
 
 use super::sheet::{Heading, Sheet};
 use super::table::{Cell, DASH, Kind, Table};
+use super::wrap::soften;
 
 /// Spreadsheets need it to read UTF-8 names in any script.
 const BYTE_ORDER_MARK: &str = "\u{feff}";
@@ -71,10 +72,11 @@ fn row(table: &Table, cells: &[Cell], heading: &Heading) -> Vec<String> {
 /// Text that a spreadsheet would take for a formula gets an apostrophe in front, the sign by which
 /// spreadsheets know text.
 fn safe(text: &str) -> String {
+    let text = soften(text);
     if text.starts_with(['=', '+', '-', '@', '\t', '\r']) {
         format!("'{text}")
     } else {
-        text.to_owned()
+        text
     }
 }
 

@@ -3,7 +3,7 @@
 use super::lay_table::lay_table;
 use super::sheet::{Block, Heading, Sheet};
 use super::table::DASH;
-use super::wrap::{fill, width, wrap};
+use super::wrap::{fill, soften, width, wrap};
 
 /// Columns of the page.
 pub(super) const PAGE: usize = 80;
@@ -18,7 +18,7 @@ pub(super) fn print_text(sheet: &Sheet) -> String {
     }
     let mut text = String::new();
     for line in out {
-        text.push_str(line.trim_end());
+        text.push_str(&soften(line.trim_end()));
         text.push('\n');
     }
     text

@@ -45,7 +45,7 @@ fn keep(job: Job<'_>, figures: Figures<'_>) -> Vec<Block> {
             Cell::text("[ ]"),
             Cell::text(&k.tag),
             Cell::count(k.joint),
-            Cell::text(job.pipe(k.pipe)),
+            Cell::text(job.short_pipe(k.pipe)),
             figures.marked(k.floor),
             figures.marked(k.drop),
             figures.money(Some(k.credit)),
@@ -87,7 +87,7 @@ fn taken(job: Job<'_>, figures: Figures<'_>) -> Block {
             vec![
                 Cell::text("[ ]"),
                 Cell::text(&piece.tag),
-                Cell::text(job.pipe(piece.pipe)),
+                Cell::text(job.short_pipe(piece.pipe)),
                 figures.exact(piece.length),
                 Cell::count(joint.number),
             ]

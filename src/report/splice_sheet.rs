@@ -1,6 +1,5 @@
 //! Splice sheet: per spliced horizontal its pieces, where each splice stands and why it may.
 
-use crate::measure::Length;
 use crate::plan::{PieceCut, Splice, SplicedLine};
 use crate::splice::{ReachForm, WindowClass};
 
@@ -54,7 +53,13 @@ fn line_block(job: Job<'_>, line: &SplicedLine) -> Block {
         blocks: vec![
             Block::Pairs(vec![
                 Block::pair("Pipe", job.pipe(part.pipe)),
-                Block::pair("Whole", figures.spoken_of(part.long_exact)),
+                Block::pair(
+                    "Whole",
+                    format!(
+                        "{} long point to long point",
+                        figures.spoken_of(part.long_exact)
+                    ),
+                ),
                 Block::pair("Root gap as made", gap(figures, line.gap)),
                 Block::pair("Rule for roller bays", form(line.form)),
             ]),
@@ -62,6 +67,7 @@ fn line_block(job: Job<'_>, line: &SplicedLine) -> Block {
             Block::Table(pieces(job, line)),
             Block::Note(String::new()),
             Block::Table(stands(job, &line.splices)),
+            Block::Points(windows(job, &line.splices)),
         ]
         .into_iter()
         .chain(warnings(line))
@@ -126,7 +132,7 @@ fn pieces(job: Job<'_>, line: &SplicedLine) -> Table {
     Table {
         columns: vec![
             Column::new("", Kind::Mark),
-            Column::new("piece, from latch end", Kind::Mark),
+            Column::new("piece", Kind::Mark),
             figures.column("SAW LENGTH", "saw_length"),
             Column::new("from joint", Kind::Number),
         ],
@@ -144,8 +150,6 @@ fn stands(job: Job<'_>, splices: &[Splice]) -> Table {
             figures.geometric(s.centre),
             figures.geometric(s.from_latch_side),
             figures.geometric(s.from_tail_side),
-            Cell::text(window(figures, s.window)),
-            Cell::text(bay_rule(s)),
         ]
     });
     Table {
@@ -156,15 +160,23 @@ fn stands(job: Job<'_>, splices: &[Splice]) -> Table {
             figures.column("from long point", "p"),
             figures.column("bay line before", "a"),
             figures.column("bay line after", "b"),
-            Column::new("window, from long point", Kind::Words),
-            Column::new("bay is", Kind::Words),
         ],
         rows: rows.collect(),
     }
 }
 
-fn window(figures: Figures<'_>, (lo, hi): (Length, Length)) -> String {
-    format!("{} to {}", figures.words(lo), figures.words(hi))
+/// Windows rounded inward to the saw mark: what they say is allowed, is.
+fn windows(job: Job<'_>, splices: &[Splice]) -> Vec<String> {
+    let figures = Figures::of(job.week);
+    let lines = (1u32..).zip(splices).map(|(n, s)| {
+        format!(
+            "Splice {n} may stand from {} to {}, from the long point; {}.",
+            figures.spoken(s.window.0.up_to(job.mark())),
+            figures.spoken(s.window.1.down_to(job.mark())),
+            bay_rule(s)
+        )
+    });
+    lines.collect()
 }
 
 fn bay_rule(splice: &Splice) -> String {

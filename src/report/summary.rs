@@ -70,7 +70,7 @@ fn pipes(job: Job<'_>) -> Table {
     let rows = job.plan.pipes.iter().map(|p| {
         let money = p.priced.then(|| Money::from_millicents(p.cost));
         vec![
-            Cell::text(job.pipe(p.pipe)),
+            Cell::text(job.short_pipe(p.pipe)),
             Cell::count(p.bought),
             Cell::count(p.from_rack),
             Cell::count(splices_of(job, p)),
@@ -199,7 +199,7 @@ fn waste(job: Job<'_>) -> Vec<String> {
     let line = |name: &str, length: Length| {
         let share = percent(length.ticks(), w.taken.ticks()).unwrap_or_else(|| DASH.to_owned());
         format!(
-            "{name:<48} {share:>6} %  {:>10}",
+            "{name:<50} {share:>6} %  {:>10}",
             super::buy_list::footage(job, length)
         )
     };

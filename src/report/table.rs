@@ -135,7 +135,8 @@ pub(super) fn clean(words: &str) -> String {
             }
         })
         .collect();
-    spaced.split_whitespace().collect::<Vec<_>>().join(" ")
+    let words = spaced.split([' ', '\u{3000}']).filter(|w| !w.is_empty());
+    words.collect::<Vec<_>>().join(" ")
 }
 
 /// Characters that would reorder the rest of a printed line.

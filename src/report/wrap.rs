@@ -2,6 +2,14 @@
 
 use unicode_width::UnicodeWidthStr;
 
+/// A space at which no line is broken: between the inches and their fraction.
+pub(super) const HARD_SPACE: &str = "\u{a0}";
+
+/// `text` with its hard spaces made plain, when all breaking is done.
+pub(super) fn soften(text: &str) -> String {
+    text.replace(HARD_SPACE, " ")
+}
+
 /// Columns that `text` takes.
 pub(super) fn width(text: &str) -> usize {
     UnicodeWidthStr::width(text)

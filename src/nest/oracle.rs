@@ -242,7 +242,11 @@ mod tests {
     use super::*;
 
     /// Dearest non-empty pattern by trying everything.
-    fn plain(things: &[Thing], credit: &Credit, (kerf, room, any): (i64, i64, bool)) -> Option<i64> {
+    fn plain(
+        things: &[Thing],
+        credit: &Credit,
+        (kerf, room, any): (i64, i64, bool),
+    ) -> Option<i64> {
         let Some((t, rest)) = things.split_first() else {
             return any.then(|| credit.of((room - kerf).max(0)));
         };

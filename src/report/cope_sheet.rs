@@ -111,7 +111,7 @@ fn clocks(job: Job<'_>, part: &crate::part::Part, end: usize) -> String {
     let each = cope
         .meets
         .iter()
-        .map(|m| format!("{} {}", degrees(clock(m)), job.week.pipe(m.pipe).name));
+        .map(|m| format!("{} {}", degrees(clock(m)), role_name(Some(m.role))));
     each.collect::<Vec<_>>().join(", ")
 }
 

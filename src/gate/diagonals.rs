@@ -115,12 +115,10 @@ fn corner(drawing: &Drawing, bay: &Bay, at: At, upright: (Role, PipeId)) -> End 
 /// one mark for both where the first turned end for end is the last.
 fn roles(drawing: &Drawing) -> [Role; 2] {
     let bays = &drawing.frame.bays;
-    let (Some(first), Some(last)) = (bays.first(), bays.last()) else {
+    // Equal bays: the first stands for all, so that like corners compare equal to the last bit.
+    let Some(first) = bays.first().filter(|_| bays.len() > 1) else {
         return [Role::Diagonal; 2];
     };
-    if bays.len() == 1 {
-        return [Role::Diagonal; 2];
-    }
     let width = |b: &Bay| millionths(b.to - b.from);
     if bays.iter().any(|b| (width(b) - width(first)).abs() > 1.0) {
         return [Role::FirstDiagonal, Role::LastDiagonal];
@@ -132,9 +130,9 @@ fn roles(drawing: &Drawing) -> [Role; 2] {
     let vertical = (Role::Vertical, drawing.order.pipes.vertical);
     let mains = |bay, at, upright| mains_of(drawing.week, &corner(drawing, bay, at, upright));
     let latch = mains(first, at_latch, drawing.upright_at(0));
-    let tail = mains(last, at_tail, drawing.upright_at(drawing.last_line()));
+    let tail = mains(first, at_tail, drawing.upright_at(drawing.last_line()));
     let first_differs = !alike(drawing, &latch, &mains(first, at_latch, vertical));
-    let last_differs = !alike(drawing, &tail, &mains(last, at_tail, vertical));
+    let last_differs = !alike(drawing, &tail, &mains(first, at_tail, vertical));
     let turned: Vec<Main> = tail
         .iter()
         .map(|m| Main {

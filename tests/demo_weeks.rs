@@ -40,3 +40,42 @@ fn the_us_week_reads_clean() {
     assert_eq!(first.leaf, 228.0 * 8128.0, "the worked gate of DESIGN §5");
     assert_eq!(week.pipe(first.pipes.horizontal).name, "2-3/8 SS40");
 }
+
+/// Every demo gate can be made, and reads as a drafter would expect.
+#[test]
+fn the_us_week_is_taken_off() {
+    use longpoint::part::{CopeEnd, gate_weight, take_off};
+    let week = week("demo_us");
+    let (t, no) = take_off(&week);
+    assert!(no.is_empty(), "{no:?}");
+    assert_eq!(t.frames.len(), week.gates.len());
+    let mut marks: Vec<String> = t.parts.iter().map(|p| p.mark.to_lowercase()).collect();
+    marks.sort();
+    marks.dedup();
+    assert_eq!(marks.len(), t.parts.len(), "every mark once");
+    for p in &t.parts {
+        assert!(
+            p.long_exact >= p.throat_exact && p.throat_exact > 0.0,
+            "{}",
+            p.mark
+        );
+        assert!(p.axis >= p.long_exact, "{}", p.mark);
+        if p.ends.iter().all(|e| matches!(e, CopeEnd::Square { .. })) {
+            assert_eq!(p.long_exact, p.throat_exact, "{}", p.mark);
+        }
+        if let (Some(top), Some(under)) = (p.top_line, p.under_line) {
+            assert!(
+                top >= p.throat_exact && under >= p.throat_exact,
+                "{}",
+                p.mark
+            );
+            assert!(top <= p.long_exact && under <= p.long_exact, "{}", p.mark);
+        }
+    }
+    for gate in 0..week.gates.len() {
+        let w = gate_weight(&week, &t, gate).expect("built");
+        let leaf = week.gates[gate].leaf;
+        assert!(w.total >= w.pipe && w.pipe > 0.0);
+        assert!(w.centre_of_gravity.x > 0.4 * leaf && w.centre_of_gravity.x < 0.6 * leaf);
+    }
+}

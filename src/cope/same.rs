@@ -23,7 +23,8 @@ pub fn same_profile(
         .flat_map(|mains| spans(branch, mains, method))
         .map(|span| span[0]);
     let even = (0..LINES).map(|i| TAU * f64::from(i) / f64::from(LINES));
-    even.chain(turns).all(|theta| {
+    // Crests first: where ends differ, they differ there, and the look is over.
+    turns.chain(even).all(|theta| {
         match (
             setback(branch, a, method, theta),
             setback(branch, b, method, theta),

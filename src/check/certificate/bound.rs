@@ -12,11 +12,6 @@ use super::knapsack::{Load, Table};
 use super::worth::Worth;
 use crate::nest::{Group, Pool, PoolAnswer};
 
-/// Denominator of the duals.
-fn scale(_answer: &PoolAnswer) -> i128 {
-    1
-}
-
 /// Why there is no bound.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) enum NoBound {
@@ -39,7 +34,7 @@ pub(super) fn bound(pool: &Pool, answer: &PoolAnswer) -> Result<i128, NoBound> {
         .zip(&answer.item_duals)
         .map(|(item, dual)| i128::from(item.count) * i128::from(*dual))
         .sum();
-    let scale = scale(answer);
+    let scale = i128::from(answer.dual_scale);
     let mut total = items + stocks(pool, answer, &worths, scale);
     for group in &pool.groups {
         let Some(worth) = worths.get(&group.class) else {

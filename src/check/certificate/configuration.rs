@@ -312,6 +312,7 @@ mod tests {
             cost: 0,
             bound: 0,
             item_duals: Vec::new(),
+            dual_scale: 1,
             length_duals: rows.iter().map(|(l, d)| (*l, 0, *d)).collect(),
             status: Status::Within,
             stop: StopReason::Exhausted,

@@ -6,6 +6,8 @@ use crate::nest::{Pool, PoolAnswer};
 
 /// 2^40: the largest number anywhere.
 const MOST: i64 = 1 << 40;
+/// The largest dual: they are money times a denominator, and are added and multiplied as `i128`.
+const MOST_DUAL: i64 = 1 << 60;
 /// Most splices of a line and most slots the verifier follows.
 const MOST_SPLICES: u32 = 64;
 
@@ -48,12 +50,18 @@ pub(super) fn judge(pool: &Pool, answer: &PoolAnswer, docket: &mut Docket) {
             }
         }
     }
-    for dual in answer.item_duals.iter() {
-        within(*dual, 0, "an item's dual");
-    }
-    for (length, _, dual) in &answer.length_duals {
+    for (length, _, _) in &answer.length_duals {
         within(*length, -MOST, "a row's length");
-        within(*dual, 0, "a row's dual");
+    }
+    within(answer.dual_scale, 1, "the duals' denominator");
+    let rows = answer.length_duals.iter().map(|(_, _, dual)| *dual);
+    for dual in answer.item_duals.iter().copied().chain(rows) {
+        docket.demand(
+            (0..=MOST_DUAL).contains(&dual),
+            "certificate-duals",
+            name,
+            || format!("a dual is {dual}; 0 to 2^60 is allowed"),
+        );
     }
     shape(pool, answer, docket);
 }

@@ -1,0 +1,185 @@
+//! Certificates of the demo weeks hold by both verifiers, the crate's and the Python page beside this
+//! file; spoiled ones are refused.
+
+mod judge;
+
+use std::path::Path;
+use std::process::Command;
+
+use judge::{demo, demos, names, planned, print};
+use longpoint::check::certificate::verify;
+use longpoint::nest::{PoolAnswer, Problem, Status};
+use longpoint::plan::NestWork;
+
+fn certificate(folder: &str) -> NestWork {
+    planned(&demo(folder)).1.nest
+}
+
+/// Index of a pool in which gates are spliced top and bottom.
+fn spliced(work: &NestWork) -> usize {
+    let pair = |p: &longpoint::nest::Pool| p.groups.iter().any(|g| g.lines.len() == 2);
+    let found = work.problem.pools.iter().position(pair);
+    found.expect("the demo week splices horizontals")
+}
+
+#[test]
+fn the_demo_weeks_certificates_hold() {
+    for folder in demos() {
+        let work = certificate(&folder);
+        let verified = verify(&work.problem, &work.answers);
+        let verified = verified.unwrap_or_else(|found| panic!("{folder}:\n{}", print(&found)));
+        for (answer, verified) in work.answers.iter().zip(verified) {
+            let verified = verified.expect("nothing is short in the demo weeks");
+            assert_eq!(verified.cost, answer.cost);
+            assert!(verified.bound >= answer.bound && verified.bound <= answer.cost);
+        }
+    }
+}
+
+/// A change to a sound certificate.
+type Spoil = fn(&mut Problem, &mut Vec<PoolAnswer>, usize);
+
+const BOUND: [(&str, Spoil); 8] = [
+    ("certificate-bound", |_, a, s| {
+        a[s].item_duals.fill(0);
+    }),
+    ("certificate-bound", |_, a, s| {
+        // Twice what the stocks bear.
+        for dual in &mut a[s].item_duals {
+            *dual *= 2;
+        }
+    }),
+    ("certificate-bound", |_, a, s| a[s].length_duals.clear()),
+    ("certificate-bound", |_, a, s| a[s].dual_scale /= 2),
+    ("certificate-duals", |_, a, s| a[s].item_duals[0] = -1),
+    ("certificate-duals", |_, a, s| {
+        a[s].item_duals.pop();
+    }),
+    ("certificate-bound", |_, a, s| {
+        a[s].bound = a[s].cost;
+        a[s].item_duals[0] -= a[s].item_duals[0] / 3;
+    }),
+    ("certificate-status", |_, a, s| a[s].bound = a[s].cost + 1),
+];
+
+const REST: [(&str, Spoil); 16] = [
+    ("certificate-cost", |_, a, s| a[s].cost -= 1),
+    ("certificate-cost", |p, _, s| p.pools[s].stocks[0].cost += 1),
+    ("certificate-status", |_, a, s| {
+        a[s].status = Status::Proved;
+        a[s].bound = a[s].cost - 1;
+    }),
+    ("certificate-short", |_, a, s| a[s].status = Status::Short),
+    ("certificate-pattern", |_, a, s| a[s].patterns[0].stock = 99),
+    ("certificate-pattern", |_, a, s| {
+        a[s].patterns[0].cuts.clear()
+    }),
+    ("certificate-pattern", |_, a, s| {
+        let again = a[s].patterns[0].cuts.clone();
+        for _ in 0..9 {
+            a[s].patterns[0].cuts.extend(again.clone());
+        }
+    }),
+    ("certificate-pattern", |p, _, s| {
+        for stock in &mut p.pools[s].stocks {
+            stock.serves = 2;
+        }
+    }),
+    ("certificate-piece-count", |_, a, s| {
+        let pieces = |p: &&mut longpoint::nest::Pattern| {
+            let piece = |c: &longpoint::nest::Cut| matches!(c, longpoint::nest::Cut::Piece { .. });
+            p.cuts.iter().any(piece)
+        };
+        let pattern = a[s].patterns.iter_mut().find(pieces);
+        pattern.expect("pieces are cut").times += 1;
+    }),
+    ("certificate-item-count", |p, _, s| {
+        p.pools[s].items[0].count += 1
+    }),
+    ("certificate-stock-limit", |p, a, s| {
+        p.pools[s].stocks[a[s].patterns[0].stock].limit = Some(0);
+    }),
+    ("certificate-configuration", |_, a, s| {
+        let line = &mut a[s].configurations[0].lines[0];
+        line[1] += line[0] - 508;
+        line[0] = 508;
+    }),
+    ("certificate-configuration", |_, a, s| {
+        a[s].configurations[0].group = 99
+    }),
+    ("certificate-group-count", |_, a, s| {
+        a[s].configurations[0].times += 1
+    }),
+    ("certificate-size", |p, _, s| {
+        p.pools[s].items[0].length = 1 << 41
+    }),
+    ("certificate-pools", |_, a, _| {
+        a.pop();
+    }),
+];
+
+#[test]
+fn spoiled_certificates_are_refused() {
+    let work = certificate("demo_us");
+    let at = spliced(&work);
+    for (number, (rule, spoil)) in BOUND.iter().chain(&REST).enumerate() {
+        let (mut problem, mut answers) = (work.problem.clone(), work.answers.clone());
+        spoil(&mut problem, &mut answers, at);
+        let found = verify(&problem, &answers).expect_err(rule);
+        assert!(
+            names(&found, rule),
+            "{number}: {rule} not named in:\n{}",
+            print(&found)
+        );
+    }
+}
+
+/// Exit code of the Python verifier and what it printed; `None` when python3 is absent.
+fn python(problem: &Problem, answers: &[PoolAnswer], name: &str) -> Option<(i32, String)> {
+    let probe = Command::new("python3").arg("--version").output();
+    if probe.is_err() {
+        println!("skipped: python3 is absent");
+        return None;
+    }
+    let file = format!("longpoint-{}-{name}.json", std::process::id());
+    let file = std::env::temp_dir().join(file);
+    let text = serde_json::json!({ "nest": { "problem": problem, "answers": answers } });
+    std::fs::write(&file, text.to_string()).expect("the temporary folder takes a file");
+    let page = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/verify_certificate.py");
+    let out = Command::new("python3").arg(page).arg(&file).output();
+    let out = out.expect("python3 runs");
+    std::fs::remove_file(&file).expect("the file just written");
+    let text = String::from_utf8_lossy(&out.stdout).into_owned();
+    let wrong = String::from_utf8_lossy(&out.stderr).into_owned();
+    Some((out.status.code().unwrap_or(-1), text + &wrong))
+}
+
+#[test]
+fn the_python_verifier_agrees() {
+    for folder in demos() {
+        let work = certificate(&folder);
+        let verified = verify(&work.problem, &work.answers).expect("holds");
+        let Some((code, text)) = python(&work.problem, &work.answers, &folder) else {
+            return;
+        };
+        assert_eq!(code, 0, "{folder}: {text}");
+        for verified in verified.into_iter().flatten() {
+            let found = format!("found {}", verified.bound);
+            assert!(text.contains(&found), "{folder}: no \"{found}\" in {text}");
+        }
+    }
+}
+
+#[test]
+fn the_python_verifier_refuses_spoiled_bounds() {
+    let work = certificate("demo_us");
+    let at = spliced(&work);
+    for (number, (_, spoil)) in BOUND.iter().enumerate() {
+        let (mut problem, mut answers) = (work.problem.clone(), work.answers.clone());
+        spoil(&mut problem, &mut answers, at);
+        let Some((code, text)) = python(&problem, &answers, &format!("spoiled-{number}")) else {
+            return;
+        };
+        assert_eq!(code, 1, "{number}: {text}");
+    }
+}

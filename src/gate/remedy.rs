@@ -43,6 +43,9 @@ pub(super) fn least_leaf(week: &Week, gate: usize, order: &GateOrder) -> Option<
 
 /// The least mark above `from` that works, if anything up to 64 times a foot does.
 fn search(from: Length, mark: Length, works: impl Fn(Length) -> bool) -> Option<Length> {
+    if from > Length::MAX || from < Length::ZERO - Length::MAX {
+        return None;
+    }
     let mark = mark.max(Length::from_ticks(1));
     let mut low = from.down_to(mark);
     let mut step = mark;

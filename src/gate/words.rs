@@ -27,7 +27,9 @@ struct Telling<'a> {
 
 impl Telling<'_> {
     fn show(&self, ticks: f64) -> String {
-        Length::nearest_tick(ticks).print(self.week.shop.units)
+        // Past the longest length that may enter there is nothing to tell apart.
+        let most = Length::MAX.geometric();
+        Length::nearest_tick(ticks.clamp(-most, most)).print(self.week.shop.units)
     }
 
     fn od(&self, pipe: PipeId) -> String {

@@ -79,3 +79,16 @@ fn the_us_week_is_taken_off() {
         assert!(w.centre_of_gravity.x > 0.4 * leaf && w.centre_of_gravity.x < 0.6 * leaf);
     }
 }
+
+#[test]
+fn the_metric_week_reads_clean() {
+    let week = week("demo_metric");
+    assert!(week.notices.is_empty(), "{}", print_faults(&week.notices));
+    assert_eq!(week.gates.len(), 5);
+    let mm = |t: f64| t / 320.0;
+    assert_eq!(mm(week.gates[0].leaf), 4000.0 + 300.0 + 2000.0);
+    assert_eq!(mm(week.gates[1].opening.geometric()), 5500.0);
+    assert_eq!(week.shop.saw.kerf.ticks(), 800);
+    let price = week.quotes[0].price.expect("priced");
+    assert_eq!(price.to_string(), "35.40", "6 m at 5.90 per metre");
+}

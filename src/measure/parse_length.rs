@@ -16,6 +16,8 @@ pub struct ParsedLength {
     pub length: Length,
     /// The exact value; feet are given in inches, cm and m in mm.
     pub exact: Dimension,
+    /// No unit was written: the default's was taken.
+    pub bare: bool,
     /// Read, but worth a second look.
     pub warning: Option<String>,
 }
@@ -91,6 +93,7 @@ pub fn parse_length(text: &str, default: Option<Unit>) -> Result<ParsedLength, L
     Ok(ParsedLength {
         length,
         exact,
+        bare: amounts.iter().all(|a| a.unit.is_none()),
         warning,
     })
 }

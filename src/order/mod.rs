@@ -7,7 +7,9 @@
 
 mod fault;
 mod faults;
+mod gate_notices;
 mod gate_order;
+mod judge_size;
 mod leaf;
 mod mark;
 mod marks;
@@ -17,6 +19,7 @@ mod orders_file;
 mod parts_file;
 mod pipe_book;
 mod print_faults;
+mod published_pipe;
 mod rack_file;
 mod read_week;
 mod row_pipe;

@@ -1,6 +1,8 @@
 //! orders.csv → gate orders, every optional column settled by the shop's standards.
 
 use super::faults::{Faults, Spot};
+use super::gate_notices::gate_notices;
+use super::judge_size::{Bounds, judge_size};
 use super::leaf::{self, Given};
 use super::mark::{parse_mark, parse_note};
 use super::marks::Marks;
@@ -79,6 +81,9 @@ pub(super) fn read_orders(
             );
         }
         let order = desk.read(&cells, mark, count, book, faults);
+        if let Some(order) = &order {
+            gate_notices(&cells, order, &shop.shop, faults);
+        }
         orders.extend(order);
     }
     if orders.is_empty() && !faults.any_error() {
@@ -101,15 +106,14 @@ impl Desk<'_> {
         book: &mut PipeBook,
         faults: &mut Faults,
     ) -> Option<GateOrder> {
-        let (least, most) = (Length::FOOT * 2, Length::FOOT * 200);
-        let opening = self.size(cells, "opening", least, most, faults);
+        let opening = self.size(cells, "opening", Bounds::SPAN, faults);
         let pipes = self.pipes(cells, book, faults);
-        let height = self.size(cells, "height", Length::FOOT, Length::FOOT * 30, faults);
+        let height = self.size(cells, "height", Bounds::HEIGHT, faults);
         let height = height.and_then(|h| self.outside(cells, h, pipes.as_ref(), book, faults));
         let given = Given {
-            overlap: self.maybe(cells, "overlap", Length::ZERO, most, faults),
-            tail: self.maybe(cells, "tail", Length::INCH, most * 2, faults),
-            leaf: self.maybe(cells, "leaf", least, most * 3, faults),
+            overlap: self.maybe(cells, "overlap", Bounds::OVERLAP, faults),
+            tail: self.maybe(cells, "tail", Bounds::TAIL, faults),
+            leaf: self.maybe(cells, "leaf", Bounds::SPAN, faults),
         };
         let hand = cells.read("hand", faults, parse_hand).unwrap_or(Hand::Left);
         let units = self.shop.shop.units;
@@ -122,9 +126,12 @@ impl Desk<'_> {
         let automated = cells.yes("automated", faults).unwrap_or(false);
         let kit = cells.yes("kit", faults).unwrap_or(false);
         let excluded_bays = cells.read("excluded_bays", faults, parse_bay_numbers);
-        let roller_spacing = self.maybe(cells, "roller_spacing", Length::FOOT, most * 2, faults);
+        let roller_spacing = self.maybe(cells, "roller_spacing", Bounds::TAIL, faults);
         let note = cells.read("note", faults, parse_note).unwrap_or_default();
         let leaf = leaf?;
+        if let Some(spacing) = roller_spacing {
+            self.judge_spacing(cells, spacing, &leaf, opening?, faults)?;
+        }
         Some(GateOrder {
             mark: mark?,
             count: count?,
@@ -154,8 +161,7 @@ impl Desk<'_> {
         &self,
         cells: &Cells<'_>,
         name: &str,
-        least: Length,
-        most: Length,
+        bounds: Bounds,
         faults: &mut Faults,
     ) -> Option<Length> {
         if cells.text(name).is_empty() {
@@ -166,47 +172,19 @@ impl Desk<'_> {
             );
             return None;
         }
-        self.maybe(cells, name, least, most, faults)
+        self.maybe(cells, name, bounds, faults)
     }
 
-    /// A length that may be there, from `least` to `most`.
+    /// A length that may be there.
     fn maybe(
         &self,
         cells: &Cells<'_>,
         name: &str,
-        least: Length,
-        most: Length,
+        bounds: Bounds,
         faults: &mut Faults,
     ) -> Option<Length> {
-        let length = cells.length(name, self.unit, faults)?.length;
-        let units = self.shop.shop.units;
-        let (what, mend) =
-            if length < Length::ZERO || (length == Length::ZERO && least > Length::ZERO) {
-                (
-                    format!("the {name} must be over zero"),
-                    format!("write the {name} as built"),
-                )
-            } else if length < least {
-                (
-                    format!(
-                        "the {name} reads as {}: too small to be meant",
-                        length.print(units)
-                    ),
-                    "write the unit, such as 20 ft, 240 in, 6 m or 6000 mm".to_owned(),
-                )
-            } else if length > most {
-                (
-                    format!(
-                        "the {name} reads as {}: too large to be meant",
-                        length.print(units)
-                    ),
-                    "write the unit, such as 20 ft, 240 in, 6 m or 6000 mm".to_owned(),
-                )
-            } else {
-                return Some(length);
-            };
-        faults.error(&cells.spot(name), &what, &mend);
-        None
+        let parsed = cells.length(name, self.unit, faults)?;
+        judge_size(cells, name, &parsed, bounds, self.shop.shop.units, faults)
     }
 
     /// The height outside to outside of the horizontals, whatever the shop means by height.
@@ -237,6 +215,31 @@ impl Desk<'_> {
             return None;
         }
         Some(outside)
+    }
+
+    /// With the gate open the rear roller must still stand inside the leaf.
+    fn judge_spacing(
+        &self,
+        cells: &Cells<'_>,
+        spacing: Length,
+        leaf: &leaf::Leaf,
+        opening: Length,
+        faults: &mut Faults,
+    ) -> Option<()> {
+        let room = leaf.leaf - (opening + leaf.latch_overlap).geometric();
+        if spacing.geometric() < room {
+            return Some(());
+        }
+        let what = format!(
+            "closed, the rear roller would stand past the tail end: there is room for less than {}",
+            Length::nearest_tick(room).print(self.shop.shop.units)
+        );
+        faults.error(
+            &cells.spot("roller_spacing"),
+            &what,
+            "write the distance between the two roller posts' axes",
+        );
+        None
     }
 
     fn bays(&self, cells: &Cells<'_>, leaf: Option<f64>, faults: &mut Faults) -> Option<Bays> {

@@ -2,13 +2,14 @@
 
 use super::ExtraPart;
 use super::faults::Faults;
+use super::judge_size::{Bounds, judge_size};
 use super::mark::{parse_mark, parse_note};
 use super::marks::Marks;
 use super::pipe_book::PipeBook;
 use super::row_pipe::row_pipe;
 use super::sheet::{Cells, Column, Sheet, alias, column};
 use super::shop_file::ShopFile;
-use crate::measure::{Length, Unit, parse_count};
+use crate::measure::{Unit, parse_count};
 use crate::text::SourceFile;
 
 const COLUMNS: [Column; 6] = [
@@ -32,15 +33,14 @@ pub(super) fn read_parts(
     if !sheet.require(&["mark", "pipe", "length", "count"], faults) {
         return Vec::new();
     }
-    let unit = shop.units.map(Unit::of);
     let rows = sheet.rows();
-    rows.filter_map(|cells| read_part(&cells, unit, book, marks, faults))
+    rows.filter_map(|cells| read_part(&cells, shop, book, marks, faults))
         .collect()
 }
 
 fn read_part(
     cells: &Cells<'_>,
-    unit: Option<Unit>,
+    shop: &ShopFile,
     book: &mut PipeBook,
     marks: &mut Marks,
     faults: &mut Faults,
@@ -66,22 +66,15 @@ fn read_part(
             "write its length",
         );
     }
-    let length = cells.length("length", unit, faults)?.length;
-    let spot = cells.spot("length");
-    if length <= Length::ZERO || length > Length::FOOT * 200 {
-        faults.error(
-            &spot,
-            "the part cannot have that length",
-            "write a length over zero, with its unit",
-        );
-        return None;
-    }
+    let parsed = cells.length("length", shop.units.map(Unit::of), faults)?;
+    let units = shop.shop.units;
+    let length = judge_size(cells, "length", &parsed, Bounds::PIECE, units, faults)?;
     Some(ExtraPart {
         mark: mark?,
         pipe: pipe?,
         length,
         count: count?,
         note,
-        origin: spot.origin(),
+        origin: cells.spot("mark").origin(),
     })
 }

@@ -2,12 +2,13 @@
 
 use super::RackPiece;
 use super::faults::Faults;
+use super::judge_size::{Bounds, judge_size};
 use super::mark::{parse_mark, parse_note};
 use super::pipe_book::PipeBook;
 use super::row_pipe::row_pipe;
 use super::sheet::{Cells, Column, Sheet, alias, column};
 use super::shop_file::ShopFile;
-use crate::measure::{Length, Unit};
+use crate::measure::{ParsedLength, Unit};
 use crate::text::SourceFile;
 
 const COLUMNS: [Column; 8] = [
@@ -32,16 +33,31 @@ pub(super) fn read_rack(
     if !sheet.require(&["pipe", "length"], faults) {
         return Vec::new();
     }
-    let unit = shop.units.map(Unit::of);
-    let rows = sheet.rows();
-    rows.filter_map(|cells| read_piece(&cells, shop, unit, book, faults))
-        .collect()
+    let mut pieces: Vec<RackPiece> = Vec::new();
+    for cells in sheet.rows() {
+        let Some(piece) = read_piece(&cells, shop, book, faults) else {
+            continue;
+        };
+        let tag = piece.tag.to_lowercase();
+        if let Some(first) = pieces.iter().find(|p| p.tag.to_lowercase() == tag) {
+            faults.error(
+                &cells.spot("tag"),
+                &format!(
+                    "the tag {} is already used in line {}",
+                    piece.tag, first.origin.line
+                ),
+                "give every row a tag of its own (count says how many lie there)",
+            );
+            continue;
+        }
+        pieces.push(piece);
+    }
+    pieces
 }
 
 fn read_piece(
     cells: &Cells<'_>,
     shop: &ShopFile,
-    unit: Option<Unit>,
     book: &mut PipeBook,
     faults: &mut Faults,
 ) -> Option<RackPiece> {
@@ -58,7 +74,17 @@ fn read_piece(
             "measure it and write its length",
         );
     }
-    let length = cells.length("length", unit, faults)?.down();
+    let parsed = cells.length("length", shop.units.map(Unit::of), faults)?;
+    judge_size(
+        cells,
+        "length",
+        &parsed,
+        Bounds::PIECE,
+        shop.shop.units,
+        faults,
+    )?;
+    let length = parsed.down();
+    doubt_bare(cells, &parsed, shop, faults);
     let saw = &shop.shop.saw;
     let mut eaten = saw.hold_back;
     if near_trim {
@@ -68,14 +94,6 @@ fn read_piece(
         eaten += saw.far_trim;
     }
     let spot = cells.spot("length");
-    if length <= Length::ZERO || length > Length::FOOT * 200 {
-        faults.error(
-            &spot,
-            "the piece cannot have that length",
-            "measure it again and write the unit",
-        );
-        return None;
-    }
     if length <= eaten {
         faults.error(
             &spot,
@@ -106,4 +124,19 @@ fn read_piece(
         note,
         origin,
     })
+}
+
+/// A bare number under the keep length may be feet.
+fn doubt_bare(cells: &Cells<'_>, parsed: &ParsedLength, shop: &ShopFile, faults: &mut Faults) {
+    if !parsed.bare || parsed.length >= shop.shop.money.keep_length {
+        return;
+    }
+    faults.warn(
+        &cells.spot("length"),
+        &format!(
+            "without a unit this reads as {}, shorter than the keep length",
+            parsed.length.print(shop.shop.units)
+        ),
+        "write the unit (21 ft, 21 in, 6 m)",
+    );
 }

@@ -218,7 +218,8 @@ impl<'a> Cells<'a> {
         self.read(name, faults, parse)
     }
 
-    /// Reads a length; the heading's unit stands in for a missing one, then the shop's.
+    /// Reads a length; the heading's unit stands in for a missing one, then the shop's. When the
+    /// shop's units are not known (a fault of shop.toml), a number without unit passes unread.
     pub fn length(
         &self,
         name: &str,
@@ -226,6 +227,13 @@ impl<'a> Cells<'a> {
         faults: &mut Faults,
     ) -> Option<ParsedLength> {
         let heading = self.heading(name).and_then(|h| h.unit);
+        let text = self.text(name);
+        let unjudged = unit.is_none()
+            && length_in(text, heading, None).is_err()
+            && length_in(text, heading, Some(Unit::Inch)).is_ok();
+        if unjudged {
+            return None;
+        }
         let parsed = self.read(name, faults, |t| length_in(t, heading, unit))?;
         if let Some(warning) = &parsed.warning {
             faults.warn(

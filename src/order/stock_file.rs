@@ -4,6 +4,7 @@ use rust_decimal::Decimal;
 
 use super::Quote;
 use super::faults::Faults;
+use super::judge_size::{Bounds, judge_size};
 use super::mark::parse_mark;
 use super::pipe_book::PipeBook;
 use super::row_pipe::row_pipe;
@@ -43,16 +44,32 @@ pub(super) fn read_stock(
     if !sheet.require(&["pipe", "length"], faults) {
         return Vec::new();
     }
-    let unit = shop.units.map(Unit::of);
-    let rows = sheet.rows();
-    rows.filter_map(|cells| read_quote(&cells, shop, unit, book, faults))
-        .collect()
+    let mut quotes: Vec<Quote> = Vec::new();
+    for cells in sheet.rows() {
+        let Some(quote) = read_quote(&cells, shop, book, faults) else {
+            continue;
+        };
+        let same = |q: &&Quote| {
+            (q.pipe, q.nominal, &q.supplier) == (quote.pipe, quote.nominal, &quote.supplier)
+        };
+        if let Some(first) = quotes.iter().find(same) {
+            faults.warn(
+                &cells.spot("length"),
+                &format!(
+                    "line {} quotes the same joint of the same supplier",
+                    first.origin.line
+                ),
+                "keep one row, unless both prices are to be had",
+            );
+        }
+        quotes.push(quote);
+    }
+    quotes
 }
 
 fn read_quote(
     cells: &Cells<'_>,
     shop: &ShopFile,
-    unit: Option<Unit>,
     book: &mut PipeBook,
     faults: &mut Faults,
 ) -> Option<Quote> {
@@ -60,8 +77,8 @@ fn read_quote(
     let supplier = cells
         .read("supplier", faults, parse_mark)
         .unwrap_or_default();
-    let nominal = read_joint(cells, "length", unit, faults);
-    let planning = read_joint(cells, "planning", unit, faults).map(|p| p.1);
+    let nominal = read_joint(cells, "length", shop, faults);
+    let planning = read_joint(cells, "planning", shop, faults).map(|p| p.1);
     let price = read_price(cells, nominal.map(|n| n.0), faults);
     let available = cells.count("available", faults);
     cells.read("note", faults, super::mark::parse_note);
@@ -104,22 +121,12 @@ fn read_quote(
 fn read_joint(
     cells: &Cells<'_>,
     name: &str,
-    unit: Option<Unit>,
+    shop: &ShopFile,
     faults: &mut Faults,
 ) -> Option<(Length, Length)> {
-    let parsed = cells.length(name, unit, faults)?;
-    let length = parsed.length;
-    if length < Length::FOOT || length > Length::FOOT * 200 {
-        faults.error(
-            &cells.spot(name),
-            &format!(
-                "a joint of {} is not one that can be meant",
-                length.print(crate::measure::Units::Inch)
-            ),
-            "write the unit, such as 21 ft, 252 in or 6 m",
-        );
-        return None;
-    }
+    let parsed = cells.length(name, shop.units.map(Unit::of), faults)?;
+    let units = shop.shop.units;
+    let length = judge_size(cells, name, &parsed, Bounds::JOINT, units, faults)?;
     Some((length, parsed.down()))
 }
 

@@ -5,6 +5,7 @@
 //! user's words turns it into a fault.
 
 mod decode;
+mod quotes;
 mod settings;
 mod source_file;
 mod table;

@@ -4,6 +4,7 @@
 //! spaces and curly quotes around cells; rows shorter than the header.
 
 use super::decode::line_at;
+use super::quotes::straighten;
 use super::{Snag, SourceFile, decode};
 
 /// How many rows from the top are searched for the header.
@@ -38,15 +39,34 @@ impl Table {
         let decoded = decode(&file.bytes);
         let mut snags = decoded.snags;
         let score = |r: &Row| r.cells.iter().filter(|c| known(c)).count();
-        let mut best: Option<(usize, usize, Vec<Row>)> = None;
+        let mut best: Option<Candidate> = None;
         for delimiter in [b',', b';', b'\t'] {
-            let rows = records(&decoded.text, delimiter);
+            let text = straighten(&decoded.text, char::from(delimiter));
+            let rows = records(&text.text, delimiter);
             let (hits, at) = header_of(&rows, &score);
-            if best.as_ref().is_none_or(|b| hits > b.0) {
-                best = Some((hits, at, rows));
+            if best.as_ref().is_none_or(|b| hits > b.hits) {
+                let unclosed = text.unclosed.map(|byte| line_at(&text.text, byte));
+                best = Some(Candidate {
+                    hits,
+                    at,
+                    rows,
+                    unclosed,
+                });
             }
         }
-        let (hits, at, mut rows) = best.unwrap_or_default();
+        let Candidate {
+            hits,
+            at,
+            mut rows,
+            unclosed,
+        } = best.unwrap_or_default();
+        if let Some(line) = unclosed {
+            snags.push(Snag::stop(
+                Some(line),
+                "a quotation mark opens a cell in this row and is never closed",
+                "close it, or take it away",
+            ));
+        }
         if hits == 0 {
             if !snags.iter().any(|s| s.stops) {
                 snags.push(no_header(&rows));
@@ -76,6 +96,15 @@ impl Table {
             snags,
         }
     }
+}
+
+/// The table as one separator would read it.
+#[derive(Default)]
+struct Candidate {
+    hits: usize,
+    at: usize,
+    rows: Vec<Row>,
+    unclosed: Option<u32>,
 }
 
 fn no_header(rows: &[Row]) -> Snag {
@@ -212,6 +241,7 @@ mod tests {
         assert_eq!(read("").snags[0].what, "the file is empty");
         assert_eq!(read("x,y\n1,2\n").snags[0].line, Some(1));
         assert!(read("mark,count\nA1,1,stray\n").snags[0].stops);
+        assert_eq!(read("mark,note\nA1,\"x\nA2,y\n").snags[0].line, Some(2));
         assert_eq!(read("mark,count\nA1,1,,\n").snags, []);
     }
 }

@@ -7,6 +7,7 @@ use crate::measure::{Dimension, Unit, Units, parse_length};
 use crate::order::Pipe;
 use crate::order::faults::{Faults, Spot};
 use crate::order::pipe_book::{PipeBook, finish_of};
+use crate::order::published_pipe::{od_slip, wall_slip};
 use crate::text::{Entry, Value};
 
 /// Reads every `[[pipe]]` into the book.
@@ -64,6 +65,7 @@ fn read_pipe(mut s: Section<'_>, book: &mut PipeBook, faults: &mut Faults) {
     let most = Decimal::from(1_000_000);
     let yield_strength = s.number("yield_strength", (Decimal::ONE, most), faults);
     let spot = s.spot("wall");
+    let od_spot = s.spot("od");
     let name_spot = s.spot("name");
     s.done(faults);
     let Some(name) = name else {
@@ -83,6 +85,8 @@ fn read_pipe(mut s: Section<'_>, book: &mut PipeBook, faults: &mut Faults) {
             );
             return None;
         }
+        doubt_size(&od_spot, od_slip(od), faults);
+        doubt_size(&spot, wall_slip(od, wall), faults);
         Some(Pipe {
             name: name.clone(),
             od,
@@ -94,6 +98,16 @@ fn read_pipe(mut s: Section<'_>, book: &mut PipeBook, faults: &mut Faults) {
         })
     });
     declare(&name, pipe, &name_spot, book, faults);
+}
+
+fn doubt_size(spot: &Spot, slip: Option<String>, faults: &mut Faults) {
+    if let Some(what) = slip {
+        faults.warn(
+            spot,
+            &what,
+            "correct it, or leave it if this is the true size",
+        );
+    }
 }
 
 fn declare(name: &str, pipe: Option<Pipe>, spot: &Spot, book: &mut PipeBook, faults: &mut Faults) {

@@ -1,0 +1,50 @@
+//! What is worth a second look in one gate order: braces, review, barbed wire near the ground.
+
+use super::faults::Faults;
+use super::sheet::Cells;
+use super::{GateOrder, Shop};
+use crate::measure::{Length, Units};
+
+/// Barbed wire belongs at least this far above grade (ASTM F2200 as quoted in operator manuals).
+const BARBED_ABOVE_GRADE: Length = Length::from_64ths(72 * 64);
+
+/// Warns; never at equality.
+pub(super) fn gate_notices(cells: &Cells<'_>, order: &GateOrder, shop: &Shop, faults: &mut Faults) {
+    let print = |l: Length| match shop.units {
+        Units::Inch => l.print(shop.units),
+        Units::Metric => format!("{} mm", l.print(shop.units)),
+    };
+    let opening = cells.spot("opening");
+    if order.opening > shop.sway.review_over {
+        faults.warn(
+            &opening,
+            &format!(
+                "an opening over {}: engineer's review needed",
+                print(shop.sway.review_over)
+            ),
+            "have the gate sized by a licensed engineer",
+        );
+    } else if order.opening > shop.sway.expected_over && !order.sway {
+        faults.warn(
+            &opening,
+            &format!(
+                "an opening over {} and no sway brace (common practice: braced)",
+                print(shop.sway.expected_over)
+            ),
+            "write yes in the column sway to add its pipe",
+        );
+    }
+    let Some(clearance) = shop.gate.clearance else {
+        return;
+    };
+    if order.barbed > 0 && clearance + order.height < BARBED_ABOVE_GRADE {
+        faults.warn(
+            &cells.spot("barbed"),
+            &format!(
+                "the barbed wire starts {} above grade, under 6 ft",
+                print(clearance + order.height)
+            ),
+            "raise the gate, or leave the wire off",
+        );
+    }
+}

@@ -1,0 +1,106 @@
+//! Whether a size can be meant: over zero, not absurd, and not feet written without their mark.
+
+use super::faults::Faults;
+use super::sheet::Cells;
+use crate::measure::{Length, ParsedLength, Units};
+
+/// The sizes that can be meant in one column.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Bounds {
+    pub least: Length,
+    pub most: Length,
+    /// A bare number of inches under this is as likely feet: refused, offering both.
+    pub bare_least: Length,
+}
+
+const fn feet(n: i64) -> Length {
+    Length::from_64ths(n * 768)
+}
+
+impl Bounds {
+    /// Openings and leaves.
+    pub const SPAN: Bounds = Bounds {
+        least: feet(2),
+        most: feet(600),
+        bare_least: feet(6),
+    };
+    /// Heights.
+    pub const HEIGHT: Bounds = Bounds {
+        least: feet(1),
+        most: feet(30),
+        bare_least: feet(2),
+    };
+    /// Tails and roller spacings.
+    pub const TAIL: Bounds = Bounds {
+        least: Length::INCH,
+        most: feet(400),
+        bare_least: feet(3),
+    };
+    /// Overlaps: may be nothing.
+    pub const OVERLAP: Bounds = Bounds {
+        least: Length::ZERO,
+        most: feet(40),
+        bare_least: Length::ZERO,
+    };
+    /// Joints on sale.
+    pub const JOINT: Bounds = Bounds {
+        least: feet(1),
+        most: feet(200),
+        bare_least: feet(8),
+    };
+    /// Pieces and plain parts.
+    pub const PIECE: Bounds = Bounds {
+        least: Length::from_ticks(1),
+        most: feet(200),
+        bare_least: Length::ZERO,
+    };
+}
+
+/// The length when it lies within bounds; else its fault is on the list.
+pub(super) fn judge_size(
+    cells: &Cells<'_>,
+    name: &str,
+    parsed: &ParsedLength,
+    bounds: Bounds,
+    units: Units,
+    faults: &mut Faults,
+) -> Option<Length> {
+    let length = parsed.length;
+    let text = cells.text(name);
+    let printed = match units {
+        Units::Inch => length.print(units),
+        Units::Metric => format!("{} mm", length.print(units)),
+    };
+    let both = match units {
+        Units::Inch => format!("write {text}' for feet or {text}\" for inches"),
+        Units::Metric => format!("write {text} m for metres or {text} mm for millimetres"),
+    };
+    let full = match units {
+        Units::Inch => "write it with its unit, such as 20 ft or 240 in",
+        Units::Metric => "write it with its unit, such as 6 m or 6000 mm",
+    };
+    let mend = if parsed.bare { &both } else { full };
+    let (what, mend) = if length < Length::ZERO || (length == Length::ZERO && bounds.least > length)
+    {
+        (format!("the {name} must be over zero"), full)
+    } else if length < bounds.least {
+        (
+            format!("the {name} reads as {printed}: too small to be meant"),
+            mend,
+        )
+    } else if length > bounds.most {
+        (
+            format!("the {name} reads as {printed}: too large to be meant"),
+            mend,
+        )
+    } else if parsed.bare && length < bounds.bare_least {
+        (
+            format!("the {name} has no unit: it reads as {printed}, and more may be meant"),
+            mend,
+        )
+    } else {
+        return Some(length);
+    };
+    faults.error(&cells.spot(name), &what, mend);
+    None
+}

@@ -87,9 +87,14 @@ pub fn parse_yes(text: &str) -> Result<bool, Misread> {
 pub fn parse_money(text: &str) -> Result<Money, Misread> {
     let bare =
         text.trim_matches(|c: char| c.is_alphabetic() || c.is_whitespace() || "$€£¥".contains(c));
-    let amount = parse_number(bare).map_err(|m| Misread {
-        what: m.what.replace(bare, text),
-        mend: "write an amount such as 1.85".to_owned(),
+    let amount = parse_number(bare).map_err(|m| {
+        if bare.is_empty() || !bare.chars().any(|c| c.is_ascii_digit()) {
+            return Misread::new(
+                &format!("\"{text}\" is not a number"),
+                "write an amount such as 1.85",
+            );
+        }
+        m
     })?;
     if amount < Decimal::ZERO {
         return Err(Misread::new(

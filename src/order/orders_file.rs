@@ -10,7 +10,7 @@ use super::nearest_word::suggestion;
 use super::order_list::{parse_bay_numbers, split_list};
 use super::pipe_book::PipeBook;
 use super::sheet::{Cells, Column, Sheet, alias, column};
-use super::shop_file::ShopFile;
+use super::shop_file::{ShopFile, Standard};
 use super::{Bays, GateOrder, GatePipes, Hand, HeightMeaning, PipeId};
 use crate::measure::{Length, Misread, Unit, parse_date};
 use crate::text::SourceFile;
@@ -291,26 +291,27 @@ impl Desk<'_> {
         faults: &mut Faults,
     ) -> Option<GatePipes> {
         let standards = &self.shop.standards;
-        let mut pick = |column: &str, standard: Option<PipeId>, needed: bool| {
+        let fallback = |id: Option<PipeId>| Standard { named: true, id };
+        let mut pick = |column: &str, standard: Standard, needed: bool| {
             let name = cells.text(column);
             if !name.is_empty() {
                 return book.find(name, &cells.spot(column), faults);
             }
-            if needed && standard.is_none() && !book.is_empty() {
+            if needed && !standard.named && !book.is_empty() {
                 faults.error(
                     &cells.spot(column),
                     &format!("no pipe is named for the {column}"),
                     &format!("fill in the column, or set gate.{column} in shop.toml"),
                 );
             }
-            standard
+            standard.id
         };
         let horizontal = pick("horizontal", standards.horizontal, true);
         let latch_post = pick("end_post", standards.end_post, true);
         let vertical = pick("vertical", standards.vertical, true);
         let diagonal = pick("diagonal", standards.diagonal, true);
-        let tail_post = pick("tail_post", latch_post, false);
-        let sway = pick("sway_pipe", standards.sway.or(vertical), false);
+        let tail_post = pick("tail_post", fallback(latch_post), false);
+        let sway = pick("sway_pipe", fallback(standards.sway.or(vertical)), false);
         let finish = cells.read("finish", faults, parse_mark).unwrap_or_default();
         let mut finished = |id: Option<PipeId>| id.map(|id| book.with_finish(id, &finish));
         Some(GatePipes {

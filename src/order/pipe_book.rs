@@ -75,7 +75,7 @@ impl PipeBook {
                 faults.error(
                     spot,
                     &format!("the pipe \"{name}\" is not declared in shop.toml"),
-                    &format!("{}, or declare it under [[pipe]]", suggestion(name, names)),
+                    &format!("{} (or declare it under [[pipe]])", suggestion(name, names)),
                 );
                 None
             }

@@ -52,7 +52,7 @@ pub fn read_week(files: &WeekFiles) -> Result<Week, Vec<Fault>> {
     shop.shop.sway.pipe = shop
         .standards
         .sway
-        .or(shop.standards.vertical)
+        .or(shop.standards.vertical.id)
         .unwrap_or(PipeId(0));
     let wrong = faults.any_error();
     let notices = faults.sorted(&names(files));

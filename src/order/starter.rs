@@ -66,6 +66,14 @@ mod tests {
         }
     }
 
+    #[test]
+    fn reads_without_a_word() {
+        let week = read(str::to_owned);
+        assert_eq!(week.gates.len(), 3);
+        assert!(week.notices.is_empty(), "{}", print_faults(&week.notices));
+        assert_eq!(week.shop.units, Units::Inch);
+    }
+
     /// Takes the "# " off every commented setting: the file must still read, and mean the same.
     #[test]
     fn every_commented_setting_is_a_setting_at_its_default() {

@@ -21,6 +21,8 @@ pub enum Value {
     List(Vec<Item>),
     /// A table.
     Table(Vec<Entry>),
+    /// Something on a line that could not be read (a snag says so).
+    Unread,
 }
 
 /// One value of a list.
@@ -69,10 +71,33 @@ impl Settings {
                 "write `key = value`; words and feet-inch lengths in quotation marks (for 10'-6\" use '''10'-6\"''' or \"10ft 6in\")",
             ));
         }
+        let mut root = entries(table.get_ref(), &text);
+        let broken: Vec<u32> = snags.iter().filter_map(|s| s.line).collect();
+        if !errors.is_empty() {
+            blank(&mut root, &broken);
+        }
         Settings {
             file: file.name.clone(),
-            root: entries(table.get_ref(), &text),
+            root,
             snags,
+        }
+    }
+}
+
+/// What recovery made of a broken line is nothing the user wrote.
+fn blank(entries: &mut [Entry], broken: &[u32]) {
+    for e in entries {
+        match &mut e.value {
+            Value::Table(inner) => blank(inner, broken),
+            Value::List(items) => {
+                for item in items {
+                    if let Value::Table(inner) = &mut item.value {
+                        blank(inner, broken);
+                    }
+                }
+            }
+            value if broken.contains(&e.line) => *value = Value::Unread,
+            _ => {}
         }
     }
 }
@@ -128,6 +153,7 @@ impl Value {
                 format!("[{}]", inner.join(", "))
             }
             Value::Table(_) => "{…}".to_owned(),
+            Value::Unread => String::new(),
         }
     }
 }

@@ -3,7 +3,7 @@
 use rust_decimal::Decimal;
 
 use super::section::{Range, Section};
-use super::{Context, StandardPipes, feet, inches, mm, pipe_setting};
+use super::{Context, Standard, StandardPipes, feet, inches, mm, pipe_setting};
 use crate::measure::Length;
 use crate::order::faults::{Faults, Spot};
 use crate::order::pipe_book::PipeBook;
@@ -33,7 +33,7 @@ pub(super) fn read_gate(
         diagonal: pipe_setting(&mut s, "diagonal", book, faults),
         sway: None,
     };
-    let or_first = |id: Option<PipeId>| id.unwrap_or(PipeId(0));
+    let or_first = |s: Standard| s.id.unwrap_or(PipeId(0));
     let (barbed_risers, roller_on_top) = read_risers(&mut s, faults);
     let gate = GateStandards {
         height,

@@ -36,7 +36,7 @@ pub(super) fn read_sway(
     faults: &mut Faults,
 ) -> (SwayRules, Option<PipeId>) {
     let mut s = context.section("sway", faults);
-    let pipe = pipe_setting(&mut s, "pipe", book, faults);
+    let pipe = pipe_setting(&mut s, "pipe", book, faults).id;
     let rules = SwayRules {
         expected_over: s.size("expected_over", (feet(25), mm(7_600)), Range::Over, faults),
         review_over: s.size("review_over", (feet(30), mm(9_100)), Range::Over, faults),

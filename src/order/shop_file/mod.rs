@@ -21,13 +21,21 @@ const TABLES: [&str; 8] = [
     "pipe", "gate", "fabric", "sway", "kit", "saw", "splice", "money",
 ];
 
-/// The pipes the shop names as its standard; `None` where it names none.
+/// A pipe the shop names as its standard.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct Standard {
+    /// The shop names one (its name or its declaration may be faulty).
+    pub named: bool,
+    pub id: Option<PipeId>,
+}
+
+/// The pipes the shop names as its standard.
 #[derive(Clone, Copy, Debug, Default)]
 pub(super) struct StandardPipes {
-    pub horizontal: Option<PipeId>,
-    pub end_post: Option<PipeId>,
-    pub vertical: Option<PipeId>,
-    pub diagonal: Option<PipeId>,
+    pub horizontal: Standard,
+    pub end_post: Standard,
+    pub vertical: Standard,
+    pub diagonal: Standard,
     pub sway: Option<PipeId>,
 }
 
@@ -54,7 +62,7 @@ impl<'a> Context<'a> {
         let entry = self.root.iter().find(|e| e.key == name);
         let entries = match entry.map(|e| &e.value) {
             Some(Value::Table(entries)) => entries.as_slice(),
-            None => &[],
+            None | Some(Value::Unread) => &[],
             Some(other) => {
                 let line = entry.map_or(1, |e| e.line);
                 faults.error(
@@ -137,7 +145,7 @@ fn read_units(top: &mut Section<'_>, faults: &mut Faults) -> Option<Units> {
         ("metric", Units::Metric),
         ("mm", Units::Metric),
     ];
-    if top.entry("units").is_none() {
+    if !top.has("units") {
         faults.error(
             &top.spot("units"),
             "the shop does not say its units",
@@ -153,7 +161,10 @@ fn pipe_setting(
     key: &'static str,
     book: &PipeBook,
     faults: &mut Faults,
-) -> Option<PipeId> {
-    let name = s.text(key, faults)?;
-    book.find(&name, &s.spot(key), faults)
+) -> Standard {
+    let name = s.text(key, faults);
+    Standard {
+        named: s.has(key),
+        id: name.and_then(|name| book.find(&name, &s.spot(key), faults)),
+    }
 }

@@ -67,8 +67,12 @@ fn read_pipe(mut s: Section<'_>, book: &mut PipeBook, faults: &mut Faults) {
     let spot = s.spot("wall");
     let od_spot = s.spot("od");
     let name_spot = s.spot("name");
+    let name_unread = s.has("name") && s.entry("name").is_none();
     s.done(faults);
     let Some(name) = name else {
+        if name_unread {
+            return;
+        }
         faults.error(
             &name_spot,
             "the pipe has no name",
@@ -144,7 +148,7 @@ fn declare(name: &str, pipe: Option<Pipe>, spot: &Spot, book: &mut PipeBook, fau
 fn dimension(s: &mut Section<'_>, key: &'static str, faults: &mut Faults) -> Option<Dimension> {
     let default = Unit::of(s.units());
     let Some(parsed) = s.read(key, faults, |t| parse_length(t, Some(default))) else {
-        if s.entry(key).is_none() {
+        if !s.has(key) {
             faults.error(
                 &s.spot(key),
                 &format!("the pipe has no {key}"),

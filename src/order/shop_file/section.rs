@@ -82,7 +82,13 @@ impl<'a> Section<'a> {
     /// The entry of a key, and that it was asked for.
     pub fn entry(&mut self, key: &'static str) -> Option<&'a Entry> {
         self.asked.push(key);
-        self.entries.iter().find(|e| e.key == key)
+        let entry = self.entries.iter().find(|e| e.key == key)?;
+        (entry.value != Value::Unread).then_some(entry)
+    }
+
+    /// The key is there, readable or not.
+    pub fn has(&self, key: &str) -> bool {
+        self.entries.iter().any(|e| e.key == key)
     }
 
     /// Where a key stands, or the table when it is not there.
@@ -107,7 +113,7 @@ impl<'a> Section<'a> {
         let text = match &entry.value {
             Value::Text(t) | Value::Number(t) | Value::Date(t) => t.clone(),
             Value::Bool(b) => b.to_string(),
-            Value::List(_) | Value::Table(_) => {
+            Value::List(_) | Value::Table(_) | Value::Unread => {
                 faults.error(
                     &self.spot(key),
                     "one value is wanted here, not a list or table",

@@ -12,7 +12,7 @@ use crate::order::{SplicePolicy, SpliceRules};
 pub(super) fn read_splice(context: &Context<'_>, faults: &mut Faults) -> (SpliceRules, bool) {
     let mut s = context.section("splice", faults);
     let cost = s.read("cost", faults, parse_money);
-    let given = s.entry("cost").is_some();
+    let given = s.has("cost");
     let policy = s.word(
         "policy",
         &[

@@ -74,7 +74,7 @@ fn use_table(job: Job<'_>, kind: &CopeKind) -> Table {
     let mut lines: Vec<(usize, &str, String, u32)> = Vec::new();
     for (index, end, count) in uses(job, kind) {
         let part = &job.take_off.parts[index];
-        let clocks = clocks(job, part, end);
+        let clocks = clocks(part, end);
         match lines.last_mut() {
             Some(last) if last.0 == index && last.2 == clocks => {
                 last.1 = "both";
@@ -104,7 +104,7 @@ fn use_table(job: Job<'_>, kind: &CopeKind) -> Table {
     }
 }
 
-fn clocks(job: Job<'_>, part: &crate::part::Part, end: usize) -> String {
+fn clocks(part: &crate::part::Part, end: usize) -> String {
     let crate::part::CopeEnd::Coped(cope) = &part.ends[end] else {
         return String::new();
     };
@@ -153,7 +153,7 @@ fn records(job: Job<'_>, kinds: &CopeKinds) -> Table {
                     .get(1)
                     .map_or(Cell::Missing, |m| figures.angle(acute(m.phi))),
                 figures.geometric(kind.cutback),
-                Cell::text(clocks(job, part, end)),
+                Cell::text(clocks(part, end)),
                 Cell::text(method(kind.cut)),
                 super::cut_records::yes_no(kind.feather),
                 Cell::count(count),

@@ -8,6 +8,9 @@ use super::wrap::{fill, soften, width, wrap};
 /// Columns of the page.
 pub(super) const PAGE: usize = 80;
 
+/// Widest label of a pair.
+const LABEL: usize = 30;
+
 /// The sheet as text, ending in a line break.
 pub(super) fn print_text(sheet: &Sheet) -> String {
     let mut out = Vec::new();
@@ -107,7 +110,7 @@ fn hang(out: &mut Vec<String>, lead: &str, words: &str, room: usize, pad: &str) 
 
 fn lay_pairs(out: &mut Vec<String>, pairs: &[(String, String)], indent: usize) {
     let label = pairs.iter().map(|(l, _)| width(l)).max().unwrap_or(0);
-    let label = label.min(PAGE / 3);
+    let label = label.min(LABEL);
     let pad = " ".repeat(indent);
     for (name, value) in pairs {
         let names = wrap(name, label.max(1));

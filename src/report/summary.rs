@@ -22,6 +22,13 @@ pub(super) fn summary_of(job: Job<'_>, results: &str) -> String {
     let mut lines = head(job);
     lines.push(String::new());
     lines.extend(lay_table(&pipes(job), PAGE));
+    let open = |s: Status| !matches!(s, Status::Proved | Status::Short);
+    if job.plan.pipes.iter().any(|p| open(p.status)) {
+        lines.push(
+            "within: no plan is cheaper by more than this; % of pipe money before credits"
+                .to_owned(),
+        );
+    }
     lines.push(String::new());
     lines.extend(lay_table(&references(job), PAGE));
     for reference in &job.plan.references {
@@ -103,7 +110,7 @@ pub(super) fn status(job: Job<'_>, pipe: &PipeOutcome) -> String {
     match pipe.status {
         Status::Proved => "proved".to_owned(),
         Status::ProvedBySearch => format!("proved by search; certified {}", gap()),
-        Status::Within => format!("{}; {}", gap(), stop(pipe.stop)),
+        Status::Within => format!("{}, {}", gap(), stop(pipe.stop)),
         Status::Short => "short: no plan with this stock".to_owned(),
         Status::Stopped => format!("stopped before any bound; {}", stop(pipe.stop)),
     }
@@ -112,7 +119,7 @@ pub(super) fn status(job: Job<'_>, pipe: &PipeOutcome) -> String {
 fn gap(job: Job<'_>, pipe: &PipeOutcome) -> String {
     let gap = pipe.cost.saturating_sub(pipe.bound);
     let percent = match percent(gap, pipe.pipe_money) {
-        Some(p) => format!(" ({p} % of pipe money)"),
+        Some(p) => format!(" ({p} %)"),
         None => String::new(),
     };
     if pipe.priced {
@@ -164,7 +171,7 @@ fn references(job: Job<'_>) -> Table {
             Column::new("joints", Kind::Number),
             Column::new("splices", Kind::Number),
             Column::new("money", Kind::Figure),
-            Column::new("dearer by", Kind::Figure),
+            Column::new("dearer", Kind::Figure),
         ],
         rows,
     }

@@ -1,0 +1,93 @@
+//! plan.json and the take-off's document against data/plan.schema.json.
+
+use std::fs;
+use std::path::Path;
+
+use jsonschema::Validator;
+use serde_json::{Value, json};
+
+use crate::run::{demos, json, longpoint, planned, read, starter, text};
+
+fn schema() -> Value {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("data/plan.schema.json");
+    json(&fs::read_to_string(path).unwrap())
+}
+
+fn plan_validator() -> Validator {
+    jsonschema::validator_for(&schema()).unwrap()
+}
+
+fn faults(validator: &Validator, document: &Value) -> Vec<String> {
+    let errors = validator.iter_errors(document);
+    errors
+        .map(|e| format!("{}: {e}", e.instance_path()))
+        .collect()
+}
+
+#[test]
+fn every_demo_plan_validates() {
+    let validator = plan_validator();
+    for (i, week) in demos().iter().enumerate() {
+        let out = planned(&format!("validates-{i}"), week, &["--date", "2026-03-02"]);
+        let document = json(&read(&out, "plan.json"));
+        let faults = faults(&validator, &document);
+        assert!(faults.is_empty(), "{}: {faults:#?}", week.display());
+        assert_eq!(document["date"], "2026-03-02");
+    }
+}
+
+#[test]
+fn json_on_stdout_is_the_document_and_nothing_else() {
+    let week = starter("json-stdout");
+    let ran = longpoint(&["plan", text(&week), "--json", "--revision", "3"]);
+    assert_eq!(ran.code, 0, "{}", ran.err);
+    assert_eq!(ran.out, read(&week, "results/plan.json"));
+    assert_eq!(json(&ran.out)["revision"], 3);
+}
+
+#[test]
+fn the_take_off_validates() {
+    let mut part = schema()["$defs"]["take_off"].clone();
+    part["$defs"] = schema()["$defs"].clone();
+    let validator = jsonschema::validator_for(&part).unwrap();
+    let ran = longpoint(&["parts", text(&starter("take-off-json")), "--json"]);
+    assert_eq!(ran.code, 0, "{}", ran.err);
+    let document = json(&ran.out);
+    let faults = faults(&validator, &document);
+    assert!(faults.is_empty(), "{faults:#?}");
+}
+
+#[test]
+fn spoiled_documents_do_not_validate() {
+    let validator = plan_validator();
+    let out = planned("spoiled", &starter("spoiled-week"), &[]);
+    let good = json(&read(&out, "plan.json"));
+    assert!(validator.is_valid(&good));
+    let spoilings: [(&str, Value); 12] = [
+        ("/format", json!("another plan")),
+        ("/version", json!(2)),
+        ("/units", json!("ft")),
+        ("/joints/0/number", json!(0)),
+        ("/joints/0/length/ticks", json!(1.5)),
+        ("/joints/0/pieces/0/mark", json!("")),
+        ("/joints/0/kept", json!("yes")),
+        ("/outcomes/0/status", json!("optimal")),
+        ("/parts/0/ends", json!([])),
+        ("/gates/0/due", json!("next week")),
+        ("/nest/problem/pools/0/items/0/length", json!(0)),
+        ("/totals/money", json!("12.00")),
+    ];
+    for (place, value) in spoilings {
+        let mut bad = good.clone();
+        *bad.pointer_mut(place).expect(place) = value;
+        assert!(!validator.is_valid(&bad), "{place}");
+    }
+    for missing in ["plan", "joints", "nest", "left_out"] {
+        let mut bad = good.clone();
+        bad.as_object_mut().unwrap().remove(missing);
+        assert!(!validator.is_valid(&bad), "without {missing}");
+    }
+    let mut bad = good.clone();
+    bad["surprise"] = json!(1);
+    assert!(!validator.is_valid(&bad), "an unknown field");
+}

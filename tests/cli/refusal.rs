@@ -1,0 +1,134 @@
+//! Bad input and impossible work: exit codes, messages, nothing written.
+
+use std::fs;
+use std::path::Path;
+
+use crate::run::{json, longpoint, read, starter, text};
+
+/// The starter week with one more gate, its values by column; a column that the starter's orders
+/// lack is added at the end.
+fn with_gate(name: &str, gate: &[(&str, &str)]) -> std::path::PathBuf {
+    let week = starter(name);
+    let path = week.join("orders.csv");
+    let orders = fs::read_to_string(&path).unwrap();
+    let mut lines: Vec<String> = orders.trim_end().lines().map(str::to_owned).collect();
+    let head = lines
+        .iter()
+        .position(|l| l.contains("opening,height"))
+        .expect("the starter's orders have a header");
+    let mut columns: Vec<String> = lines[head].split(',').map(str::to_owned).collect();
+    for (column, _) in gate {
+        if !columns.iter().any(|c| c == column) {
+            columns.push((*column).to_owned());
+            lines[head].push_str(&format!(",{column}"));
+            lines[head + 1..].iter_mut().for_each(|l| l.push(','));
+        }
+    }
+    let value = |column: &String| {
+        gate.iter()
+            .find(|(k, _)| k == column)
+            .map_or("", |(_, v)| *v)
+    };
+    let row: Vec<&str> = columns.iter().map(value).collect();
+    lines.push(row.join(","));
+    fs::write(&path, lines.join("\n")).unwrap();
+    week
+}
+
+fn nothing_written(week: &Path) {
+    let left = crate::run::files(week);
+    assert!(
+        left.iter().all(|(name, _)| !name.contains("results")),
+        "{left:?}"
+    );
+}
+
+#[test]
+fn bad_input_is_told_together_and_nothing_is_written() {
+    let week = with_gate(
+        "bad-input",
+        &[
+            ("mark", "Z1"),
+            ("count", "1.5"),
+            ("opening", "5-8"),
+            ("height", "-6'"),
+            ("hand", "left"),
+        ],
+    );
+    let ran = longpoint(&["plan", text(&week), "--json"]);
+    assert_eq!(ran.code, 2, "{}", ran.err);
+    assert!(ran.out.is_empty(), "{}", ran.out);
+    for said in ["orders.csv", "1.5", "5-8"] {
+        assert!(ran.err.contains(said), "{said}: {}", ran.err);
+    }
+    nothing_written(&week);
+}
+
+#[test]
+fn a_folder_that_is_not_there_is_named() {
+    let ran = longpoint(&["plan", "no-such-week-anywhere"]);
+    assert_eq!(ran.code, 2);
+    assert!(ran.err.contains("no-such-week-anywhere"), "{}", ran.err);
+}
+
+#[test]
+fn impossible_work_stops_the_week_unless_partial() {
+    // One bay on an opening of 20 ft: the bay is far over its limit.
+    let week = with_gate(
+        "impossible",
+        &[
+            ("mark", "Z2"),
+            ("count", "1"),
+            ("opening", "20'"),
+            ("height", "6'"),
+            ("hand", "left"),
+            ("bays", "1"),
+        ],
+    );
+    let refused = longpoint(&["plan", text(&week)]);
+    assert_eq!(refused.code, 2, "{}", refused.err);
+    assert!(refused.err.contains("Z2"), "{}", refused.err);
+    assert!(refused.err.contains("frees it"), "{}", refused.err);
+    nothing_written(&week);
+
+    let partial = longpoint(&["plan", text(&week), "--partial"]);
+    assert_eq!(partial.code, 3, "{}", partial.err);
+    assert!(partial.out.contains("LEFT OUT"), "{}", partial.out);
+    let document = json(&read(&week, "results/plan.json"));
+    assert_eq!(document["left_out"][0]["mark"], "Z2");
+    let parts = longpoint(&["parts", text(&week), "--partial"]);
+    assert_eq!(parts.code, 3, "{}", parts.err);
+}
+
+#[test]
+fn a_file_that_cannot_be_read_is_named() {
+    let week = starter("unreadable");
+    fs::create_dir(week.join("rack.csv")).unwrap();
+    let ran = longpoint(&["plan", text(&week)]);
+    assert_eq!(ran.code, 2);
+    assert!(ran.err.contains("rack.csv"), "{}", ran.err);
+}
+
+#[test]
+fn any_bytes_are_refused_without_a_panic() {
+    let week = starter("any-bytes");
+    let noise: Vec<u8> = (0..4096u32).map(|i| (i * 37 % 251) as u8).collect();
+    for file in ["orders.csv", "shop.toml", "stock.csv"] {
+        let path = week.join(file);
+        let good = fs::read(&path).unwrap();
+        for bytes in [
+            &noise[..],
+            b"",
+            b"\xff\xfe\x00",
+            b"\xef\xbb\xbf",
+            b"\"",
+            b"\n\n\n",
+        ] {
+            fs::write(&path, bytes).unwrap();
+            let ran = longpoint(&["plan", text(&week)]);
+            assert!(ran.code == 2 || ran.code == 0, "{file}: {}", ran.err);
+            assert!(!ran.err.contains("panicked"), "{file}: {}", ran.err);
+        }
+        fs::write(&path, good).unwrap();
+    }
+}

@@ -5,6 +5,7 @@
 //! becomes a sheet; the take-off listing is the one exception and says so in its title.
 
 pub mod draw;
+pub mod paper;
 pub mod pdf;
 pub mod svg;
 

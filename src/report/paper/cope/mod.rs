@@ -1,0 +1,151 @@
+//! The cope sheet: one template per kind of coped end, at full scale.
+
+mod bars;
+mod kinds;
+mod template;
+
+use crate::cope::Method;
+use crate::gate::Role;
+use crate::part::Part;
+use crate::report::draw::{Face, Text};
+
+use super::desk::Desk;
+use super::gate::cutback;
+use super::wrap::paragraph;
+use super::{Block, Piece, Section};
+
+pub use kinds::{Kind, Kinds, Use};
+pub use template::fine_length;
+
+/// Every kind of the week.
+pub fn sheets(desk: &Desk) -> Section {
+    Section {
+        title: String::from("Cope sheets"),
+        header: String::from("Cope templates, full scale"),
+        pieces: desk
+            .kinds
+            .list
+            .iter()
+            .map(|k| Piece::of(block(desk, k, None)))
+            .collect(),
+    }
+}
+
+/// One kind: what it meets, where it is used (in one gate only, where one is named), its template.
+pub fn block(desk: &Desk, kind: &Kind, gate: Option<usize>) -> Block {
+    let bar_room = 330.0;
+    let mut block = Block::new(0.0);
+    let code = Text::new(0.0, 26.0, 28.0, &kind.code).bold();
+    let left = code.width() + 14.0;
+    block.text(code);
+    let mut words = paragraph(
+        Face::Bold,
+        12.0,
+        desk.room - left - bar_room,
+        &desk.pipe(kind.pipe),
+    );
+    words.below(
+        0.0,
+        paragraph(
+            Face::Regular,
+            10.0,
+            desk.room - left - bar_room,
+            &meets(desk, kind),
+        ),
+    );
+    block.height = words.height.max(32.0);
+    block.place(left, 0.0, words);
+    block.place(desk.room - bar_room + 10.0, 0.0, bars::bars());
+    block.below(
+        2.0,
+        paragraph(Face::Regular, 10.0, desk.room, &users(desk, kind, gate)),
+    );
+    block.below(2.0, template::template(desk, kind));
+    block.below(6.0, Block::new(0.0));
+    block
+}
+
+fn meets(desk: &Desk, kind: &Kind) -> String {
+    let one = |m: &crate::gate::Meeting| {
+        format!(
+            "{} at {:.2}°",
+            desk.week.pipe(m.pipe).name,
+            m.phi.to_degrees()
+        )
+    };
+    let list: Vec<String> = kind.cope.meets.iter().map(one).collect();
+    let how = match kind.method {
+        Method::TrueSaddle => "true saddle (outside profile)",
+        Method::Radial => "radial cut (square to the axis)",
+    };
+    let feather = if kind.cope.cut.feather {
+        " Feather edge at the long point."
+    } else {
+        ""
+    };
+    format!(
+        "meets {} · {how} · cutback {} · wrap length {} with 0.1 mm paper.{feather}",
+        list.join(" and "),
+        cutback(desk, kind.cope.cut.cutback),
+        fine_length(
+            desk.units(),
+            std::f64::consts::TAU * (desk.week.pipe(kind.pipe).radius() + 0.5 * template::PAPER)
+        ),
+    )
+}
+
+fn scribe(role: Option<Role>) -> &'static str {
+    match role {
+        Some(Role::TopHorizontal | Role::BottomHorizontal | Role::SwayBrace) => "up",
+        Some(Role::FirstDiagonal | Role::Diagonal | Role::LastDiagonal) => "underside",
+        _ => "toward the tail",
+    }
+}
+
+fn end_name(role: Option<Role>, end: usize) -> &'static str {
+    match (role, end) {
+        (Some(Role::TopHorizontal | Role::BottomHorizontal | Role::SwayBrace), 0) => "latch end",
+        (Some(Role::TopHorizontal | Role::BottomHorizontal | Role::SwayBrace), _) => "tail end",
+        (_, 0) => "lower end",
+        _ => "upper end",
+    }
+}
+
+/// Which ends of which parts it serves, and how it is clocked.
+fn users(desk: &Desk, kind: &Kind, gate: Option<usize>) -> String {
+    let mut words: Vec<String> = Vec::new();
+    let mut roles: Vec<&str> = Vec::new();
+    let mut ends: u32 = 0;
+    for pair in kind.uses.chunk_by(|a, b| a.part == b.part) {
+        let Some(part) = pair.first().and_then(|u| desk.take_off.parts.get(u.part)) else {
+            continue;
+        };
+        if gate.is_some() && part.gate != gate {
+            continue;
+        }
+        words.push(format!("{} {}", part.mark, which_ends(part, pair)));
+        if !roles.contains(&scribe(part.role)) {
+            roles.push(scribe(part.role));
+        }
+        let per = u32::try_from(pair.len()).unwrap_or(u32::MAX);
+        ends = ends.saturating_add(part.count.saturating_mul(per));
+    }
+    format!(
+        "{ends} ends: {}. The scribe line ({}) is one line for both ends of a part. Heights are from the throat line toward the tip.",
+        words.join("; "),
+        roles.join(" or "),
+    )
+}
+
+/// `both ends`, or each end with how its template is clocked.
+fn which_ends(part: &Part, uses: &[Use]) -> String {
+    let turned = |u: &Use| if u.turned { ", half a turn round" } else { "" };
+    let same = uses.iter().all(|u| u.turned == uses[0].turned);
+    match uses {
+        [u, _] if same => format!("both ends{}", turned(u)),
+        _ => {
+            let one = |u: &Use| format!("{}{}", end_name(part.role, u.end), turned(u));
+            uses.iter().map(one).collect::<Vec<_>>().join(" and ")
+        }
+    }
+}

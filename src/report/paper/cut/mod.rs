@@ -1,0 +1,85 @@
+//! Cut sheets: joint by joint in pull order, one section per saw; and the same pieces by length for
+//! a stop block.
+
+mod block;
+mod fold;
+mod lines;
+mod order;
+mod stop;
+mod strip;
+
+use crate::measure::Length;
+use crate::plan::PlannedJoint;
+use crate::report::draw::Face;
+
+use super::desk::Desk;
+use super::wrap::paragraph;
+use super::{Piece, Section};
+
+pub use order::pull_order;
+pub use stop::by_length;
+
+/// One section per saw.
+pub fn sheets(desk: &Desk) -> Vec<Section> {
+    let longest = desk
+        .plan
+        .joints
+        .iter()
+        .map(|j| j.length)
+        .max()
+        .unwrap_or(Length::FOOT);
+    let sittings = &desk.plan.sittings;
+    let section = |s: &crate::plan::Sitting| {
+        let joints: Vec<&PlannedJoint> = desk
+            .plan
+            .joints
+            .iter()
+            .filter(|j| s.joints.contains(&j.number))
+            .collect();
+        let mut pieces = vec![Piece::of(paragraph(
+            Face::Regular,
+            10.0,
+            desk.room,
+            &rule(desk),
+        ))];
+        for run in fold::fold(&joints) {
+            pieces.extend(
+                block::blocks(desk, &run, longest)
+                    .into_iter()
+                    .map(Piece::of),
+            );
+        }
+        let many = sittings.len() > 1;
+        let saw = if many {
+            format!("Cut sheet, saw {} of {}", s.saw, sittings.len())
+        } else {
+            String::from("Cut sheet")
+        };
+        Section {
+            title: String::from("Cut sheets"),
+            header: format!(
+                "{saw} · {} joints, about {:.0} min",
+                joints.len(),
+                s.minutes
+            ),
+            pieces,
+        }
+    };
+    sittings.iter().map(section).collect()
+}
+
+/// How to read the sheet, in one line.
+fn rule(desk: &Desk) -> String {
+    let kerf = desk.short(desk.shop().saw.kerf);
+    let tape = match desk.shop().saw.tape {
+        Some(t) => format!(" A mark in black is beyond the {} tape.", desk.length(t)),
+        None => String::new(),
+    };
+    let unit = match desk.units() {
+        crate::measure::Units::Metric => " All lengths in mm.",
+        crate::measure::Units::Inch => "",
+    };
+    format!(
+        "Hook the tape on the raw near end (left). Cut every piece at its running mark, blade on the far side: the marks carry the {kerf} kerf. Saw length is tip to tip; c4 = cope 4 of the cope sheets, sq = square, splice = square for the weld.{tape}{unit}"
+    )
+}

@@ -1,0 +1,46 @@
+//! Pull order: every joint in cutting order, what to fetch, and the gates done after it.
+
+use crate::report::paper::Section;
+use crate::report::paper::desk::Desk;
+use crate::report::paper::table::{TICK_CELL, Table, bold, figures, words};
+
+/// The pull order of the week.
+pub fn pull_order(desk: &Desk) -> Section {
+    let row = |j: &crate::plan::PlannedJoint| {
+        let saw = desk
+            .plan
+            .sittings
+            .iter()
+            .find(|s| s.joints.contains(&j.number));
+        vec![
+            TICK_CELL.to_string(),
+            j.number.to_string(),
+            desk.week.pipe(j.pipe).name.clone(),
+            desk.source(j),
+            saw.map_or(String::from("–"), |s| s.saw.to_string()),
+            j.pieces.len().to_string(),
+            j.keep_tag.clone().unwrap_or_else(|| String::from("scrap")),
+            desk.done_after(j.number).join(", "),
+        ]
+    };
+    let table = Table {
+        columns: vec![
+            words("", 0.35),
+            bold(figures("joint", 0.5)),
+            words("pipe", 1.6),
+            words("take", 3.6),
+            figures("saw", 0.4),
+            figures("pieces", 0.6),
+            words("drop", 0.7),
+            bold(words("gates complete after it", 1.8)),
+        ],
+        rows: desk.plan.joints.iter().map(row).collect(),
+        size: 12.0,
+        room: desk.room,
+    };
+    Section {
+        title: String::from("Pull order"),
+        header: String::from("Pull order"),
+        pieces: vec![table.piece()],
+    }
+}

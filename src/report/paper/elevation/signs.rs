@@ -1,0 +1,205 @@
+//! What is drawn on a gate besides its pipes: bay lines, rollers, splice windows and splices, the
+//! corners of the check measure, the centre of gravity.
+
+use super::view::{View, placed};
+use crate::gate::Frame;
+use crate::gate::Role;
+use crate::measure::INCH;
+use crate::order::{Carrier, Week};
+use crate::part::TakeOff;
+use crate::plan::SplicedLine;
+use crate::report::draw::{Ink, Path, Pen, Tag, Text};
+use crate::report::paper::Block;
+use crate::splice::SpliceSet;
+
+/// Radius the rollers are drawn with, ticks (a picture: rollers are bought, not made here).
+const ROLLER: f64 = 2.5 * INCH;
+
+/// Outer radius of the horizontals, ticks.
+fn horizontal_radius(week: &Week, frame: &Frame) -> f64 {
+    let pipe = |m: &crate::gate::Member| {
+        (m.role == Role::BottomHorizontal).then(|| week.pipe(m.pipe).radius())
+    };
+    frame.members.iter().find_map(pipe).unwrap_or(0.0)
+}
+
+/// Bay lines, chain-dotted from over the top to under the bottom.
+pub fn bay_lines(block: &mut Block, view: &View, frame: &Frame, top: f64, foot: f64) {
+    for (i, x) in frame.bay_lines.iter().enumerate() {
+        let at = view.x(*x);
+        block.shape(
+            Path::line(at, top, at, foot),
+            Some(Pen::chain(0.4)),
+            None,
+            Some(placed("bay-line", *x, &i.to_string())),
+        );
+    }
+}
+
+/// Both rollers closed and open, dashed, at the horizontals that carry them.
+pub fn rollers(block: &mut Block, view: &View, week: &Week, frame: &Frame) {
+    let r = &frame.rollers;
+    let radius = horizontal_radius(week, frame);
+    let under = -radius - ROLLER;
+    let levels: &[f64] = &match week.shop.gate.carrier {
+        Carrier::Bottom => vec![under],
+        Carrier::Top => vec![frame.axis_height + under],
+        Carrier::Both => vec![under, frame.axis_height + under],
+    };
+    let places = [
+        (r.front_open, "front roller, open"),
+        (r.front_open + r.spacing, "rear, open"),
+        (r.front_closed, "front roller, closed"),
+        (r.front_closed + r.spacing, "rear, closed"),
+    ];
+    for (x, name) in places {
+        for level in levels {
+            block.shape(
+                Path::circle(view.x(x), view.y(*level), ROLLER * view.scale),
+                Some(Pen::dashed(0.8, 2.0)),
+                None,
+                Some(placed("roller", x, name)),
+            );
+        }
+    }
+}
+
+/// Names of the rollers in a row under the gate.
+pub fn roller_names(block: &mut Block, view: &View, frame: &Frame, y: f64) {
+    let r = &frame.rollers;
+    let right = view.x(frame.leaf);
+    let places = [
+        (r.front_open, "front roller, open"),
+        (r.front_open + r.spacing, "rear, open"),
+        (r.front_closed, "front roller, closed"),
+        (r.front_closed + r.spacing, "rear, closed"),
+    ];
+    for (x, name) in places {
+        let mut text = Text::new(view.x(x), y, 8.0, name).middle();
+        let half = text.width() / 2.0;
+        text.x = text
+            .x
+            .min(right + 24.0 - half)
+            .max(view.x(0.0) - 24.0 + half);
+        block.text(text);
+    }
+}
+
+/// Splice windows as hollow bars outside the horizontals.
+pub fn windows(block: &mut Block, view: &View, take_off: &TakeOff, frame: &Frame, set: &SpliceSet) {
+    for line in &set.lines {
+        let Some(top) = level(take_off, line.part) else {
+            continue;
+        };
+        let y = bar(view, frame, top);
+        for w in &line.windows {
+            let (lo, hi) = (line.x_long + w.lo, line.x_long + w.hi);
+            let (a, b) = (view.x(lo.geometric()), view.x(hi.geometric()));
+            let tag = Tag {
+                class: String::from("window"),
+                data: vec![
+                    ("from", format!("{:.5}", lo.millimetres())),
+                    ("to", format!("{:.5}", hi.millimetres())),
+                ],
+            };
+            block.shape(
+                Path::rect(a, y - 2.5, (b - a).max(0.8), 5.0),
+                Some(Pen::solid(0.5)),
+                Some(Ink::White),
+                Some(tag),
+            );
+        }
+    }
+}
+
+/// Whether a part is the top horizontal; `None` when it is neither.
+fn level(take_off: &TakeOff, part: usize) -> Option<bool> {
+    match take_off.parts.get(part)?.role? {
+        Role::TopHorizontal => Some(true),
+        Role::BottomHorizontal => Some(false),
+        _ => None,
+    }
+}
+
+/// Where the windows' bars of the top or bottom horizontal stand, points.
+fn bar(view: &View, frame: &Frame, top: bool) -> f64 {
+    if top {
+        view.y(frame.axis_height) - 12.0
+    } else {
+        view.y(0.0) + 12.0
+    }
+}
+
+/// Splices: a line across the pipe, an arrowhead onto it and its number.
+pub fn splices(
+    block: &mut Block,
+    view: &View,
+    take_off: &TakeOff,
+    frame: &Frame,
+    lines: &[&SplicedLine],
+) {
+    for line in lines {
+        let Some(top) = level(take_off, line.part) else {
+            continue;
+        };
+        let axis = if top {
+            view.y(frame.axis_height)
+        } else {
+            view.y(0.0)
+        };
+        let out = if top { -1.0 } else { 1.0 };
+        for (i, splice) in line.splices.iter().enumerate() {
+            let x = view.x(splice.x);
+            let name = format!("{}-{}", if top { "top" } else { "bottom" }, i + 1);
+            let tag = placed("splice", splice.x, &name);
+            block.shape(
+                Path::line(x, axis - 5.0, x, axis + 5.0),
+                Some(Pen::solid(2.0)),
+                None,
+                Some(tag),
+            );
+            let head = [
+                (x, axis + out * 6.0),
+                (x - 3.5, axis + out * 13.0),
+                (x + 3.5, axis + out * 13.0),
+            ];
+            block.fill(Path::polygon(&head), Ink::Black);
+            let y = if top { axis - 17.0 } else { axis + 24.5 };
+            block.text(
+                Text::new(x, y, 9.0, format!("splice {}", i + 1))
+                    .bold()
+                    .middle(),
+            );
+        }
+    }
+}
+
+/// Centre of gravity: the quartered circle.
+pub fn centre_of_gravity(block: &mut Block, view: &View, x: f64, y: f64) {
+    let (cx, cy, r) = (view.x(x), view.y(y), 5.0);
+    let tag = placed("centre-of-gravity", x, "centre of gravity");
+    block.shape(
+        Path::circle(cx, cy, r),
+        Some(Pen::solid(0.8)),
+        Some(Ink::White),
+        Some(tag),
+    );
+    let k = r * 0.552_284_75;
+    use crate::report::draw::Segment::{Close, Curve, Line, Move};
+    let quarter = |sx: f64, sy: f64| Path {
+        segments: vec![
+            Move(cx, cy),
+            Line(cx + sx * r, cy),
+            Curve(
+                cx + sx * r,
+                cy + sy * k,
+                cx + sx * k,
+                cy + sy * r,
+                cx,
+                cy + sy * r,
+            ),
+            Close,
+        ],
+    };
+    block.fill(quarter(1.0, -1.0).and(quarter(-1.0, 1.0)), Ink::Black);
+}

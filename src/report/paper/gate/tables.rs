@@ -1,0 +1,136 @@
+//! The gate sheet's tables: its parts and its bay lines.
+
+use crate::gate::{Frame, Role};
+use crate::measure::{INCH, MM, Units};
+use crate::part::{CopeEnd, Part};
+use crate::report::paper::Block;
+use crate::report::paper::desk::Desk;
+use crate::report::paper::elevation::short;
+use crate::report::paper::table::{Table, bold, figures, words};
+
+/// A cutback as decimals: it is checked with a rule at the tip.
+pub fn cutback(desk: &Desk, ticks: f64) -> String {
+    match desk.units() {
+        Units::Inch => format!("{:.3}\"", ticks / INCH),
+        Units::Metric => format!("{:.1}", ticks / MM),
+    }
+}
+
+fn ends(desk: &Desk, index: usize, part: &Part) -> String {
+    let one = |end: usize| match &part.ends[end] {
+        CopeEnd::Coped(_) => desk.kinds.code(index, end).unwrap_or("coped").to_string(),
+        CopeEnd::Square { capped: true } => String::from("sq, cap"),
+        CopeEnd::Square { capped: false } => String::from("sq"),
+    };
+    format!("{} / {}", one(0), one(1))
+}
+
+/// The parts of one gate.
+pub fn parts(desk: &Desk, frame: &Frame, room: f64) -> Block {
+    let line = |x: Option<f64>| x.map_or(String::from("–"), |x| desk.geometry(x));
+    let row = |(i, p): (usize, &Part)| {
+        let own = if p.ours { "" } else { " (bought locally)" };
+        let swaps = if p.swaps_in_last_bay {
+            ", turned end for end in the last bay"
+        } else {
+            ""
+        };
+        vec![
+            format!("{}{own}{swaps}", short(&p.mark)),
+            p.per_gate.to_string(),
+            desk.week.pipe(p.pipe).name.clone(),
+            desk.length(p.saw),
+            desk.length(p.throat),
+            line(p.top_line),
+            line(p.under_line),
+            ends(desk, i, p),
+            format!("{:.1}", p.weight),
+        ]
+    };
+    let of_gate = |(_, p): &(usize, &Part)| p.gate == Some(frame.gate);
+    Table {
+        columns: vec![
+            bold(words("part", 2.2)),
+            figures("pieces", 0.7),
+            words("pipe", 1.4),
+            bold(figures("saw length", 1.5)),
+            figures("throat", 1.4),
+            figures("top line", 1.4),
+            figures("under line", 1.4),
+            words("ends", 1.7),
+            figures(
+                match desk.units() {
+                    Units::Inch => "lb each",
+                    Units::Metric => "kg each",
+                },
+                0.9,
+            ),
+        ],
+        rows: desk
+            .take_off
+            .parts
+            .iter()
+            .enumerate()
+            .filter(of_gate)
+            .map(row)
+            .collect(),
+        size: 10.5,
+        room,
+    }
+    .block()
+}
+
+/// Half the width of what stands on a bay line: a vertical, or an end post.
+fn half(desk: &Desk, frame: &Frame, line: usize) -> f64 {
+    let n = frame.bay_lines.len().saturating_sub(1);
+    let end = line == 0 || line == n;
+    let stands = |m: &&crate::gate::Member| match m.role {
+        Role::EndPost if end => m.place == line,
+        Role::Vertical => !end && m.place == line,
+        _ => false,
+    };
+    let pipe = frame.members.iter().find(stands).map(|m| m.pipe);
+    pipe.map_or(0.0, |p| desk.week.pipe(p).radius())
+}
+
+/// Bay lines by every tape, and the near edge to set a vertical by.
+pub fn bay_lines(desk: &Desk, frame: &Frame, throat: f64, room: f64) -> Block {
+    let last = frame.bay_lines.len().saturating_sub(1);
+    let row = |(i, x): (usize, &f64)| {
+        let half = half(desk, frame, i);
+        let next = frame.bays.get(i).map(|b| b.to - b.from);
+        let stands = match i {
+            0 => String::from("latch post"),
+            i if i == last => String::from("tail post"),
+            _ => String::from("vertical"),
+        };
+        vec![
+            i.to_string(),
+            stands,
+            desk.geometry(*x),
+            if *x >= throat {
+                desk.geometry(x - throat)
+            } else {
+                String::from("–")
+            },
+            desk.geometry(x - half),
+            desk.geometry(x + half),
+            next.map_or(String::from("–"), |s| desk.geometry(s)),
+        ]
+    };
+    Table {
+        columns: vec![
+            bold(figures("line", 0.45)),
+            words("stands", 1.05),
+            bold(figures("from latch end", 1.4)),
+            figures("from throat", 1.4),
+            figures("near edge", 1.4),
+            figures("far edge", 1.4),
+            figures("bay to next", 1.3),
+        ],
+        rows: frame.bay_lines.iter().enumerate().map(row).collect(),
+        size: 10.5,
+        room,
+    }
+    .block()
+}

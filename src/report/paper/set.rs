@@ -1,0 +1,109 @@
+//! The set of a week: every sheet in the order the floor asks for them.
+
+use crate::check::CheckedPlan;
+use crate::report::draw::Page;
+use crate::report::{pdf, svg};
+
+use super::desk::Desk;
+use super::{
+    Furniture, Paper, Section, bind, buy, cope, cover, cut, gate, kit, labels, page_counts, splice,
+    tags,
+};
+
+/// Every section after the cover.
+fn sections(desk: &Desk) -> Vec<Section> {
+    let mut all = cut::sheets(desk);
+    all.push(cut::pull_order(desk));
+    all.push(cut::by_length(desk));
+    all.extend(splice::sheets(desk));
+    all.extend(gate::sheets(desk));
+    all.push(cope::sheets(desk));
+    all.push(buy::sheet(desk));
+    all.extend(kit::sheets(desk));
+    all.extend(tags::sheet(desk));
+    all.push(labels::sheet(desk));
+    all.retain(|s| s.pieces.iter().any(|p| !p.blocks.is_empty()));
+    all
+}
+
+/// Titles and first pages, when the cover takes `cover` pages.
+fn contents(sections: &[Section], paper: Paper, cover: usize) -> Vec<(String, usize)> {
+    let mut page = cover + 1;
+    let mut out: Vec<(String, usize)> = Vec::new();
+    for (section, count) in sections.iter().zip(page_counts(sections, paper)) {
+        if out.last().is_none_or(|(t, _)| *t != section.title) {
+            out.push((section.title.clone(), page));
+        }
+        page += count;
+    }
+    out
+}
+
+/// The pages of a week's set.
+pub fn pages(checked: &CheckedPlan, paper: Paper) -> Vec<Page> {
+    let desk = Desk::of(checked, paper.room_width(), paper.room_height());
+    let sections = sections(&desk);
+    // The cover's length does not hang on the page numbers it lists: they take one line each.
+    let draft = cover::sheet(&desk, &contents(&sections, paper, 1));
+    let length = page_counts(std::slice::from_ref(&draft), paper)
+        .iter()
+        .sum();
+    let mut all = vec![cover::sheet(&desk, &contents(&sections, paper, length))];
+    all.extend(sections);
+    let furniture = Furniture {
+        plan: desk.plan_line(),
+        shop: desk.shop().name.clone(),
+    };
+    bind(all, paper, &furniture)
+}
+
+/// A week's set as one PDF.
+pub fn set(checked: &CheckedPlan, paper: Paper) -> Vec<u8> {
+    let plan = checked.plan();
+    let title = format!("Plan {} revision {}", plan.number, plan.revision);
+    pdf::file(&pages(checked, paper), &title)
+}
+
+/// Every gate's elevation as (file name, SVG): one per order and way of splicing.
+pub fn elevations(checked: &CheckedPlan) -> Vec<(String, String)> {
+    let room = Paper::Letter.room_width();
+    let desk = Desk::of(checked, room, Paper::Letter.room_height());
+    let mut out = Vec::new();
+    for frame in &desk.take_off.frames {
+        let mark = desk
+            .week
+            .gates
+            .get(frame.gate)
+            .map_or("", |g| g.mark.as_str());
+        let groups = gate::copies(&desk, frame);
+        for (copies, made) in &groups {
+            let block = gate::elevation(&desk, frame, made).block(room, f64::INFINITY);
+            let copy = copies.first().copied().unwrap_or(1);
+            let name = if groups.len() > 1 {
+                format!("{mark}.{copy}")
+            } else {
+                mark.to_string()
+            };
+            let page = Page {
+                width: room,
+                height: block.height,
+                title: format!("gate {name}"),
+                items: block.items,
+            };
+            out.push((format!("gate_{}.svg", file_stem(&name)), svg::file(&page)));
+        }
+    }
+    out
+}
+
+/// A mark as part of a file name: letters, digits, dot, dash; the rest an underscore.
+fn file_stem(mark: &str) -> String {
+    let keep = |c: char| {
+        if c.is_alphanumeric() || c == '.' || c == '-' {
+            c
+        } else {
+            '_'
+        }
+    };
+    mark.chars().map(keep).collect()
+}

@@ -1,0 +1,208 @@
+//! One spliced horizontal: drawn to scale with its bay lines, windows and splices, then the figures.
+
+use crate::gate::{Frame, Role};
+
+use crate::plan::{Splice, SplicedLine};
+use crate::report::draw::{Path, Pen, Tag, Text};
+use crate::report::paper::Block;
+use crate::report::paper::cope::fine_length;
+use crate::report::paper::desk::Desk;
+use crate::report::paper::table::{TICK_CELL, Table, bold, figures, words};
+use crate::splice::{ReachForm, SpliceLine, WindowClass};
+
+/// The block of one line.
+pub fn block(desk: &Desk, frame: &Frame, made: &SplicedLine, names: &[String]) -> Block {
+    let mut block = Block::new(20.0);
+    let Some(part) = desk.take_off.parts.get(made.part) else {
+        return block;
+    };
+    let which = match part.role {
+        Some(Role::TopHorizontal) => "top horizontal",
+        Some(Role::BottomHorizontal) => "bottom horizontal",
+        _ => "sway brace",
+    };
+    let title = format!(
+        "{} · {which} of {} · {}",
+        part.mark,
+        names.join(", "),
+        desk.pipe(part.pipe)
+    );
+    block.text(
+        Text::new(0.0, 15.0, 15.0, title)
+            .bold()
+            .fitted(desk.room, 9.0),
+    );
+    block.below(0.0, drawing(desk, frame, made));
+    block.below(2.0, facts(desk, made, part));
+    block.below(4.0, table(desk, made));
+    block.below(4.0, Block::new(6.0));
+    block.line(0.0, block.height - 3.0, desk.room, block.height - 3.0, 1.4);
+    block
+}
+
+/// The windows the splices were chosen in.
+fn windows<'a>(desk: &Desk<'a>, made: &SplicedLine) -> Option<&'a SpliceLine> {
+    let lines = desk.plan.splice_sets.iter().flat_map(|s| &s.lines);
+    lines.into_iter().find(|l| l.part == made.part)
+}
+
+fn drawing(desk: &Desk, frame: &Frame, made: &SplicedLine) -> Block {
+    let mut block = Block::new(76.0);
+    let scale = desk.room / frame.leaf.max(1.0);
+    let (top, tall) = (20.0, 22.0);
+    let rollers = &frame.rollers;
+    for x in &frame.bay_lines {
+        block.stroke(
+            Path::line(x * scale, 12.0, x * scale, 56.0),
+            Pen::chain(0.4),
+        );
+    }
+    if let Some(line) = windows(desk, made) {
+        for w in &line.windows {
+            let (a, b) = (
+                (line.x_long + w.lo).geometric(),
+                (line.x_long + w.hi).geometric(),
+            );
+            let path = Path::rect(a * scale, top + tall + 4.0, ((b - a) * scale).max(0.8), 5.0);
+            block.shape(path, Some(Pen::solid(0.5)), None, None);
+        }
+        let (start, end) = (
+            line.x_long.geometric(),
+            (line.x_long + line.long).geometric(),
+        );
+        block.frame(start * scale, top, (end - start) * scale, tall, 1.2);
+        pieces(&mut block, desk, made, start, scale);
+    }
+    for (i, splice) in made.splices.iter().enumerate() {
+        let x = splice.x * scale;
+        let tag = Tag {
+            class: String::from("splice"),
+            data: vec![("x", format!("{:.5}", splice.x / crate::measure::MM))],
+        };
+        block.shape(
+            Path::line(x, top - 3.0, x, top + tall + 3.0),
+            Some(Pen::solid(2.4)),
+            None,
+            Some(tag),
+        );
+        block.text(
+            Text::new(x, 13.0, 11.0, format!("splice {}", i + 1))
+                .bold()
+                .middle(),
+        );
+    }
+    for x in [
+        rollers.front_open,
+        rollers.front_open + rollers.spacing,
+        rollers.front_closed,
+        rollers.front_closed + rollers.spacing,
+    ] {
+        block.stroke(
+            Path::circle(x * scale, top + tall + 15.0, 4.0),
+            Pen::dashed(0.7, 1.5),
+        );
+    }
+    block.text(Text::new(0.0, 73.0, 8.0, "latch end at the left · hollow bars: where a splice may stand · dashed circles: parked rollers, open and closed"));
+    block
+}
+
+fn pieces(block: &mut Block, desk: &Desk, made: &SplicedLine, start: f64, scale: f64) {
+    let mut x = start;
+    for (i, piece) in made.pieces.iter().enumerate() {
+        let long = piece.geometric();
+        let words = format!("{}: {}", i + 1, desk.length(*piece));
+        let text = Text::new((x + long / 2.0) * scale, 36.0, 12.0, words)
+            .bold()
+            .middle();
+        block.clear_text(text.fitted(long * scale - 6.0, 6.0));
+        x += long + made.gap;
+    }
+}
+
+fn facts(desk: &Desk, made: &SplicedLine, part: &crate::part::Part) -> Block {
+    let pipe = desk.week.pipe(part.pipe);
+    let units = desk.units();
+    let form = match made.form {
+        ReachForm::EveryInteriorBay => {
+            "roller bays: every interior bay of a carrying horizontal (bending not computed)"
+        }
+        ReachForm::Envelope => "roller bays: by the computed bending of the gate as it rolls",
+    };
+    let words = format!(
+        "long point to long point {} · root gap as made {} · backing or sleeve: bore {} less its clearance · wall {} · {form}",
+        desk.geometry(part.long_exact),
+        fine_length(units, made.gap),
+        match units {
+            crate::measure::Units::Inch =>
+                format!("{:.3}\"", 2.0 * pipe.bore_radius() / crate::measure::INCH),
+            crate::measure::Units::Metric =>
+                format!("{:.1}", 2.0 * pipe.bore_radius() / crate::measure::MM),
+        },
+        pipe.wall,
+    );
+    crate::report::paper::wrap::paragraph(
+        crate::report::draw::Face::Regular,
+        10.0,
+        desk.room,
+        &words,
+    )
+}
+
+fn why(splice: &Splice) -> String {
+    let mut list: Vec<String> = Vec::new();
+    list.push(String::from(if splice.roller_bay {
+        "roller bay: near a vertical"
+    } else {
+        "no roller passes loaded"
+    }));
+    if let Some(rel) = splice.rel {
+        list.push(format!("{:.0} % of peak stress", rel * 100.0));
+    }
+    if splice.tolerated {
+        list.push(String::from("TOLERATED REACH: look twice"));
+    }
+    match splice.class {
+        WindowClass::Plain => {}
+        WindowClass::Charged => list.push(String::from("charged class")),
+        WindowClass::ByOrder => list.push(String::from("BY ORDER ONLY")),
+    }
+    list.join(", ")
+}
+
+fn table(desk: &Desk, made: &SplicedLine) -> Block {
+    let mark = desk.shop().saw.mark;
+    let row = |(i, s): (usize, &Splice)| {
+        vec![
+            TICK_CELL.to_string(),
+            (i + 1).to_string(),
+            s.bay.to_string(),
+            desk.geometry(s.x),
+            desk.geometry(s.centre),
+            desk.geometry(s.from_latch_side),
+            desk.geometry(s.from_tail_side),
+            format!(
+                "{} to {}",
+                s.window.0.up_to(mark).print(desk.units()),
+                s.window.1.down_to(mark).print(desk.units())
+            ),
+            why(s),
+        ]
+    };
+    Table {
+        columns: vec![
+            words("", 0.35),
+            bold(figures("splice", 0.6)),
+            figures("bay", 0.4),
+            bold(figures("centre from latch end", 1.35)),
+            figures("from the long point", 1.3),
+            figures("from latch-side bay line", 1.25),
+            figures("from tail-side bay line", 1.25),
+            words("window, from the long point", 2.0),
+            words("zone", 2.0),
+        ],
+        rows: made.splices.iter().enumerate().map(row).collect(),
+        size: 11.5,
+        room: desk.room,
+    }
+    .block()
+}

@@ -1,0 +1,50 @@
+//! What is proved, in words: the status of money of each pipe.
+
+use crate::measure::Money;
+use crate::nest::{Status, StopReason};
+use crate::plan::PipeOutcome;
+
+use super::desk::Desk;
+
+/// One pipe's verdict.
+pub fn verdict(desk: &Desk, pipe: &PipeOutcome) -> String {
+    let money = |m: i64| match pipe.priced {
+        true => desk.money(Some(Money::from_millicents(m))),
+        false => format!("{m} (joints, prices missing)"),
+    };
+    let gap = pipe.cost.saturating_sub(pipe.bound);
+    match pipe.status {
+        Status::Proved => String::from("proved: no plan costs less"),
+        Status::ProvedBySearch => {
+            format!("proved by search; certified bound {}", money(pipe.bound))
+        }
+        Status::Within => format!(
+            "within {}{} of the least possible; {}",
+            money(gap),
+            percent(gap, pipe.pipe_money),
+            why(pipe.stop)
+        ),
+        Status::Short => String::from("SHORT: the stock to be had does not make the week"),
+        Status::Stopped => String::from("stopped before any bound was reached"),
+    }
+}
+
+/// Share of the pipe money before credits, as ` (0.12 %)`.
+fn percent(gap: i64, base: i64) -> String {
+    // Money in 1/1000 cent stays far under 2^53: the quotient is for print only.
+    let (gap, base) = (gap as f64, base as f64);
+    if base > 0.0 {
+        format!(" ({:.2} %)", 100.0 * gap / base)
+    } else {
+        String::new()
+    }
+}
+
+fn why(stop: StopReason) -> &'static str {
+    match stop {
+        StopReason::Closed => "bound and cost met",
+        StopReason::Exhausted => "no further means tried",
+        StopReason::WorkBudget => "the work budget ran out",
+        StopReason::Interrupted => "stopped by the time limit or by hand",
+    }
+}

@@ -3,6 +3,7 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
+use std::sync::OnceLock;
 
 use serde_json::Value;
 
@@ -84,11 +85,12 @@ pub fn json(text: &str) -> Value {
     serde_json::from_str(text).expect("one JSON document")
 }
 
-/// Every file of a folder by name.
+/// Every file of a folder by name (folders in it left out).
 pub fn files(folder: &Path) -> Vec<(String, Vec<u8>)> {
     let mut found: Vec<(String, Vec<u8>)> = fs::read_dir(folder)
         .expect("the folder was written")
         .map(|e| e.expect("the folder can be listed").path())
+        .filter(|p| p.is_file())
         .map(|p| {
             let name = p.file_name().expect("entries have names");
             (
@@ -99,4 +101,29 @@ pub fn files(folder: &Path) -> Vec<(String, Vec<u8>)> {
         .collect();
     found.sort();
     found
+}
+
+/// The demo weeks planned once for all tests that only read: (week, results folder).
+pub fn planned_demos() -> &'static [(PathBuf, PathBuf)] {
+    static PLANNED: OnceLock<Vec<(PathBuf, PathBuf)>> = OnceLock::new();
+    PLANNED.get_or_init(|| {
+        let weeks = demos().into_iter().enumerate();
+        weeks
+            .map(|(i, week)| {
+                let out = planned(&format!("demo-{i}"), &week, &["--date", "2026-03-02"]);
+                (week, out)
+            })
+            .collect()
+    })
+}
+
+/// A copy of the US demo week that a test may spoil.
+pub fn us_week(name: &str) -> PathBuf {
+    let from = Path::new(env!("CARGO_MANIFEST_DIR")).join("data/demo_us");
+    let to = place(name).join("week");
+    fs::create_dir(&to).expect("the place is new");
+    for (file, bytes) in files(&from) {
+        fs::write(to.join(file), bytes).expect("the place can be written");
+    }
+    to
 }

@@ -249,3 +249,65 @@ fn one_more_splice_is_allowed_only_when_the_fewest_leave_no_way() {
     let (found, _) = sets(&week, &take_off(&week));
     assert!(found[0].bays_exclusive);
 }
+
+#[test]
+fn another_bay_count_is_named_when_it_frees_the_gate() {
+    let mut week = long_gate();
+    // Only bays 3 and 6 are open: neither side can reach a legal pair of pieces out of 21 ft.
+    week.gates[0].excluded_bays = vec![2, 4, 5, 7];
+    let (_, impossible) = sets(&week, &take_off(&week));
+    let said = &impossible[0];
+    assert!(
+        said.change.contains("9 bays instead of 8"),
+        "{}",
+        said.change
+    );
+    // The order with nine bays is indeed free.
+    week.gates[0].bays = crate::order::Bays::Count(9);
+    assert_eq!(sets(&week, &take_off(&week)).1, []);
+}
+
+#[test]
+fn rule_three_bites_where_a_roller_bay_leaves_no_reach() {
+    let mut week = long_gate();
+    // A clear distance past a fifth of the bay closes every window of the carrying horizontal.
+    week.shop.splice.clear_ods = dec(45, 1);
+    let (_, impossible) = sets(&week, &take_off(&week));
+    let said = &impossible[0];
+    assert!(said.reason.contains("rule 3"), "{}", said.reason);
+    assert!(said.change.contains("40'-0\""), "{}", said.change);
+}
+
+#[test]
+fn three_in_a_row_are_over_ten_feet_apart() {
+    let week = long_gate();
+    let (found, _) = sets(&week, &take_off(&week));
+    let set = SpliceSet {
+        lines: vec![SpliceLine {
+            least_piece: inch(36.0),
+            windows: [(59.9, 60.1), (119.0, 121.0), (179.9, 180.1)]
+                .iter()
+                .zip(2u32..)
+                .map(|((lo, hi), bay)| Window {
+                    lo: inch(*lo),
+                    hi: inch(*hi),
+                    bay,
+                    roller_bay: false,
+                    tolerated: false,
+                    class: WindowClass::Plain,
+                    charge: crate::measure::Money::ZERO,
+                })
+                .collect(),
+            ..found[0].lines[0].clone()
+        }],
+        ..found[0].clone()
+    };
+    let mut figures = terms(&week, &set, inch(270.0), Lift::Nothing);
+    let ways = |t: &Terms| configure(&set.lines, &[3], t, Prefer::Latch);
+    let pieces = ways(&figures).expect("just over ten feet fits");
+    let slack = set.lines[0].long - pieces[0].iter().copied().sum();
+    let apart = (pieces[0][1] + pieces[0][2]).ticks() * 3 + 2 * slack.ticks();
+    assert!(apart > Length::FOOT.ticks() * 30, "{apart}");
+    figures.three_over = inch(120.3);
+    assert_eq!(ways(&figures), None);
+}

@@ -1,16 +1,14 @@
 //! A tiny world for tests: two pipes, 2.375 horizontals and posts with 1.900 webs, 21 ft joints,
-//! DESIGN's defaults; gates by opening and height in inches. Frames and parts are worked here by
-//! the plain formulas for these pipes (true saddle: equal ODs meet at the axis; the webs' least
-//! setback is `sqrt(R² − r²)`), so that these tests lean on no other room's arithmetic.
+//! DESIGN's defaults; gates by opening and height in inches. Horizontals meet posts of their own OD
+//! at the axis, so a horizontal is leaf − 2.375 long and its long point lies at x 1.1875.
 
 use jiff::civil::Date;
 use rust_decimal::Decimal;
 
-use crate::cope::EndCut;
-use crate::gate::{Bay, Frame, Member, Point, Role, Rollers};
+use crate::gate::Frame;
 use crate::measure::{Dimension, INCH, Length, Money, Units};
 use crate::order::*;
-use crate::part::{Cope, CopeEnd, Part, TakeOff};
+use crate::part::TakeOff;
 
 /// Inches as a length, for values whole in ticks.
 pub(crate) fn inch(x: f64) -> Length {
@@ -227,187 +225,14 @@ fn order((mark, opening, height, count, due): (&str, f64, f64, u32, i8), line: u
     }
 }
 
-/// Frames and parts of every gate.
+/// Frames and parts of every gate, by the real rooms; every gate can be made.
 pub(crate) fn take_off(week: &Week) -> TakeOff {
-    let mut out = TakeOff {
-        frames: Vec::new(),
-        parts: Vec::new(),
-    };
-    for gate in 0..week.gates.len() {
-        let frame = frame(week, gate);
-        out.parts.extend(parts(week, gate, &frame));
-        out.frames.push(frame);
-    }
-    for (index, extra) in week.extras.iter().enumerate() {
-        let mut part = plain(&extra.mark, extra.pipe, extra.length.geometric());
-        part.extra = Some(index);
-        part.per_gate = extra.count;
-        part.count = extra.count;
-        out.parts.push(part);
-    }
-    out
+    let (take_off, impossible) = crate::part::take_off(week);
+    assert_eq!(impossible, []);
+    take_off
 }
 
-/// Equal bays, least number within both limits.
+/// The frame of one gate.
 pub(crate) fn frame(week: &Week, gate: usize) -> Frame {
-    let order = &week.gates[gate];
-    let od = 2.375 * INCH;
-    let axis_height = order.height.geometric() - od;
-    let span = order.leaf - od;
-    let bays = match order.bays {
-        Bays::Count(n) => n,
-        _ => (1..)
-            .find(|n| span / f64::from(*n) < (60.0 * INCH).min(axis_height))
-            .expect("some number of bays is enough"),
-    };
-    let bay = span / f64::from(bays);
-    let bay_lines: Vec<f64> = (0..=bays).map(|i| od / 2.0 + bay * f64::from(i)).collect();
-    let horizontal = |role| Member {
-        role,
-        place: 0,
-        pipe: CHORD,
-        start: Point {
-            x: od / 2.0,
-            y: 0.0,
-        },
-        end: Point {
-            x: order.leaf - od / 2.0,
-            y: 0.0,
-        },
-        axis: span,
-        ends: [0, 1].map(|_| crate::gate::End {
-            meets: Vec::new(),
-            capped: false,
-        }),
-        cut: CutMethod::TrueSaddle,
-    };
-    let opening = order.opening.geometric();
-    Frame {
-        gate,
-        variant: week.shop.gate.variant,
-        lean: week.shop.gate.lean,
-        leaf: order.leaf,
-        height: order.height.geometric(),
-        axis_height,
-        rise: 4.0 * INCH,
-        drop: 0.5 * INCH,
-        bays: bay_lines
-            .windows(2)
-            .map(|w| {
-                let run = bay - 2.0 * week.shop.gate.landing_offset.geometric();
-                Bay {
-                    from: w[0],
-                    to: w[1],
-                    alpha: axis_height.atan2(run),
-                    diagonal_axis: axis_height.hypot(run),
-                }
-            })
-            .collect(),
-        bay_lines,
-        members: vec![
-            horizontal(Role::TopHorizontal),
-            horizontal(Role::BottomHorizontal),
-        ],
-        rollers: Rollers {
-            front_closed: opening + 6.0 * INCH,
-            front_open: 6.0 * INCH,
-            spacing: 0.85 * (order.leaf - opening),
-        },
-        sway: None,
-        check_measure: 0.0,
-    }
-}
-
-fn plain(mark: &str, pipe: PipeId, long: f64) -> Part {
-    let square = CopeEnd::Square { capped: false };
-    let saw = Length::nearest_mark(long, Length::from_64ths(4));
-    Part {
-        mark: mark.to_owned(),
-        gate: None,
-        extra: None,
-        role: None,
-        pipe,
-        per_gate: 1,
-        count: 1,
-        axis: long,
-        long_exact: long,
-        throat_exact: long,
-        saw,
-        throat: saw,
-        top_line: None,
-        under_line: None,
-        ends: [square.clone(), square],
-        cut: CutMethod::TrueSaddle,
-        swaps_in_last_bay: false,
-        weight: 0.0,
-        ours: true,
-    }
-}
-
-fn parts(week: &Week, gate: usize, frame: &Frame) -> Vec<Part> {
-    let order = &week.gates[gate];
-    let bays = u32::try_from(frame.bays.len()).expect("few bays");
-    let saddle = (1.1875f64.powi(2) - 0.95f64.powi(2)).sqrt() * INCH;
-    let coped = CopeEnd::Coped(Cope {
-        meets: Vec::new(),
-        cut: EndCut {
-            s_long: 0.0,
-            theta_long: 0.0,
-            s_short: 1.1875 * INCH,
-            theta_short: 0.0,
-            cutback: 1.1875 * INCH,
-            feather: true,
-        },
-        at_zero: 0.0,
-        at_pi: 0.0,
-        blunted: None,
-    });
-    let diagonal = frame.bays[0].diagonal_axis - 2.4 * INCH;
-    let kinds = [
-        (
-            Role::TopHorizontal,
-            "HT",
-            CHORD,
-            frame.bay_lines[bays as usize] - frame.bay_lines[0],
-            1,
-        ),
-        (
-            Role::BottomHorizontal,
-            "HB",
-            CHORD,
-            frame.bay_lines[bays as usize] - frame.bay_lines[0],
-            1,
-        ),
-        (
-            Role::EndPost,
-            "P",
-            CHORD,
-            order.height.geometric() + 4.5 * INCH,
-            2,
-        ),
-        (
-            Role::Vertical,
-            "V",
-            WEB,
-            frame.axis_height - 2.0 * saddle,
-            bays - 1,
-        ),
-        (Role::Diagonal, "D", WEB, diagonal, bays),
-    ];
-    kinds
-        .into_iter()
-        .map(|(role, suffix, pipe, long, per_gate)| {
-            let mut part = plain(&format!("{}-{suffix}", order.mark), pipe, long);
-            let horizontal = matches!(role, Role::TopHorizontal | Role::BottomHorizontal);
-            if horizontal {
-                part.ends = [coped.clone(), coped.clone()];
-            }
-            part.gate = Some(gate);
-            part.role = Some(role);
-            part.per_gate = per_gate;
-            part.count = per_gate * order.count;
-            part.ours = !(order.kit && horizontal);
-            part
-        })
-        .collect()
+    crate::gate::build(week, gate).expect("the tiny world's gates can be made")
 }

@@ -2,6 +2,8 @@
 
 mod pool;
 mod pools;
+#[cfg(test)]
+mod tests;
 mod usable;
 
 pub use pool::{PoolSource, PoolStock, StockOrigin};

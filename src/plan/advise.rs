@@ -4,13 +4,13 @@
 //! Fewest joints first, then fewest splices, by the same engine that cuts the week.
 
 use super::owner::Made;
+use super::problem::group;
 use super::welded::weld;
 use super::{KitAdvice, KitJoint, KitOption, PieceCut};
 use crate::gate::Role;
 use crate::measure::Length;
 use crate::nest::{
-    Credit, Cut, Group, Limits, Line, NoWatch, Pool, PoolAnswer, Problem, Slot, Status, Stock,
-    solve,
+    Credit, Cut, Group, Limits, NoWatch, Pool, PoolAnswer, Problem, Status, Stock, solve,
 };
 use crate::order::Week;
 use crate::part::TakeOff;
@@ -116,26 +116,6 @@ fn lines(week: &Week, take_off: &TakeOff, gate: usize) -> Option<SpliceSet> {
 
 /// Cut one gate's horizontals from joints that hold `usable`.
 fn cut(week: &Week, set: &SpliceSet, usable: Length) -> Option<PoolAnswer> {
-    let rules = &week.shop.splice;
-    let line = |l: &crate::splice::SpliceLine| Line {
-        length: l.long.ticks(),
-        whole: l.whole.ticks(),
-        gap: rules.root_gap.ticks(),
-        least_splices: l.least,
-        most_splices: l.most,
-        least_piece: l.least_piece.ticks(),
-        three_over: rules.three_within.ticks(),
-        slots: l
-            .windows
-            .iter()
-            .map(|w| Slot {
-                lo: w.lo.ticks(),
-                hi: w.hi.ticks(),
-                zone: w.bay,
-                charge: 0,
-            })
-            .collect(),
-    };
     let pool = Pool {
         name: "kit".to_owned(),
         mark: week.shop.saw.mark.ticks(),
@@ -155,13 +135,8 @@ fn cut(week: &Week, set: &SpliceSet, usable: Length) -> Option<PoolAnswer> {
         }],
         items: Vec::new(),
         groups: vec![Group {
-            name: "horizontals".to_owned(),
-            count: 1,
-            class: 0,
-            lines: set.lines.iter().map(line).collect(),
-            apart: set.apart.ticks(),
-            zones_exclusive: set.bays_exclusive,
             splice_cost: 1,
+            ..group(week, true, set)
         }],
     };
     let problem = Problem {
@@ -173,11 +148,8 @@ fn cut(week: &Week, set: &SpliceSet, usable: Length) -> Option<PoolAnswer> {
         time: None,
     };
     let answer = solve(&problem, &limits, &NoWatch).ok()?;
-    answer
-        .pools
-        .into_iter()
-        .next()
-        .filter(|a| a.status != Status::Short)
+    let first = answer.pools.into_iter().next();
+    first.filter(|a| a.status != Status::Short)
 }
 
 /// The joints with running marks.

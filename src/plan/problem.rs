@@ -137,7 +137,7 @@ fn groups(
         if !set.lines.first().is_some_and(of_pool) {
             continue;
         }
-        let new = group(week, source, set);
+        let new = group(week, source.priced, set);
         let same = |g: &Group| {
             g.lines == new.lines && g.apart == new.apart && g.zones_exclusive == new.zones_exclusive
         };
@@ -172,7 +172,8 @@ fn shape_key(group: &Group) -> Vec<i64> {
     key
 }
 
-fn group(week: &Week, source: &PoolSource, set: &SpliceSet) -> Group {
+/// One set as a nest group; without prices charges count nothing.
+pub(crate) fn group(week: &Week, priced: bool, set: &SpliceSet) -> Group {
     let line = |l: &SpliceLine| Line {
         length: l.long.ticks(),
         whole: l.whole.ticks(),
@@ -188,7 +189,7 @@ fn group(week: &Week, source: &PoolSource, set: &SpliceSet) -> Group {
                 lo: w.lo.ticks(),
                 hi: w.hi.ticks(),
                 zone: w.bay,
-                charge: if source.priced { units(w.charge) } else { 0 },
+                charge: if priced { units(w.charge) } else { 0 },
             })
             .collect(),
     };
@@ -199,7 +200,7 @@ fn group(week: &Week, source: &PoolSource, set: &SpliceSet) -> Group {
         lines: set.lines.iter().map(line).collect(),
         apart: set.apart.ticks(),
         zones_exclusive: set.bays_exclusive,
-        splice_cost: if source.priced {
+        splice_cost: if priced {
             units(week.shop.splice.cost)
         } else {
             UNPRICED_SPLICE

@@ -230,54 +230,44 @@ impl Search<'_> {
             lo,
             hi,
         };
-        let mut ties = Vec::new();
-        for (other, p) in self.placed.iter().enumerate() {
-            if p.line == line {
-                if p.bay == new.bay {
-                    return false;
-                }
-                if p.j + 1 == j {
-                    ties.push(Tie {
-                        lo: other,
-                        hi: me,
-                        by: laid.least,
-                    });
-                    ties.push(Tie {
-                        lo: me,
-                        hi: other,
-                        by: -laid.most,
-                    });
-                } else if p.j + 2 == j {
-                    ties.push(Tie {
-                        lo: other,
-                        hi: me,
-                        by: self.third(laid),
-                    });
-                }
-            } else {
-                if p.bay == new.bay && self.terms.exclusive {
-                    return false;
-                }
-                let after = (p.bay, p.window_lo) <= (new.bay, new.window_lo);
-                let flipped = flip && p.bay == new.bay;
-                ties.push(if after != flipped {
-                    Tie {
-                        lo: other,
-                        hi: me,
-                        by: self.apart((p, &new)),
-                    }
-                } else {
-                    Tie {
-                        lo: me,
-                        hi: other,
-                        by: self.apart((&new, p)),
-                    }
-                });
-            }
-        }
+        let Some(ties) = self.ties(me, &new, flip) else {
+            return false;
+        };
         self.placed.push(new);
         self.ties.extend(ties);
         true
+    }
+
+    /// What ties a new splice (numbered `me`) to those already placed; `None` when its bay is taken.
+    fn ties(&self, me: usize, new: &Placed, flip: bool) -> Option<Vec<Tie>> {
+        let laid = &self.lines[new.line];
+        let tie = |lo: usize, hi: usize, by: i64| Tie { lo, hi, by };
+        let mut ties = Vec::new();
+        for (other, p) in self.placed.iter().enumerate() {
+            let same_bay = p.bay == new.bay;
+            if p.line == new.line {
+                if same_bay {
+                    return None;
+                }
+                if p.j + 1 == new.j {
+                    ties.push(tie(other, me, laid.least));
+                    ties.push(tie(me, other, -laid.most));
+                } else if p.j + 2 == new.j {
+                    ties.push(tie(other, me, self.third(laid)));
+                }
+            } else {
+                if same_bay && self.terms.exclusive {
+                    return None;
+                }
+                let after = (p.bay, p.window_lo) <= (new.bay, new.window_lo);
+                ties.push(if after != (flip && same_bay) {
+                    tie(other, me, self.apart((p, new)))
+                } else {
+                    tie(me, other, self.apart((new, p)))
+                });
+            }
+        }
+        Some(ties)
     }
 
     /// Least whole marks between splices j and j + 2 of a line.

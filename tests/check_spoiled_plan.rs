@@ -2,74 +2,16 @@
 
 mod judge;
 mod tiny;
+mod tiny_week;
 
 use judge::{names, planned, print};
 use longpoint::check::{check, violations};
 use longpoint::measure::{Length, Money};
-use longpoint::order::{ExtraPart, Impossible, Origin, PipeId, Quote, RackPiece, Week};
+use longpoint::order::{Impossible, PipeId, Week};
 use longpoint::part::TakeOff;
 use longpoint::plan::{JointSource, Plan};
 use longpoint::splice::{ReachForm, WindowClass};
-
-fn origin(line: u32) -> Origin {
-    Origin {
-        file: "invented.csv".into(),
-        line,
-    }
-}
-
-fn quote(pipe: PipeId, feet: i64, price: &str) -> Quote {
-    Quote {
-        pipe,
-        supplier: "invented".into(),
-        nominal: tiny::feet(feet, 0.0),
-        planning: tiny::feet(feet, 0.0),
-        price: Some(Money(tiny::dec(price))),
-        quoted: price.into(),
-        available: None,
-        origin: origin(2),
-    }
-}
-
-/// Two long gates that must be spliced (due late), the worked gate (due early), an extra part, a
-/// rack with two pieces of one length, two joint lengths, spares.
-fn week() -> Week {
-    let mut long = tiny::gate("A1");
-    long.count = 2;
-    long.opening = tiny::feet(20, 0.0);
-    long.tail = tiny::feet(10, 0.0).geometric();
-    long.leaf = tiny::feet(31, 0.0).geometric();
-    long.due = Some(jiff::civil::date(2026, 3, 9));
-    let mut early = tiny::gate("A2");
-    early.due = Some(jiff::civil::date(2026, 3, 2));
-    let mut week = tiny::week(vec![long, early]);
-    week.quotes = vec![
-        quote(tiny::HEAVY, 21, "63.00"),
-        quote(tiny::HEAVY, 24, "74.40"),
-        quote(tiny::LIGHT, 21, "46.20"),
-    ];
-    week.quotes[1].available = Some(6);
-    week.rack = vec![RackPiece {
-        tag: "R7".into(),
-        pipe: tiny::LIGHT,
-        length: tiny::feet(15, 3.0),
-        count: 2,
-        near_trim: true,
-        far_trim: false,
-        note: String::new(),
-        origin: origin(3),
-    }];
-    week.extras = vec![ExtraPart {
-        mark: "X1".into(),
-        pipe: tiny::LIGHT,
-        length: tiny::feet(4, 6.0),
-        count: 3,
-        note: String::new(),
-        origin: origin(4),
-    }];
-    week.shop.money.spares = vec![(tiny::LIGHT, 1)];
-    week
-}
+use tiny_week::week;
 
 #[test]
 fn the_plan_itself_passes_and_is_rich_enough_to_spoil() {
@@ -91,7 +33,7 @@ fn the_plan_itself_passes_and_is_rich_enough_to_spoil() {
     );
     assert_eq!(plan.spares.len(), 1);
     let sealed = check(week, take_off, plan).expect("the same plan, sealed");
-    assert_eq!(sealed.week().gates.len(), 2);
+    assert_eq!(sealed.week().gates.len(), 3);
 }
 
 /// A change to a sound plan.
@@ -416,6 +358,52 @@ const NEST: [(&str, Spoil); 14] = [
     }),
 ];
 
+const KITS: [(&str, Spoil); 14] = [
+    ("kit-missing", |p, _, _| p.kits.clear()),
+    ("kit-joints", |p, _, _| {
+        p.kits[0].options.pop();
+    }),
+    ("kit-usable", |p, _, _| p.kits[0].options[0].usable += MARK),
+    ("kit-count", |p, _, _| {
+        p.kits[0].options[0].joints_per_gate += 1
+    }),
+    ("kit-refused", |p, _, _| {
+        p.kits[0].options[0].refused = Some("no".into());
+    }),
+    ("kit-impossible", |p, w, _| {
+        w.gates[2].excluded_bays = (1..20).collect();
+        let advised = p.kits[0].options.iter().filter(|o| !o.lines.is_empty());
+        assert!(advised.count() > 0);
+    }),
+    ("kit-piece-start", |p, _, _| {
+        p.kits[0].options[0].cuts[0].pieces[0].start += MARK
+    }),
+    ("kit-piece-end", |p, _, _| {
+        p.kits[0].options[0].cuts[0].pieces[0].end += MARK
+    }),
+    ("kit-floor", |p, _, _| {
+        p.kits[0].options[0].cuts[0].floor += MARK
+    }),
+    ("kit-joint-empty", |p, _, _| {
+        p.kits[0].options[0].cuts[0].pieces.clear()
+    }),
+    ("kit-pieces", |p, _, _| {
+        p.kits[0].options[0].cuts.pop();
+    }),
+    ("kit-overfull", |p, _, _| {
+        let more = p.kits[0].options[0].cuts[0].pieces.clone();
+        p.kits[0].options[0].cuts[1].pieces.extend(more.clone());
+        p.kits[0].options[0].cuts[1].pieces.extend(more);
+    }),
+    ("splice-centre", |p, _, _| {
+        p.kits[0].options[0].lines[0].splices[0].centre += 10.0;
+    }),
+    ("splice-shared-bay", |p, _, _| {
+        let bay = p.kits[0].options[0].lines[1].splices[0].bay;
+        p.kits[0].options[0].lines[0].splices[0].bay = bay;
+    }),
+];
+
 fn all_named(list: &[(&str, Spoil)]) {
     let good = week();
     let (take_off, plan) = planned(&good);
@@ -450,6 +438,11 @@ fn a_spoiled_sequence_is_named() {
 #[test]
 fn spoiled_splices_are_named() {
     all_named(&SPLICES);
+}
+
+#[test]
+fn spoiled_kit_advice_is_named() {
+    all_named(&KITS);
 }
 
 #[test]

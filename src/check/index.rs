@@ -86,7 +86,18 @@ fn joints(case: &Case<'_>, docket: &mut Docket) {
 }
 
 fn lines(case: &Case<'_>, docket: &mut Docket) {
-    for line in &case.plan.spliced {
+    let kits = case.plan.kits.iter().flat_map(|k| &k.options);
+    let advised = kits.clone().flat_map(|o| &o.lines);
+    for piece in kits.flat_map(|o| &o.cuts).flat_map(|j| &j.pieces) {
+        known(docket, piece.part, case.take_off.parts.len(), "part", "kit");
+        sane(docket, piece.saw, "saw length", "kit");
+        sane(docket, piece.start, "start", "kit");
+        sane(docket, piece.end, "end", "kit");
+    }
+    for kit in &case.plan.kits {
+        known(docket, kit.gate, case.week.gates.len(), "gate", "kit");
+    }
+    for line in case.plan.spliced.iter().chain(advised) {
         let subject = "spliced line";
         known(
             docket,

@@ -10,6 +10,7 @@ mod coverage;
 mod docket;
 mod index;
 mod joint;
+mod kit;
 mod lane;
 mod outcome;
 mod outline;
@@ -70,6 +71,7 @@ pub fn violations(week: &Week, take_off: &TakeOff, plan: &Plan) -> Vec<Violation
     sequence::judge(&case, &mut docket);
     let sets = splice_set::judge(&case, &mut docket);
     splice::judge(&case, &sets, &mut docket);
+    kit::judge(&case, &mut docket);
     problem::judge(&case, &tariff, &sets, &mut docket);
     outcome::judge(&case, &mut docket);
     docket.into_violations()

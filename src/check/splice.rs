@@ -40,7 +40,7 @@ pub(super) fn judge(case: &Case<'_>, sets: &[Set], docket: &mut Docket) {
     }
     for set in sets {
         if let [a, b] = set.lines.as_slice() {
-            stagger(case, set, (a, b), docket);
+            stagger(case, set, (a, b), &case.plan.spliced, docket);
         }
         needed(case, set, docket);
     }
@@ -86,7 +86,8 @@ fn laid(own: &Line, spliced: &SplicedLine) -> Option<Laid> {
     Some(Laid { m, centres, slack })
 }
 
-fn line(case: &Case<'_>, own: &Line, spliced: &SplicedLine, docket: &mut Docket) {
+/// Judges one spliced line against the judge's own.
+pub(super) fn line(case: &Case<'_>, own: &Line, spliced: &SplicedLine, docket: &mut Docket) {
     let name = name(case, spliced);
     let Some(laid) = laid(own, spliced) else {
         return;
@@ -247,12 +248,16 @@ fn each(
 }
 
 /// Top and bottom of one gate, measured from one x: `apart` at least, no shared bay.
-fn stagger(case: &Case<'_>, set: &Set, (a, b): (&Line, &Line), docket: &mut Docket) {
+pub(super) fn stagger(
+    case: &Case<'_>,
+    set: &Set,
+    (a, b): (&Line, &Line),
+    spliced: &[SplicedLine],
+    docket: &mut Docket,
+) {
     let apart = case.week.shop.splice.stagger.geometric();
-    for first in case.plan.spliced.iter().filter(|s| s.part == a.part) {
-        let second = case
-            .plan
-            .spliced
+    for first in spliced.iter().filter(|s| s.part == a.part) {
+        let second = spliced
             .iter()
             .find(|s| s.part == b.part && s.copy == first.copy);
         let Some(second) = second else {

@@ -170,6 +170,32 @@ fn fewest(week: &Week, long: Length, whole: Length, usable: Length) -> Option<u3
     })
 }
 
+/// Both horizontals of a kit gate out of local joints that hold `usable`; `None` when the rules leave
+/// no way (or too many to go through).
+pub(super) fn kit(case: &Case<'_>, gate: usize, outline: &Outline, usable: Length) -> Option<Set> {
+    let week = case.week;
+    let mut lines = Vec::new();
+    for role in [Role::BottomHorizontal, Role::TopHorizontal] {
+        let parts = &case.take_off.parts;
+        let part = parts
+            .iter()
+            .position(|p| p.gate == Some(gate) && p.role == Some(role))?;
+        lines.push(line(case, part, gate, outline, role, usable)?);
+    }
+    let set = Set {
+        gate,
+        count: 1,
+        lines,
+        exclusive: true,
+    };
+    let pays = week.shop.splice.policy == SplicePolicy::WhereverItPays;
+    match settle(week, set.clone(), usable, pays) {
+        Verdict::Spliced(set) => Some(set),
+        Verdict::Whole => Some(set),
+        Verdict::NoWay | Verdict::TooLarge => None,
+    }
+}
+
 /// The cap follows the policy; when stagger leaves no way, first one more splice, then, only by
 /// setting, the same bay (DESIGN §8 rule 4).
 fn settle(week: &Week, mut set: Set, longest: Length, pays: bool) -> Verdict {

@@ -58,7 +58,13 @@ fn option(week: &Week, take_off: &TakeOff, gate: usize, joint: Length) -> KitOpt
         return refused("the trims use it up");
     }
     if !settle(week, &mut set, usable, Lift::Nothing) {
-        return refused("no places for the splices meet all the rules");
+        // Splices where they pay are an offer: lines that fit whole are cut whole without them.
+        if set.lines.iter().any(|l| l.whole > usable) {
+            return refused("no places for the splices meet all the rules");
+        }
+        for line in &mut set.lines {
+            line.most = 0;
+        }
     }
     let Some(answer) = cut(week, &set, usable) else {
         return refused("no way of cutting was found");

@@ -145,14 +145,21 @@ pub(crate) fn cost_of(stock: &PoolStock) -> i64 {
     units(stock.cost)
 }
 
-/// Tag the kept drops `K1`, `K2`… in joint order and list them.
-pub(crate) fn tag(joints: &mut [PlannedJoint]) -> Vec<Kept> {
+/// Tag the kept drops `K1`, `K2`… in joint order and list them; a tag that a rack piece carries
+/// already (last week's drop) is passed over.
+pub(crate) fn tag(week: &Week, joints: &mut [PlannedJoint]) -> Vec<Kept> {
+    let painted = |tag: &str| week.rack.iter().any(|r| r.tag.eq_ignore_ascii_case(tag));
+    let mut tags = (1u64..)
+        .map(|n| format!("K{n}"))
+        .filter(|tag| !painted(tag));
     let mut kept = Vec::new();
     for joint in joints {
         if !joint.kept {
             continue;
         }
-        let tag = format!("K{}", kept.len() + 1);
+        let Some(tag) = tags.next() else {
+            break;
+        };
         joint.keep_tag = Some(tag.clone());
         kept.push(Kept {
             tag,

@@ -158,7 +158,7 @@ fn write(
     let mut joints = lay(week, take_off, &pools, &owners, &placed);
     slide(week, &pools, &sets, &mut made, &mut joints);
     super::rewrite::rewrite(&work, &pools, &joints, &sets, &made, &mut answers);
-    let kept = tag(&mut joints);
+    let kept = tag(week, &mut joints);
     let spliced = welded(week, take_off, &sets, &made);
     let pipes = outcomes(&pools, &answers, &joints);
     let priced = pools.iter().all(|p| p.priced);

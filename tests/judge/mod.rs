@@ -78,6 +78,9 @@ pub fn empty_plan() -> Plan {
     }
 }
 
+/// Work budget of a plan: enough for the demo weeks, little enough for a test.
+const WORK: u64 = 20_000_000;
+
 /// The take-off and plan of a week that can be done.
 pub fn planned(week: &Week) -> (TakeOff, Plan) {
     let (take_off, impossible) = longpoint::part::take_off(week);
@@ -86,7 +89,10 @@ pub fn planned(week: &Week) -> (TakeOff, Plan) {
         partial: false,
         date: None,
         revision: 0,
-        limits: Limits::default(),
+        limits: Limits {
+            work: WORK,
+            time: None,
+        },
         watch: &NoWatch,
         left_out: Vec::new(),
     };

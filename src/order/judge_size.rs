@@ -93,7 +93,7 @@ pub(super) fn judge_size(
             format!("the {name} reads as {printed}: too large to be meant"),
             mend,
         )
-    } else if parsed.bare && length < bounds.bare_least {
+    } else if parsed.bare && units == Units::Inch && length < bounds.bare_least {
         (
             format!("the {name} has no unit: it reads as {printed}, and more may be meant"),
             mend,

@@ -15,19 +15,26 @@ pub(super) fn fold(text: &str) -> String {
     out.trim_matches('_').to_owned()
 }
 
-/// ` did you mean X?` or the whole list when nothing is near.
+/// `did you mean X?` or the whole list when nothing is near.
 pub(super) fn suggestion<'a>(written: &str, words: impl IntoIterator<Item = &'a str>) -> String {
     let written = fold(written);
     let words: Vec<&str> = words.into_iter().collect();
     let best = words
         .iter()
-        .map(|w| (strsim::jaro_winkler(&written, &fold(w)), *w))
+        .map(|w| (nearness(&written, &fold(w)), *w))
         .max_by(|a, b| a.0.total_cmp(&b.0).then(b.1.cmp(a.1)));
     match best {
-        Some((near, word)) if near >= 0.75 => format!("did you mean \"{word}\"?"),
+        Some((near, word)) if near >= 0.6 => format!("did you mean \"{word}\"?"),
         _ if words.is_empty() => "take it away".to_owned(),
         _ => format!("known here: {}", words.join(", ")),
     }
+}
+
+/// 1 for equal words: edits (swaps count one) against length; a start of three letters is near.
+fn nearness(written: &str, word: &str) -> f64 {
+    let starts = written.chars().count() >= 3 && word.starts_with(written);
+    let near = strsim::normalized_damerau_levenshtein(written, word);
+    if starts { near.max(0.6) } else { near }
 }
 
 #[cfg(test)]
@@ -47,7 +54,11 @@ mod tests {
             "did you mean \"opening\"?"
         );
         assert_eq!(
-            suggestion("zzz", ["opening", "height"]),
+            suggestion("dia", ["vertical", "diagonal"]),
+            "did you mean \"diagonal\"?"
+        );
+        assert_eq!(
+            suggestion("colour", ["opening", "height"]),
             "known here: opening, height"
         );
     }

@@ -62,6 +62,13 @@ pub(super) fn read_orders(
     if !sheet.require(&["mark", "count", "opening", "height"], faults) {
         return Vec::new();
     }
+    if !sheet.has("hand") {
+        faults.warn(
+            &Spot::at(&sheet.file, sheet.header_line, "hand", ""),
+            "there is no column hand: every sheet will say left",
+            "add a column hand with left or right (it changes no part)",
+        );
+    }
     let desk = Desk {
         shop,
         unit: shop.units.map(Unit::of),
@@ -115,7 +122,7 @@ impl Desk<'_> {
             tail: self.maybe(cells, "tail", Bounds::TAIL, faults),
             leaf: self.maybe(cells, "leaf", Bounds::SPAN, faults),
         };
-        let hand = cells.read("hand", faults, parse_hand).unwrap_or(Hand::Left);
+        let hand = self.hand(cells, faults);
         let units = self.shop.shop.units;
         let leaf = opening
             .and_then(|o| leaf::settle(cells, o, &given, &self.shop.shop.gate, units, faults));
@@ -185,6 +192,17 @@ impl Desk<'_> {
     ) -> Option<Length> {
         let parsed = cells.length(name, self.unit, faults)?;
         judge_size(cells, name, &parsed, bounds, self.shop.shop.units, faults)
+    }
+
+    fn hand(&self, cells: &Cells<'_>, faults: &mut Faults) -> Hand {
+        if cells.has("hand") && cells.text("hand").is_empty() {
+            faults.warn(
+                &cells.spot("hand"),
+                "no hand is given: the sheets will say left",
+                "write left or right (it changes no part)",
+            );
+        }
+        cells.read("hand", faults, parse_hand).unwrap_or(Hand::Left)
     }
 
     /// The height outside to outside of the horizontals, whatever the shop means by height.

@@ -8,7 +8,7 @@ use super::pipe_book::PipeBook;
 use super::row_pipe::row_pipe;
 use super::sheet::{Cells, Column, Sheet, alias, column};
 use super::shop_file::ShopFile;
-use crate::measure::{ParsedLength, Unit};
+use crate::measure::{Length, ParsedLength, Unit};
 use crate::text::SourceFile;
 
 const COLUMNS: [Column; 8] = [
@@ -85,23 +85,8 @@ fn read_piece(
     )?;
     let length = parsed.down();
     doubt_bare(cells, &parsed, shop, faults);
-    let saw = &shop.shop.saw;
-    let mut eaten = saw.hold_back;
-    if near_trim {
-        eaten += saw.near_trim;
-    }
-    if far_trim {
-        eaten += saw.far_trim;
-    }
+    judge_trims(cells, length, (near_trim, far_trim), shop, faults)?;
     let spot = cells.spot("length");
-    if length <= eaten {
-        faults.error(
-            &spot,
-            "the piece is no longer than its trims and hold-back",
-            "scrap it and take the row away",
-        );
-        return None;
-    }
     let origin = spot.origin();
     if count == Some(0) {
         faults.note(
@@ -139,4 +124,26 @@ fn doubt_bare(cells: &Cells<'_>, parsed: &ParsedLength, shop: &ShopFile, faults:
         ),
         "write the unit (21 ft, 21 in, 6 m)",
     );
+}
+
+/// The trims it still wants and the hold-back must leave something of a piece.
+fn judge_trims(
+    cells: &Cells<'_>,
+    length: Length,
+    (near, far): (bool, bool),
+    shop: &ShopFile,
+    faults: &mut Faults,
+) -> Option<()> {
+    let saw = &shop.shop.saw;
+    let wanted = |wants: bool, trim: Length| if wants { trim } else { Length::ZERO };
+    let eaten = saw.hold_back + wanted(near, saw.near_trim) + wanted(far, saw.far_trim);
+    if length > eaten {
+        return Some(());
+    }
+    faults.error(
+        &cells.spot("length"),
+        "the piece is no longer than its trims and hold-back",
+        "scrap it and take the row away",
+    );
+    None
 }

@@ -118,7 +118,7 @@ impl Sheet {
         }
         let mut all = true;
         for name in names {
-            if !self.headings.iter().any(|h| h.name == *name) {
+            if !self.has(name) {
                 all = false;
                 faults.error(
                     &Spot::at(&self.file, self.header_line, name, ""),
@@ -128,6 +128,10 @@ impl Sheet {
             }
         }
         all
+    }
+
+    pub fn has(&self, name: &str) -> bool {
+        self.headings.iter().any(|h| h.name == name)
     }
 
     pub fn rows(&self) -> impl Iterator<Item = Cells<'_>> {
@@ -171,6 +175,11 @@ pub(super) struct Cells<'a> {
 impl<'a> Cells<'a> {
     fn heading(&self, name: &str) -> Option<&'a Heading> {
         self.sheet.headings.iter().find(|h| h.name == name)
+    }
+
+    /// The file has that column.
+    pub fn has(&self, name: &str) -> bool {
+        self.sheet.has(name)
     }
 
     /// The cell's text; empty when the column or the cell is not there.

@@ -38,28 +38,12 @@ impl Table {
     pub fn read(file: &SourceFile, known: impl Fn(&str) -> bool) -> Table {
         let decoded = decode(&file.bytes);
         let mut snags = decoded.snags;
-        let score = |r: &Row| r.cells.iter().filter(|c| known(c)).count();
-        let mut best: Option<Candidate> = None;
-        for delimiter in [b',', b';', b'\t'] {
-            let text = straighten(&decoded.text, char::from(delimiter));
-            let rows = records(&text.text, delimiter);
-            let (hits, at) = header_of(&rows, &score);
-            if best.as_ref().is_none_or(|b| hits > b.hits) {
-                let unclosed = text.unclosed.map(|byte| line_at(&text.text, byte));
-                best = Some(Candidate {
-                    hits,
-                    at,
-                    rows,
-                    unclosed,
-                });
-            }
-        }
         let Candidate {
             hits,
             at,
             mut rows,
             unclosed,
-        } = best.unwrap_or_default();
+        } = likeliest(&decoded.text, &known);
         if let Some(line) = unclosed {
             snags.push(Snag::stop(
                 Some(line),
@@ -105,6 +89,27 @@ struct Candidate {
     at: usize,
     rows: Vec<Row>,
     unclosed: Option<u32>,
+}
+
+/// The reading whose header holds most column names; commas before semicolons before tabs.
+fn likeliest(text: &str, known: &impl Fn(&str) -> bool) -> Candidate {
+    let score = |r: &Row| r.cells.iter().filter(|c| known(c)).count();
+    let mut best: Option<Candidate> = None;
+    for delimiter in [b',', b';', b'\t'] {
+        let text = straighten(text, char::from(delimiter));
+        let rows = records(&text.text, delimiter);
+        let (hits, at) = header_of(&rows, &score);
+        if best.as_ref().is_none_or(|b| hits > b.hits) {
+            let unclosed = text.unclosed.map(|byte| line_at(&text.text, byte));
+            best = Some(Candidate {
+                hits,
+                at,
+                rows,
+                unclosed,
+            });
+        }
+    }
+    best.unwrap_or_default()
 }
 
 fn no_header(rows: &[Row]) -> Snag {

@@ -2,7 +2,7 @@
 
 use rust_decimal::Decimal;
 
-use super::section::{Range, Section};
+use super::section::{Range, Rounding, Section};
 use super::{Context, Standard, StandardPipes, feet, inches, mm, pipe_setting};
 use crate::measure::Length;
 use crate::order::faults::{Faults, Spot};
@@ -12,6 +12,20 @@ use crate::order::{
 };
 use crate::text::Value;
 
+const LEANS: [(&str, Lean); 2] = [
+    ("head to tail", Lean::HeadToTail),
+    ("head to latch", Lean::HeadToLatch),
+];
+const VARIANTS: [(&str, Variant); 2] = [
+    ("posts run past", Variant::PostsRunPast),
+    ("through", Variant::Through),
+];
+const CARRIERS: [(&str, Carrier); 3] = [
+    ("bottom", Carrier::Bottom),
+    ("top", Carrier::Top),
+    ("both", Carrier::Both),
+];
+
 /// Reads `[gate]`.
 pub(super) fn read_gate(
     context: &Context<'_>,
@@ -19,20 +33,9 @@ pub(super) fn read_gate(
     faults: &mut Faults,
 ) -> (GateStandards, StandardPipes) {
     let mut s = context.section("gate", faults);
-    let clearance = s.maybe_size(
-        "clearance",
-        Range::From,
-        super::section::Rounding::Nearest,
-        faults,
-    );
+    let clearance = s.maybe_size("clearance", Range::From, Rounding::Nearest, faults);
     let height = read_height(&mut s, clearance, faults);
-    let standards = StandardPipes {
-        horizontal: pipe_setting(&mut s, "horizontal", book, faults),
-        end_post: pipe_setting(&mut s, "end_post", book, faults),
-        vertical: pipe_setting(&mut s, "vertical", book, faults),
-        diagonal: pipe_setting(&mut s, "diagonal", book, faults),
-        sway: None,
-    };
+    let standards = read_standards(&mut s, book, faults);
     let or_first = |s: Standard| s.id.unwrap_or(PipeId(0));
     let (barbed_risers, roller_on_top) = read_risers(&mut s, faults);
     let gate = GateStandards {
@@ -45,26 +48,10 @@ pub(super) fn read_gate(
             .number("tail_warning", (Decimal::ZERO, Decimal::TEN), faults)
             .unwrap_or(Decimal::new(40, 2)),
         bay_limit: s.size("bay_limit", (inches(60), mm(1524)), Range::Over, faults),
-        lean: s
-            .word(
-                "lean",
-                &[
-                    ("head to tail", Lean::HeadToTail),
-                    ("head to latch", Lean::HeadToLatch),
-                ],
-                faults,
-            )
-            .unwrap_or(Lean::HeadToTail),
+        lean: s.word("lean", &LEANS, faults).unwrap_or(Lean::HeadToTail),
         landing_offset: s.size("landing_offset", (mm(0), mm(0)), Range::From, faults),
         variant: s
-            .word(
-                "variant",
-                &[
-                    ("posts run past", Variant::PostsRunPast),
-                    ("through", Variant::Through),
-                ],
-                faults,
-            )
+            .word("variant", &VARIANTS, faults)
             .unwrap_or(Variant::PostsRunPast),
         stop_rise: s.size("stop_rise", (inches(4), mm(100)), Range::From, faults),
         post_drop: s.size(
@@ -84,15 +71,7 @@ pub(super) fn read_gate(
         vertical_cut: read_cut(&mut s, "vertical_cut", faults),
         diagonal_cut: read_cut(&mut s, "diagonal_cut", faults),
         carrier: s
-            .word(
-                "carrier",
-                &[
-                    ("bottom", Carrier::Bottom),
-                    ("top", Carrier::Top),
-                    ("both", Carrier::Both),
-                ],
-                faults,
-            )
+            .word("carrier", &CARRIERS, faults)
             .unwrap_or(Carrier::Bottom),
         roller_spacing: s
             .number(
@@ -104,6 +83,16 @@ pub(super) fn read_gate(
     };
     s.done(faults);
     (gate, standards)
+}
+
+fn read_standards(s: &mut Section<'_>, book: &PipeBook, faults: &mut Faults) -> StandardPipes {
+    StandardPipes {
+        horizontal: pipe_setting(s, "horizontal", book, faults),
+        end_post: pipe_setting(s, "end_post", book, faults),
+        vertical: pipe_setting(s, "vertical", book, faults),
+        diagonal: pipe_setting(s, "diagonal", book, faults),
+        sway: None,
+    }
 }
 
 fn read_cut(s: &mut Section<'_>, key: &'static str, faults: &mut Faults) -> CutMethod {
@@ -148,12 +137,7 @@ fn read_height(
         ("grade", HeightWord::Grade),
     ];
     let word = s.word("height_means", &words, faults);
-    let difference = s.maybe_size(
-        "fabric_difference",
-        Range::Any,
-        super::section::Rounding::Nearest,
-        faults,
-    );
+    let difference = s.maybe_size("fabric_difference", Range::Any, Rounding::Nearest, faults);
     match (word.unwrap_or(HeightWord::Outside), difference) {
         (HeightWord::Outside, _) => HeightMeaning::Outside,
         (HeightWord::Axes, _) => HeightMeaning::Axes,

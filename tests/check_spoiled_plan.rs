@@ -191,7 +191,7 @@ const SEQUENCE: [(&str, Spoil); 8] = [
     }),
 ];
 
-const SPLICES: [(&str, Spoil); 30] = [
+const SPLICES: [(&str, Spoil); 34] = [
     ("splice-clear-of-toes", |p, _, _| {
         // Onto the nearer vertical.
         let splice = &p.spliced[0].splices[0];
@@ -278,7 +278,24 @@ const SPLICES: [(&str, Spoil); 30] = [
         p.spliced[0].splices[0].class = WindowClass::ByOrder;
     }),
     ("splice-reach-form", |p, _, _| {
-        p.spliced[0].form = ReachForm::Envelope
+        p.spliced[0].form = ReachForm::EveryInteriorBay
+    }),
+    ("splice-reach-form", |p, _, _| {
+        p.splice_sets[0].form = ReachForm::EveryInteriorBay;
+    }),
+    ("splice-stress", |p, _, _| {
+        let rel = &mut p.spliced[0].splices[0].rel;
+        *rel = rel.map(|r| r - 0.01);
+    }),
+    ("splice-stress", |p, _, _| {
+        p.spliced[0].splices[0].rel = None
+    }),
+    ("splice-class", |p, _, _| {
+        let window = &mut p.splice_sets[0].lines[0].windows[0];
+        window.class = match window.class {
+            WindowClass::Plain => WindowClass::Charged,
+            _ => WindowClass::Plain,
+        };
     }),
     ("splice-needed", |p, _, _| {
         p.spliced.remove(0);

@@ -4,14 +4,17 @@
 //! Stations are x on a horizontal and the arc length from the latch end on a sway brace; p is the
 //! station less that of the latch-end long point.
 
+use std::sync::Arc;
+
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
 use super::outline::Outline;
-use super::piece::{self, Arc};
+use super::piece;
 use crate::gate::Role;
 use crate::measure::Length;
 use crate::order::{Carrier, GateOrder, Lean, PipeId, Week};
+use crate::statics::{Envelope, Line};
 
 /// What a bay line's welds take of the pipe, from the vertical's centre line (ticks).
 #[derive(Clone, Copy, Debug)]
@@ -43,6 +46,8 @@ pub(super) struct Lane {
     pub(super) carries: bool,
     /// Bays the order excludes.
     pub(super) excluded: Vec<u32>,
+    /// The gate's bending and which of its lines this is; `None`: not computed, or a brace.
+    pub(super) bending: Option<(Arc<Envelope>, Line)>,
 }
 
 /// A setting's fraction as geometry's number; NaN fails every rule that asks for it.
@@ -52,12 +57,38 @@ pub(super) fn fraction(d: Decimal) -> f64 {
 
 impl Lane {
     /// The lane of a gate's horizontal or sway brace; `None` for any other role.
-    pub(super) fn of(week: &Week, order: &GateOrder, own: &Outline, role: Role) -> Option<Lane> {
+    pub(super) fn of(
+        week: &Week,
+        order: &GateOrder,
+        own: &Outline,
+        role: Role,
+        bending: Option<&Arc<Envelope>>,
+    ) -> Option<Lane> {
         match role {
-            Role::TopHorizontal | Role::BottomHorizontal => horizontal(week, order, own, role),
+            Role::TopHorizontal | Role::BottomHorizontal => {
+                let lane = horizontal(week, order, own, role)?;
+                let bending = bending.cloned().zip(Line::of(role));
+                Some(Lane { bending, ..lane })
+            }
             Role::SwayBrace => Some(brace(week, order, own)),
             _ => None,
         }
+    }
+
+    /// Whether a bay (1..n) is a roller bay (DESIGN §8 rule 3).
+    pub(super) fn roller_bay(&self, week: &Week, bay: u32) -> bool {
+        let Some((envelope, line)) = &self.bending else {
+            return self.carries;
+        };
+        let bay = usize::try_from(bay).unwrap_or(0);
+        let limit = fraction(week.shop.splice.roller_bay_from);
+        envelope.bay_peak(*line, bay) >= limit * envelope.peak()
+    }
+
+    /// Stress at a station as a share of the gate's peak, when it is computed.
+    pub(super) fn rel(&self, x: f64) -> Option<f64> {
+        let (envelope, line) = self.bending.as_ref()?;
+        Some(envelope.rel(*line, x))
     }
 
     /// One bay, the longest of the lane: a piece is never shorter.
@@ -132,12 +163,13 @@ fn horizontal(week: &Week, order: &GateOrder, own: &Outline, role: Role) -> Opti
         parked: own.rollers.to_vec(),
         carries: carrier == Carrier::Both || (carrier == Carrier::Bottom) == bottom,
         excluded: order.excluded_bays.clone(),
+        bending: None,
     })
 }
 
 /// A sway brace along its arc, latch end at 0; standoffs stand at bay lines, no roller touches it.
 fn brace(week: &Week, order: &GateOrder, own: &Outline) -> Lane {
-    let arc = Arc::of(week, own);
+    let arc = piece::Arc::of(week, own);
     let toe = week.pipe(order.pipes.sway).radius() + week.shop.splice.leg.geometric();
     let ends = week.shop.sway.end_allowance.geometric();
     let lines: Vec<f64> = own
@@ -161,6 +193,7 @@ fn brace(week: &Week, order: &GateOrder, own: &Outline) -> Lane {
         parked: Vec::new(),
         carries: false,
         excluded: order.excluded_bays.clone(),
+        bending: None,
     }
 }
 

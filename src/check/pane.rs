@@ -13,6 +13,41 @@ pub(super) struct Pane {
     pub(super) bay: u32,
     pub(super) roller_bay: bool,
     pub(super) tolerated: bool,
+    /// Its stress costs the class charge.
+    pub(super) charged: bool,
+}
+
+/// Parts of a bay the judge looks at: between two of them the bending is read once.
+const CELLS: u32 = 20;
+
+/// Rule 5: the stretches of a bay by their class (whether they are charged); those over the refused
+/// share are left out. A cell's stress is the envelope's reading at its middle.
+fn classes(week: &Week, lane: &Lane, from: f64, to: f64) -> Vec<(f64, f64, bool)> {
+    let rules = &week.shop.splice;
+    let at = |k: u32| {
+        if k == CELLS {
+            to
+        } else {
+            from + (to - from) * (f64::from(k) / f64::from(CELLS))
+        }
+    };
+    let class = |k: u32| {
+        let middle = (at(k) + at(k + 1)) / 2.0;
+        let rel = lane.rel(middle).unwrap_or(0.0);
+        let refused = rel > fraction(rules.refuse_over) && rel > fraction(rules.charge_over);
+        (!refused).then_some(rel > fraction(rules.charge_over))
+    };
+    let mut out = Vec::new();
+    let mut first = 0;
+    for k in 1..=CELLS {
+        if k == CELLS || class(k) != class(first) {
+            if let Some(charged) = class(first) {
+                out.push((at(first), at(k), charged));
+            }
+            first = k;
+        }
+    }
+    out
 }
 
 /// Open intervals of stations that welds and rollers forbid inside one bay.
@@ -26,10 +61,12 @@ fn forbidden(week: &Week, lane: &Lane) -> Vec<(f64, f64)> {
     rollers.chain(brackets).collect()
 }
 
-/// Where rule 3 lets a splice stand in a bay, with whether it is only tolerated. Until the envelope
-/// is computed every interior bay of a carrying line counts as a roller bay.
-fn allowed(week: &Week, lane: &Lane, from: f64, to: f64) -> Vec<(f64, f64, bool)> {
-    if !lane.carries {
+/// Where rule 3 lets a splice stand in a bay, with whether it is only tolerated.
+fn allowed(week: &Week, lane: &Lane, bay: u32) -> Vec<(f64, f64, bool)> {
+    let Some((from, to)) = lane.bay(bay) else {
+        return Vec::new();
+    };
+    if !lane.roller_bay(week, bay) {
         return vec![(from, to, false)];
     }
     let rules = &week.shop.splice;
@@ -43,6 +80,13 @@ fn allowed(week: &Week, lane: &Lane, from: f64, to: f64) -> Vec<(f64, f64, bool)
     out
 }
 
+impl Pane {
+    /// The order of panes along a lane.
+    pub(super) fn order(&self) -> (Length, Length, bool, bool) {
+        (self.lo, self.hi, self.charged, self.tolerated)
+    }
+}
+
 /// The panes of a lane, ascending.
 pub(super) fn panes(week: &Week, lane: &Lane) -> Vec<Pane> {
     let mut out = Vec::new();
@@ -54,8 +98,12 @@ pub(super) fn panes(week: &Week, lane: &Lane) -> Vec<Pane> {
             continue;
         }
         let (first, last) = toe_limits(lane, bay, from, to);
-        for (lo, hi, tolerated) in allowed(week, lane, from, to) {
-            let mut free = vec![(lo.max(first), hi.min(last))];
+        let classes = classes(week, lane, from, to);
+        for ((lo, hi, tolerated), (a, b, charged)) in allowed(week, lane, bay)
+            .into_iter()
+            .flat_map(|stretch| classes.iter().map(move |class| (stretch, *class)))
+        {
+            let mut free = vec![(lo.max(first).max(a), hi.min(last).min(b))];
             for (a, b) in forbidden(week, lane) {
                 free = free
                     .into_iter()
@@ -67,14 +115,15 @@ pub(super) fn panes(week: &Week, lane: &Lane) -> Vec<Pane> {
                     lo: Length::ceil_mark(lo - lane.long_at, Length::from_ticks(1)),
                     hi: Length::floor_mark(hi - lane.long_at, Length::from_ticks(1)),
                     bay,
-                    roller_bay: lane.carries,
+                    roller_bay: lane.roller_bay(week, bay),
                     tolerated,
+                    charged,
                 });
             }
         }
     }
     out.retain(|p| p.lo <= p.hi);
-    out.sort_by_key(|p| (p.lo, p.hi, p.tolerated));
+    out.sort_by_key(Pane::order);
     out.dedup();
     out
 }
@@ -124,7 +173,12 @@ pub(super) fn broken(week: &Week, lane: &Lane, x: f64) -> Vec<(&'static str, Str
             out.push(("splice-parked-roller", detail));
         }
     }
-    let reached = allowed(week, lane, from, to)
+    let refused = fraction(week.shop.splice.refuse_over);
+    if let Some(rel) = lane.rel(x).filter(|rel| *rel > refused) {
+        let detail = format!("x = {}, {rel:.4} of the gate's peak", at(x));
+        out.push(("splice-high-stress", detail));
+    }
+    let reached = allowed(week, lane, bay)
         .iter()
         .any(|(lo, hi, _)| *lo - SLACK <= x && x <= *hi + SLACK);
     if !reached {

@@ -42,10 +42,11 @@ pub(super) fn judge(case: &Case<'_>, tariff: &Tariff, sets: &[Set], docket: &mut
         let own = items(case, source.pipe, sets);
         docket.same(&sorted_items(&pool.items), &own, "nest-items", &name);
         let splice = tariff.splice(case.week, source.pipe);
+        let charge = tariff.class_charge(case.week, source.pipe);
         let own = sets
             .iter()
             .filter(|s| s.lines.first().is_some_and(|l| l.lane.pipe == source.pipe))
-            .map(|s| group(case.week, s, splice))
+            .map(|s| group(case.week, s, splice, charge))
             .collect();
         docket.same(
             merged(pool.groups.clone()),

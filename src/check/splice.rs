@@ -2,12 +2,12 @@
 
 use super::case::Case;
 use super::docket::Docket;
-use super::pane::{Pane, broken};
+use super::pane::broken;
 use super::splice_set::{Line, Set};
 use crate::measure::{INCH, Length};
 use crate::order::Week;
 use crate::plan::{Splice, SplicedLine};
-use crate::splice::{ReachForm, WindowClass};
+use crate::splice::WindowClass;
 
 /// 1e-5 in: printed figures against the judge's own.
 const WITHIN: f64 = 1e-5 * INCH;
@@ -30,7 +30,10 @@ pub(super) fn judge(case: &Case<'_>, sets: &[Set], docket: &mut Docket) {
             .flat_map(|s| s.lines.iter().map(move |l| (s, l)))
             .find(|(_, l)| l.part == spliced.part);
         match found {
-            Some((_, own)) => line(case, own, spliced, docket),
+            Some((set, own)) => {
+                docket.same(spliced.form, set.form, "splice-reach-form", &name);
+                line(case, own, spliced, docket);
+            }
             None => docket.say(
                 "splice-not-needed",
                 &name,
@@ -93,12 +96,6 @@ pub(super) fn line(case: &Case<'_>, own: &Line, spliced: &SplicedLine, docket: &
         return;
     };
     pieces(case.week, own, spliced, &laid, &name, docket);
-    docket.same(
-        spliced.form,
-        ReachForm::EveryInteriorBay,
-        "splice-reach-form",
-        &name,
-    );
     let gap = ticks(laid.slack) / ticks(laid.m);
     docket.near(spliced.gap, gap, WITHIN, "splice-gap", &name);
     let mut bays = Vec::new();
@@ -196,10 +193,9 @@ fn each(
     let inside =
         |lo: Length, hi: Length| lo.ticks() * twice <= centre && centre <= hi.ticks() * twice;
     let rules = broken(week, &own.lane, x);
-    let plain = |p: &&Pane| !p.tolerated && inside(p.lo, p.hi);
-    let pane = own.panes.iter().find(plain);
-    let pane = pane.or_else(|| own.panes.iter().find(|p| inside(p.lo, p.hi)));
-    let Some(pane) = pane else {
+    let holding = own.panes.iter().filter(|p| inside(p.lo, p.hi));
+    // Where panes touch the cheaper holds.
+    let Some(pane) = holding.min_by_key(|p| (p.charged, p.tolerated)) else {
         if rules.is_empty() {
             let detail = format!("p = {:.4} in lies in no window", p / INCH);
             docket.say("splice-window", name, detail);
@@ -217,8 +213,13 @@ fn each(
         name,
     );
     docket.same(splice.tolerated, pane.tolerated, "splice-tolerated", name);
-    docket.same(splice.class, WindowClass::Plain, "splice-class", name);
-    docket.same(splice.rel, None, "splice-class", name);
+    let class = if pane.charged {
+        WindowClass::Charged
+    } else {
+        WindowClass::Plain
+    };
+    docket.same(splice.class, class, "splice-class", name);
+    stress(own, splice, x, name, docket);
     let (lo, hi) = splice.window;
     let fits = pane.lo <= lo && hi <= pane.hi && inside(lo, hi);
     docket.demand(fits, "splice-window", name, || {
@@ -245,6 +246,22 @@ fn each(
             name,
         );
     }
+}
+
+/// The stress printed at a splice is the judge's own; at a station of the envelope either side's.
+fn stress(own: &Line, splice: &Splice, x: f64, name: &str, docket: &mut Docket) {
+    const BESIDE: f64 = 0.01;
+    let Some(rel) = splice.rel else {
+        docket.same(None, own.lane.rel(x), "splice-stress", name);
+        return;
+    };
+    let near = [x - BESIDE, x, x + BESIDE]
+        .into_iter()
+        .filter_map(|x| own.lane.rel(x));
+    let agrees = near.into_iter().any(|found| (found - rel).abs() <= 1e-9);
+    docket.demand(agrees, "splice-stress", name, || {
+        format!("the plan says {rel}, the judge finds {:?}", own.lane.rel(x))
+    });
 }
 
 /// Top and bottom of one gate, measured from one x: `apart` at least, no shared bay.

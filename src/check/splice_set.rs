@@ -1,6 +1,8 @@
 //! The splice sets: which lines are spliced, how often, where they may be; every figure of the
 //! plan's sets against the judge's own.
 
+use std::sync::Arc;
+
 use super::case::Case;
 use super::certificate::possible;
 use super::docket::Docket;
@@ -8,11 +10,12 @@ use super::lane::{Lane, least_piece};
 use super::outline::Outline;
 use super::pane::{Pane, panes};
 use super::tariff::longest_usable;
-use crate::gate::Role;
+use crate::gate::{self, Role};
 use crate::measure::{Length, Money};
 use crate::nest;
 use crate::order::{SplicePolicy, Week};
 use crate::splice::{ReachForm, SpliceLine, SpliceSet, WindowClass};
+use crate::statics::{Envelope, Envelopes};
 
 /// One spliceable line of a gate as the judge sees it.
 #[derive(Clone, Debug)]
@@ -39,6 +42,8 @@ pub(super) struct Set {
     pub(super) lines: Vec<Line>,
     /// Top and bottom share no bay.
     pub(super) exclusive: bool,
+    /// Form of rule 3.
+    pub(super) form: ReachForm,
 }
 
 /// What the judge makes of one gate's lines.
@@ -54,6 +59,7 @@ enum Verdict {
 /// Judges the plan's sets; returns the judge's own.
 pub(super) fn judge(case: &Case<'_>, docket: &mut Docket) -> Vec<Set> {
     let mut own = Vec::new();
+    let mut envelopes = Envelopes::new();
     for frame in &case.take_off.frames {
         let order = &case.week.gates[frame.gate];
         let Some(outline) = Outline::of(case.week, order) else {
@@ -66,7 +72,7 @@ pub(super) fn judge(case: &Case<'_>, docket: &mut Docket) -> Vec<Set> {
             &[Role::BottomHorizontal, Role::TopHorizontal][..],
             &[Role::SwayBrace],
         ] {
-            match verdict(case, frame.gate, &outline, roles) {
+            match verdict((case, frame.gate, &outline), roles, &mut envelopes) {
                 Verdict::Whole => {}
                 Verdict::Spliced(set) => own.push(set),
                 Verdict::NoWay => docket.say(
@@ -94,11 +100,22 @@ pub(super) fn judge(case: &Case<'_>, docket: &mut Docket) -> Vec<Set> {
     own
 }
 
-fn verdict(case: &Case<'_>, gate: usize, outline: &Outline, roles: &[Role]) -> Verdict {
+/// The gate's bending, from a frame laid out anew from the order.
+fn bending(week: &Week, gate: usize, envelopes: &mut Envelopes) -> Option<Arc<Envelope>> {
+    let frame = gate::build(week, gate).ok()?;
+    envelopes.of_gate(week, &frame).ok()
+}
+
+fn verdict(
+    (case, gate, outline): (&Case<'_>, usize, &Outline),
+    roles: &[Role],
+    envelopes: &mut Envelopes,
+) -> Verdict {
     let week = case.week;
     let pays = week.shop.splice.policy == SplicePolicy::WhereverItPays;
     let mut lines = Vec::new();
     let mut longest = Length::ZERO;
+    let mut bent = None;
     for role in roles {
         let found =
             case.take_off.parts.iter().position(|p| {
@@ -115,7 +132,11 @@ fn verdict(case: &Case<'_>, gate: usize, outline: &Outline, roles: &[Role]) -> V
             continue;
         }
         longest = usable;
-        match line(case, part, gate, outline, *role, usable) {
+        if *role != Role::SwayBrace && bent.is_none() {
+            bent = bending(week, gate, envelopes);
+        }
+        let lane = Lane::of(week, &week.gates[gate], outline, *role, bent.as_ref());
+        match lane.and_then(|lane| line(case, part, lane, usable)) {
             Some(line) => lines.push(line),
             None => return Verdict::NoWay,
         }
@@ -128,20 +149,16 @@ fn verdict(case: &Case<'_>, gate: usize, outline: &Outline, roles: &[Role]) -> V
         count: week.gates[gate].count,
         lines,
         exclusive: true,
+        form: match bent {
+            Some(_) => ReachForm::Envelope,
+            None => ReachForm::EveryInteriorBay,
+        },
     };
     settle(week, set, longest, pays)
 }
 
-fn line(
-    case: &Case<'_>,
-    part: usize,
-    gate: usize,
-    outline: &Outline,
-    role: Role,
-    usable: Length,
-) -> Option<Line> {
+fn line(case: &Case<'_>, part: usize, lane: Lane, usable: Length) -> Option<Line> {
     let week = case.week;
-    let lane = Lane::of(week, &week.gates[gate], outline, role)?;
     let taken = &case.take_off.parts[part];
     let long = Length::nearest_tick(taken.long_exact);
     let least = fewest(week, long, taken.saw, usable)?;
@@ -235,7 +252,7 @@ fn settle(week: &Week, mut set: Set, longest: Length, pays: bool) -> Verdict {
 /// Whether a set has a way (with at least one splice, when none is needed).
 fn way(week: &Week, set: &Set, longest: Length, pays: bool) -> Result<bool, ()> {
     let mark = week.shop.saw.mark.ticks();
-    let group = group(week, set, 0);
+    let group = group(week, set, 0, 0);
     let tries: Vec<nest::Group> = if pays && set.lines.iter().all(|l| l.least == 0) {
         let forced = (0..set.lines.len()).filter(|i| set.lines[*i].most > 0);
         forced
@@ -257,7 +274,7 @@ fn way(week: &Week, set: &Set, longest: Length, pays: bool) -> Result<bool, ()> 
 }
 
 /// The set as a group of the nest problem.
-pub(super) fn group(week: &Week, set: &Set, splice_cost: i64) -> nest::Group {
+pub(super) fn group(week: &Week, set: &Set, splice_cost: i64, charge: i64) -> nest::Group {
     let rules = &week.shop.splice;
     let lines = set.lines.iter().map(|l| nest::Line {
         length: l.long.ticks(),
@@ -274,7 +291,7 @@ pub(super) fn group(week: &Week, set: &Set, splice_cost: i64) -> nest::Group {
                 lo: p.lo.ticks(),
                 hi: p.hi.ticks(),
                 zone: p.bay,
-                charge: 0,
+                charge: if p.charged { charge } else { 0 },
             })
             .collect(),
     });
@@ -305,13 +322,7 @@ fn compare(case: &Case<'_>, plan: &SpliceSet, own: &Set, docket: &mut Docket) {
         "splice-shared-bay",
         mark,
     );
-    // The envelope form is not followed here: what is not re-derived is not passed.
-    docket.same(
-        plan.form,
-        ReachForm::EveryInteriorBay,
-        "splice-reach-form",
-        mark,
-    );
+    docket.same(plan.form, own.form, "splice-reach-form", mark);
     docket.same(plan.lines.len(), own.lines.len(), "splice-set-lines", mark);
     for (plan, own) in plan.lines.iter().zip(&own.lines) {
         compare_line(case, plan, own, docket);
@@ -341,15 +352,15 @@ fn compare_line(case: &Case<'_>, plan: &SpliceLine, own: &Line, docket: &mut Doc
             bay: window.bay,
             roller_bay: window.roller_bay,
             tolerated: window.tolerated,
+            charged: window.class == WindowClass::Charged,
         });
-        let plain = window.class == WindowClass::Plain && window.charge == Money::ZERO;
-        docket.demand(plain, "splice-class", mark, || {
-            format!(
-                "{:?} at {} without an envelope",
-                window.class, window.charge
-            )
-        });
+        let charge = match window.class {
+            WindowClass::Plain => Some(Money::ZERO),
+            WindowClass::Charged => Some(case.week.shop.splice.class_charge),
+            WindowClass::ByOrder => None,
+        };
+        docket.same(Some(window.charge), charge, "splice-class", mark);
     }
-    theirs.sort_by_key(|p| (p.lo, p.hi, p.tolerated));
+    theirs.sort_by_key(Pane::order);
     docket.same(&theirs, &own.panes, "splice-windows", mark);
 }

@@ -61,6 +61,15 @@ impl Tariff {
         }
     }
 
+    /// Charge of the middle class, 1/1000 cent; planned by joints: none.
+    pub(super) fn class_charge(&self, week: &Week, pipe: PipeId) -> i64 {
+        if self.priced(pipe) {
+            week.shop.splice.class_charge.millicents().unwrap_or(0)
+        } else {
+            0
+        }
+    }
+
     /// Cost of taking one joint or rack piece, 1/1000 cent: price, or credit of its usable length.
     /// Planned by joints: a joint counts as ten units of money and its feet, begun ones whole, as
     /// 1/1000 cent each, so that fewest joints come first and least pipe second; the rack is free.

@@ -232,7 +232,9 @@ pub struct SpliceRules {
     pub allow_tolerated: bool,
     /// A bay is a roller bay when its envelope peaks at this fraction of the gate's peak [0.35].
     pub roller_bay_from: Decimal,
-    /// Over this rel only by order [0.60].
+    /// A splice where the stress is over this share of the gate's peak costs `class_charge` [0.35].
+    pub charge_over: Decimal,
+    /// Over this share none is made unless the shop raises it [0.60].
     pub refuse_over: Decimal,
     /// Stagger: top and bottom splices of one gate at least this far apart [24 in].
     pub stagger: Length,

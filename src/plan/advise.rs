@@ -1,7 +1,9 @@
 //! Kit advice: for each local joint length how many joints the buyer needs for both horizontals,
 //! where to splice and the running marks, or a plain sentence why that length cannot do.
 //!
-//! Fewest joints first, then fewest splices, by the same engine that cuts the week.
+//! Fewest joints first, then fewest splices, then those at least stress, by the same engine that cuts the week.
+
+use std::sync::Arc;
 
 use super::owner::Made;
 use super::problem::group;
@@ -14,8 +16,11 @@ use crate::nest::{
 };
 use crate::order::Week;
 use crate::part::TakeOff;
-use crate::splice::{Lift, SpliceSet, settle, shape};
+use crate::splice::{Case, Lift, SpliceSet, settle, shape};
+use crate::statics::{envelope, model};
 
+/// A splice weighs more than the class of its window.
+const SPLICE: i64 = 100;
 /// A joint weighs more than any number of splices.
 const JOINT: i64 = 1_000_000;
 /// Work budget of one little problem: four to eight pieces.
@@ -115,13 +120,28 @@ fn lines(week: &Week, take_off: &TakeOff, gate: usize) -> Option<SpliceSet> {
         return None;
     }
     let order = &week.gates[gate];
-    let mut set = shape(week, take_off, order, frame, &parts, Lift::Nothing);
+    let bending = envelope(&model(week, frame)).map(Arc::new).ok();
+    let case = Case {
+        week,
+        take_off,
+        order,
+        frame,
+        bending: bending.as_ref(),
+    };
+    let mut set = shape(case, &parts, Lift::Nothing);
     set.count = 1;
     Some(set)
 }
 
 /// Cut one gate's horizontals from joints that hold `usable`.
 fn cut(week: &Week, set: &SpliceSet, usable: Length) -> Option<PoolAnswer> {
+    let mut horizontals = Group {
+        splice_cost: SPLICE,
+        ..group(week, true, set)
+    };
+    for slot in horizontals.lines.iter_mut().flat_map(|l| &mut l.slots) {
+        slot.charge = slot.charge.signum();
+    }
     let pool = Pool {
         name: "kit".to_owned(),
         mark: week.shop.saw.mark.ticks(),
@@ -140,10 +160,7 @@ fn cut(week: &Week, set: &SpliceSet, usable: Length) -> Option<PoolAnswer> {
             length: usable.ticks(),
         }],
         items: Vec::new(),
-        groups: vec![Group {
-            splice_cost: 1,
-            ..group(week, true, set)
-        }],
+        groups: vec![horizontals],
     };
     let problem = Problem {
         aim: crate::nest::Aim::Money,

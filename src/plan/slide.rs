@@ -1,9 +1,10 @@
 //! Slide splices inside their slack once the plan is fixed; no money changes.
 //!
-//! Until the envelope is computed the best place in a window is its middle: it forgives most on the
-//! floor. A splice moves by whole marks as near to the middle of its own window as every rule and
-//! both joints allow: each joint keeps its credit, keeps its drop kept (or scrap), and is not
-//! driven into *measure first*.
+//! The best place in a window is where the gate's bending, as it rolls, stresses the pipe least;
+//! of equal places (or where the bending is not computed) the one nearest the window's middle,
+//! which forgives most on the floor. A splice moves by whole marks within its own window as far as
+//! every rule and both joints allow: each joint keeps its credit, keeps its drop kept (or scrap),
+//! and is not driven into *measure first*.
 
 use std::collections::BTreeMap;
 
@@ -46,11 +47,9 @@ pub(crate) fn slide(
     for index in 0..made.len() {
         let count = made[index].pieces.len();
         for splice in 0..count.saturating_sub(1) {
-            let Some(wish) = wish(sets, &made[index], splice, mark) else {
-                continue;
-            };
-            for step in (1..=wish.abs()).rev() {
-                let by = step * wish.signum() * mark;
+            let room = yard.room(sets, &made[index], splice);
+            for step in wishes(sets, &made[index], splice, mark, room) {
+                let by = step * mark;
                 if keeps_rules(week, sets, made, index, splice, by)
                     && yard.shift(sets, &made[index], splice, by)
                 {
@@ -95,13 +94,50 @@ fn window<'a>(sets: &'a [SpliceSet], made: &Made, splice: usize) -> Option<&'a W
     window_of(line, splices(made), centre(line, made, splice))
 }
 
-/// Whole marks from where the splice stands to the middle of its window.
-fn wish(sets: &[SpliceSet], made: &Made, splice: usize, mark: i64) -> Option<i64> {
-    let window = window(sets, made, splice)?;
+/// Moves in whole marks to better places of the splice's own window, best first; `room` is how far
+/// in ticks it may move toward the latch end and toward the tail.
+fn wishes(
+    sets: &[SpliceSet],
+    made: &Made,
+    splice: usize,
+    mark: i64,
+    (back, ahead): (i64, i64),
+) -> Vec<i64> {
+    let Some(window) = window(sets, made, splice) else {
+        return Vec::new();
+    };
+    let line = line_of(sets, made);
     let over = 2 * splices(made);
-    let middle = (window.lo + window.hi).ticks() * over / 2;
-    let from = centre(line_of(sets, made), made, splice);
-    Some((middle - from) / (over * mark))
+    let from = centre(line, made, splice);
+    let (lo, hi) = (
+        window.lo.ticks() * over - from,
+        window.hi.ticks() * over - from,
+    );
+    let least = (-(-lo).div_euclid(over * mark)).max(-(back / mark));
+    let most = hi.div_euclid(over * mark).min(ahead / mark);
+    let worth = |step: i64| {
+        let at = from + step * over * mark;
+        let off = (2 * at - (window.lo + window.hi).ticks() * over).abs();
+        (rel(sets, made, at, over), off)
+    };
+    let now = worth(0);
+    let better = |(rel, off): (f64, i64)| rel.total_cmp(&now.0).then(off.cmp(&now.1)).is_lt();
+    let mut found: Vec<(i64, (f64, i64))> = (least..=most)
+        .map(|step| (step, worth(step)))
+        .filter(|(_, worth)| better(*worth))
+        .collect();
+    found.sort_by(|(_, a), (_, b)| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+    found.into_iter().map(|(step, _)| step).collect()
+}
+
+/// Stress at a centre (given × `over`) as a share of the gate's peak; 0 where it is not computed.
+fn rel(sets: &[SpliceSet], made: &Made, at: i64, over: i64) -> f64 {
+    let (line, set) = (line_of(sets, made), &sets[made.set]);
+    let Some((envelope, which)) = set.bending.as_ref().zip(line.horizontal) else {
+        return 0.0;
+    };
+    let p = Length::from_ticks(at).geometric() / Length::from_ticks(over).geometric();
+    envelope.rel(which, line.x_long.geometric() + p)
 }
 
 /// Whether a splice may move by `by` ticks: its window, the least piece, three in a row, and the
@@ -163,6 +199,23 @@ struct Yard<'a> {
 }
 
 impl Yard<'_> {
+    /// How far in ticks a splice may move toward the latch end and toward the tail before a joint
+    /// holds too much.
+    fn room(&self, sets: &[SpliceSet], made: &Made, splice: usize) -> (i64, i64) {
+        let part = line_of(sets, made).part;
+        let number = u32::try_from(splice).unwrap_or(u32::MAX - 2) + 1;
+        let here = |n: u32| self.place.get(&(part, made.copy, n)).copied();
+        let (Some(a), Some(b)) = (here(number), here(number + 1)) else {
+            return (0, 0);
+        };
+        if a == b {
+            let all = line_of(sets, made).long.ticks();
+            return (all, all);
+        }
+        let left = |joint: usize| self.joints[joint].leftover.ticks().max(0);
+        (left(b), left(a))
+    }
+
     /// Lengthen one piece and shorten the next if both joints allow it; else change nothing.
     fn shift(&mut self, sets: &[SpliceSet], made: &Made, splice: usize, by: i64) -> bool {
         let part = line_of(sets, made).part;

@@ -38,7 +38,8 @@ pub(crate) fn weld(
     let frame = take_off.frames.iter().find(|f| f.gate == set.gate)?;
     let spec = &set.lines[line];
     let part = &take_off.parts[spec.part];
-    let track = track_of(week, &week.gates[set.gate], frame, part);
+    let mut track = track_of(week, &week.gates[set.gate], frame, part);
+    track.bending = set.bending.clone().zip(spec.horizontal);
     let m = i64::try_from(pieces.len()).ok()? - 1;
     let metal: Length = pieces.iter().copied().sum();
     let slack = (spec.long - metal).ticks();
@@ -95,6 +96,9 @@ fn splice(spec: &SpliceLine, track: &Track, m: i64, twice_m: i64) -> Splice {
         roller_bay: window.is_some_and(|w| w.roller_bay),
         tolerated: window.is_some_and(|w| w.tolerated),
         class: window.map_or(crate::splice::WindowClass::ByOrder, |w| w.class),
-        rel: None,
+        rel: track
+            .bending
+            .as_ref()
+            .map(|(envelope, line)| envelope.rel(*line, x)),
     }
 }

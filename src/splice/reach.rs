@@ -3,6 +3,7 @@
 use super::{Track, Window, WindowClass};
 use crate::measure::{Length, Money};
 use crate::order::{GateOrder, Week};
+use crate::statics::PARTS;
 
 /// A rule that may be lifted, only to learn which one bites.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -19,6 +20,8 @@ pub(crate) enum Lift {
     Excluded,
     /// Rule 3: roller bays only near a vertical.
     RollerBays,
+    /// Rule 5: nowhere over the refused share of the gate's peak.
+    Stress,
     /// Rule 4: top and bottom share no bay and stay apart.
     Stagger,
     /// Rule 4: least piece.
@@ -42,26 +45,89 @@ pub(crate) fn windows(week: &Week, order: &GateOrder, track: &Track, lift: Lift)
         if lift != Lift::Excluded && order.excluded_bays.contains(&number) {
             continue;
         }
-        // Until the envelope is computed every interior bay of a carrying line is a roller bay.
-        let roller_bay = track.carries && lift != Lift::RollerBays;
+        let roller_bay = lift != Lift::RollerBays && is_roller_bay(week, track, bay);
         for (stretch, tolerated) in reach(week, track, bay, roller_bay) {
-            for (lo, hi) in open_stretches(week, track, bay, stretch, lift) {
-                let window = Window {
-                    lo: Length::ceil_mark(lo - track.long_at, Length::from_ticks(1)),
-                    hi: Length::floor_mark(hi - track.long_at, Length::from_ticks(1)),
-                    bay: number,
-                    roller_bay,
-                    tolerated,
-                    class: WindowClass::Plain,
-                    charge: Money::ZERO,
-                };
-                if window.lo <= window.hi {
-                    out.push(window);
+            for (part, class) in by_class(week, track, bay, stretch, lift) {
+                for (lo, hi) in open_stretches(week, track, bay, part, lift) {
+                    let window = Window {
+                        lo: Length::ceil_mark(lo - track.long_at, Length::from_ticks(1)),
+                        hi: Length::floor_mark(hi - track.long_at, Length::from_ticks(1)),
+                        bay: number,
+                        roller_bay,
+                        tolerated,
+                        class,
+                        charge: match class {
+                            WindowClass::Plain => Money::ZERO,
+                            _ => week.shop.splice.class_charge,
+                        },
+                    };
+                    if window.lo <= window.hi {
+                        out.push(window);
+                    }
                 }
             }
         }
     }
     out
+}
+
+/// Rule 3's question of one bay: does its travel envelope peak at the setting's share of the gate's
+/// peak or more. Where the envelope is not computed every bay of a carrying line counts.
+fn is_roller_bay(week: &Week, track: &Track, bay: usize) -> bool {
+    let Some((envelope, line)) = &track.bending else {
+        return track.carries;
+    };
+    let from = super::fraction(week.shop.splice.roller_bay_from);
+    envelope.bay_peak(*line, bay) >= from * envelope.peak()
+}
+
+/// Rule 5: a stretch cut where its class changes, stresses over the refusal left out. Between two
+/// stations of the envelope the higher one's class holds.
+fn by_class(
+    week: &Week,
+    track: &Track,
+    bay: usize,
+    (lo, hi): Stretch,
+    lift: Lift,
+) -> Vec<(Stretch, WindowClass)> {
+    let Some((envelope, line)) = &track.bending else {
+        return vec![((lo, hi), WindowClass::Plain)];
+    };
+    let (from, to) = (track.lines[bay - 1], track.lines[bay]);
+    let station = |s: usize| match s {
+        PARTS => to,
+        s => from + (to - from) * (s as f64 / PARTS as f64),
+    };
+    let stress = |s: usize| envelope.station(*line, bay, s).unwrap_or(f64::INFINITY);
+    let mut out: Vec<(Stretch, WindowClass)> = Vec::new();
+    for s in 0..PARTS {
+        let rel = stress(s).max(stress(s + 1)) / envelope.peak();
+        let Some(class) = class_of(week, rel, lift) else {
+            continue;
+        };
+        let cell = (station(s), station(s + 1));
+        match out.last_mut() {
+            Some(((_, end), last)) if *end == cell.0 && *last == class => *end = cell.1,
+            _ => out.push((cell, class)),
+        }
+    }
+    let inside = |((a, b), class): (Stretch, WindowClass)| ((a.max(lo), b.min(hi)), class);
+    let parts = out.into_iter().map(inside);
+    parts.filter(|((a, b), _)| a <= b).collect()
+}
+
+/// Class of a stress as a share of the gate's peak; `None`: refused.
+fn class_of(week: &Week, rel: f64, lift: Lift) -> Option<WindowClass> {
+    let rules = &week.shop.splice;
+    if rel <= super::fraction(rules.charge_over) {
+        Some(WindowClass::Plain)
+    } else if rel <= super::fraction(rules.refuse_over)
+        || matches!(lift, Lift::Stress | Lift::RollerBays)
+    {
+        Some(WindowClass::Charged)
+    } else {
+        None
+    }
 }
 
 /// Rule 3: the stretches of a bay, with whether they are only tolerated; ascending.

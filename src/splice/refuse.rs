@@ -1,15 +1,23 @@
 //! No way to splice a gate: which rule bites, and the smallest changes that free it, found by
 //! trying them.
 
-use super::{Lift, Prefer, SpliceSet, configure, settle, shape, terms};
+use std::sync::Arc;
+
+use rust_decimal::Decimal;
+
+use super::{Case, Lift, Prefer, SpliceSet, configure, settle, shape, terms};
 use crate::gate::{Bay, Frame};
 use crate::measure::{Length, Units};
-use crate::order::{GateOrder, Impossible, SpliceRules, Week};
-use crate::part::TakeOff;
+use crate::order::{Impossible, SpliceRules, Week};
+use crate::statics::{envelope, model};
 use crate::stock::usable_of_new;
 
 /// The rules in the order they are tried, with their plain names.
-const RULES: [(Lift, &str); 8] = [
+const RULES: [(Lift, &str); 9] = [
+    (
+        Lift::Stress,
+        "rule 5: nowhere over the refused share of the gate's peak stress",
+    ),
     (
         Lift::RollerBays,
         "rule 3: in a bay that a roller crosses only next to a vertical",
@@ -30,11 +38,9 @@ const RULES: [(Lift, &str); 8] = [
 ];
 
 /// One gate's lines, to be tried under other terms.
+#[derive(Clone, Copy)]
 struct Trial<'a> {
-    week: &'a Week,
-    take_off: &'a TakeOff,
-    order: &'a GateOrder,
-    frame: &'a Frame,
+    case: Case<'a>,
     parts: &'a [usize],
     usable: Length,
 }
@@ -42,15 +48,8 @@ struct Trial<'a> {
 impl Trial<'_> {
     /// The set settled under these terms, and whether a way was found.
     fn settle(&self, lift: Lift) -> (SpliceSet, bool) {
-        let mut set = shape(
-            self.week,
-            self.take_off,
-            self.order,
-            self.frame,
-            self.parts,
-            lift,
-        );
-        let found = settle(self.week, &mut set, self.usable, lift);
+        let mut set = shape(self.case, self.parts, lift);
+        let found = settle(self.case.week, &mut set, self.usable, lift);
         (set, found)
     }
 
@@ -60,22 +59,19 @@ impl Trial<'_> {
 }
 
 /// Name the rule that bites and what would free the gate.
-pub(crate) fn refuse(
-    week: &Week,
-    take_off: &TakeOff,
-    order: &GateOrder,
-    frame: &Frame,
-    parts: &[usize],
-    usable: Length,
-) -> Impossible {
+pub(crate) fn refuse(case: Case<'_>, parts: &[usize], usable: Length) -> Impossible {
     let trial = Trial {
+        case,
+        parts,
+        usable,
+    };
+    let Case {
         week,
         take_off,
         order,
         frame,
-        parts,
-        usable,
-    };
+        ..
+    } = case;
     let units = week.shop.units;
     let (set, _) = trial.settle(Lift::Nothing);
     let bites: Vec<&str> = RULES
@@ -121,10 +117,10 @@ fn splices(set: &SpliceSet) -> String {
 
 /// Every single change that frees the gate, smallest of its kind.
 fn changes(trial: &Trial, set: &SpliceSet) -> Vec<String> {
-    let units = trial.week.shop.units;
+    let units = trial.case.week.shop.units;
     let mut out = Vec::new();
-    let saw = &trial.week.shop.saw;
-    let longer = longer_joints(trial.week, trial.usable)
+    let saw = &trial.case.week.shop.saw;
+    let longer = longer_joints(trial.case.week, trial.usable)
         .into_iter()
         .find(|joint| {
             let usable = usable_of_new(saw, *joint);
@@ -137,16 +133,18 @@ fn changes(trial: &Trial, set: &SpliceSet) -> Vec<String> {
         let most = set.lines.iter().map(|l| l.least).max().unwrap_or(0) + 2;
         out.push(format!("one more splice ({most} in a horizontal)"));
     }
-    let bays = trial.frame.bays.len();
+    let bays = trial.case.frame.bays.len();
     let other = [bays + 1, bays + 2, bays.saturating_sub(1)]
         .into_iter()
         .find(|n| {
             rebayed(trial, *n).is_some_and(|frame| {
-                Trial {
+                let bending = envelope(&model(trial.case.week, &frame)).map(Arc::new).ok();
+                let case = Case {
                     frame: &frame,
-                    ..*trial
-                }
-                .works()
+                    bending: bending.as_ref(),
+                    ..trial.case
+                };
+                Trial { case, ..*trial }.works()
             })
         });
     if let Some(n) = other {
@@ -181,7 +179,7 @@ fn longer_joints(week: &Week, usable: Length) -> Vec<Length> {
 
 /// Whether one splice more than the policy's highest cap would do.
 fn two_more(trial: &Trial, set: &SpliceSet) -> bool {
-    let figures = terms(trial.week, set, trial.usable, Lift::Nothing);
+    let figures = terms(trial.case.week, set, trial.usable, Lift::Nothing);
     let choices = 3u32.pow(u32::try_from(set.lines.len()).unwrap_or(0).min(4));
     (0..choices).any(|code| {
         let mut rest = code;
@@ -200,11 +198,11 @@ fn two_more(trial: &Trial, set: &SpliceSet) -> bool {
 
 /// The frame with n equal bays; `None` when they would break the bay limits.
 fn rebayed(trial: &Trial, n: usize) -> Option<Frame> {
-    let mut frame = trial.frame.clone();
+    let mut frame = trial.case.frame.clone();
     let (first, last) = (*frame.bay_lines.first()?, *frame.bay_lines.last()?);
     let count = f64::from(u32::try_from(n).ok().filter(|n| *n > 0)?);
     let bay = (last - first) / count;
-    let gate = &trial.week.shop.gate;
+    let gate = &trial.case.week.shop.gate;
     if bay >= gate.bay_limit.geometric() || bay >= frame.axis_height {
         return None;
     }
@@ -231,17 +229,16 @@ fn rebayed(trial: &Trial, n: usize) -> Option<Frame> {
 /// Settings of the shop or the order that would free it, none of them on today.
 fn settings(trial: &Trial) -> Vec<String> {
     let mut out = Vec::new();
-    let rules = &trial.week.shop.splice;
+    let rules = &trial.case.week.shop.splice;
     let mut try_rules = |on: bool, change: fn(&mut SpliceRules), says: &str| {
         if on {
-            let mut week = trial.week.clone();
+            let mut week = trial.case.week.clone();
             change(&mut week.shop.splice);
-            if (Trial {
+            let case = Case {
                 week: &week,
-                ..*trial
-            })
-            .works()
-            {
+                ..trial.case
+            };
+            if (Trial { case, ..*trial }).works() {
                 out.push(says.to_owned());
             }
         }
@@ -252,18 +249,23 @@ fn settings(trial: &Trial) -> Vec<String> {
         "the tolerated reach (splice.allow_tolerated), with its warning",
     );
     try_rules(
+        rules.refuse_over < Decimal::ONE,
+        |r| r.refuse_over = Decimal::ONE,
+        "by order, splices at higher stress (splice.refuse_over = 1)",
+    );
+    try_rules(
         !rules.same_bay,
         |r| r.same_bay = true,
         "top and bottom splices in one bay (splice.same_bay), still staggered",
     );
-    if !trial.order.excluded_bays.is_empty() {
-        let mut order = trial.order.clone();
+    if !trial.case.order.excluded_bays.is_empty() {
+        let mut order = trial.case.order.clone();
         order.excluded_bays.clear();
-        let freed = Trial {
+        let case = Case {
             order: &order,
-            ..*trial
+            ..trial.case
         };
-        if freed.works() {
+        if (Trial { case, ..*trial }).works() {
             out.push("no bays excluded in the order".to_owned());
         }
     }

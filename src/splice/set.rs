@@ -1,5 +1,7 @@
 //! The splice sets of a week: which lines are spliced, how often, where, and what cannot be.
 
+use std::sync::Arc;
+
 use super::refuse::refuse;
 use super::track::{Track, brace, horizontal};
 use super::{Lift, Prefer, ReachForm, SpliceLine, SpliceSet, Terms, configure, fewest, windows};
@@ -7,12 +9,14 @@ use crate::gate::{Frame, Role};
 use crate::measure::Length;
 use crate::order::{GateOrder, Impossible, SplicePolicy, Week};
 use crate::part::{CopeEnd, Part, TakeOff};
+use crate::statics::{Envelope, Envelopes, Line};
 use crate::stock::longest_usable;
 
 /// Every line of the week that must (or, by policy, may) be spliced, with its windows, one set per
 /// gate order; and the gates for which the rules leave no way, each with the rule that bites and
 /// the smallest changes that free it. Kit gates' horizontals are the buyer's, hence not here.
 pub fn sets(week: &Week, take_off: &TakeOff) -> (Vec<SpliceSet>, Vec<Impossible>) {
+    let mut envelopes = Envelopes::new();
     let mut sets = Vec::new();
     let mut impossible = Vec::new();
     for frame in &take_off.frames {
@@ -28,7 +32,7 @@ pub fn sets(week: &Week, take_off: &TakeOff) -> (Vec<SpliceSet>, Vec<Impossible>
                 .into_iter()
                 .filter(|p| take_off.parts[*p].ours)
                 .collect();
-            match set_of(week, take_off, order, frame, &ours) {
+            match set_of((week, take_off, order, frame), &ours, &mut envelopes) {
                 Ok(Some(set)) => sets.push(set),
                 Ok(None) => {}
                 Err(why) => impossible.push(*why),
@@ -50,11 +54,9 @@ fn parts_of(take_off: &TakeOff, gate: usize, roles: &[Role]) -> Vec<usize> {
 }
 
 fn set_of(
-    week: &Week,
-    take_off: &TakeOff,
-    order: &GateOrder,
-    frame: &Frame,
+    (week, take_off, order, frame): (&Week, &TakeOff, &GateOrder, &Frame),
     parts: &[usize],
+    envelopes: &mut Envelopes,
 ) -> Result<Option<SpliceSet>, Box<Impossible>> {
     let Some(usable) = parts
         .first()
@@ -73,32 +75,48 @@ fn set_of(
     if wanted.is_empty() {
         return Ok(None);
     }
-    let mut set = shape(week, take_off, order, frame, &wanted, Lift::Nothing);
+    let bending = envelopes.of_gate(week, frame).ok();
+    let case = Case {
+        week,
+        take_off,
+        order,
+        frame,
+        bending: bending.as_ref(),
+    };
+    let mut set = shape(case, &wanted, Lift::Nothing);
     if settle(week, &mut set, usable, Lift::Nothing) {
         Ok(Some(set))
     } else if set.lines.iter().all(|l| l.least == 0) {
         Ok(None)
     } else {
-        Err(Box::new(refuse(
-            week, take_off, order, frame, &wanted, usable,
-        )))
+        Err(Box::new(refuse(case, &wanted, usable)))
     }
 }
 
+/// One gate whose lines are looked at.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Case<'a> {
+    /// The week.
+    pub week: &'a Week,
+    /// Its parts.
+    pub take_off: &'a TakeOff,
+    /// The order.
+    pub order: &'a GateOrder,
+    /// Its frame.
+    pub frame: &'a Frame,
+    /// Its bending, when computed.
+    pub bending: Option<&'a Arc<Envelope>>,
+}
+
 /// A set with its windows, caps not yet settled.
-pub(crate) fn shape(
-    week: &Week,
-    take_off: &TakeOff,
-    order: &GateOrder,
-    frame: &Frame,
-    parts: &[usize],
-    lift: Lift,
-) -> SpliceSet {
-    let rules = &week.shop.splice;
-    let lines = parts
+pub(crate) fn shape(case: Case<'_>, parts: &[usize], lift: Lift) -> SpliceSet {
+    let rules = &case.week.shop.splice;
+    let (frame, order) = (case.frame, case.order);
+    let lines: Vec<SpliceLine> = parts.iter().map(|p| line(case, *p, lift)).collect();
+    let horizontals = parts
         .iter()
-        .map(|p| line(week, order, frame, *p, &take_off.parts[*p], lift))
-        .collect();
+        .all(|p| case.take_off.parts[*p].role.and_then(Line::of).is_some());
+    let bending = case.bending.filter(|_| horizontals).cloned();
     SpliceSet {
         gate: frame.gate,
         count: order.count,
@@ -109,19 +127,22 @@ pub(crate) fn shape(
             rules.stagger
         },
         bays_exclusive: lift != Lift::Stagger,
-        form: ReachForm::EveryInteriorBay,
+        form: match bending {
+            Some(_) => ReachForm::Envelope,
+            None => ReachForm::EveryInteriorBay,
+        },
+        bending,
     }
 }
 
-fn line(
-    week: &Week,
-    order: &GateOrder,
-    frame: &Frame,
-    index: usize,
-    part: &Part,
-    lift: Lift,
-) -> SpliceLine {
-    let track = track_of(week, order, frame, part);
+fn line(case: Case<'_>, index: usize, lift: Lift) -> SpliceLine {
+    let Case {
+        week, order, frame, ..
+    } = case;
+    let part = &case.take_off.parts[index];
+    let mut track = track_of(week, order, frame, part);
+    let known = part.role.and_then(Line::of);
+    track.bending = case.bending.cloned().zip(known);
     let bay = track
         .lines
         .windows(2)
@@ -135,6 +156,7 @@ fn line(
     let mark = week.shop.saw.mark;
     SpliceLine {
         part: index,
+        horizontal: known,
         long: Length::nearest_tick(part.long_exact),
         whole: part.saw,
         x_long: Length::nearest_tick(track.long_at),

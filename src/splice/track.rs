@@ -4,8 +4,11 @@
 //! the diagonal lands the larger of that and `D/(2 tan α) + r_d/sin α + leg` plus the landing
 //! offset. Everything between a vertical and its diagonal is inside the toes, hence never a window.
 
+use std::sync::Arc;
+
 use crate::gate::{Frame, Role, Sway};
 use crate::order::{Carrier, GateOrder, Lean, Week};
+use crate::statics::{Envelope, Line};
 
 /// Toes of one bay line, as distances from its centre line (ticks).
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -33,6 +36,8 @@ pub(crate) struct Track {
     pub parked: Vec<f64>,
     /// Rollers run along it.
     pub carries: bool,
+    /// The gate's bending, and which of its lines this is; `None`: not computed.
+    pub bending: Option<(Arc<Envelope>, Line)>,
 }
 
 /// The track of a horizontal; `long_at` is x of its latch-end long point.
@@ -70,6 +75,7 @@ pub(crate) fn horizontal(
             .flat_map(|f| [f, f + r.spacing])
             .collect(),
         carries,
+        bending: None,
     }
 }
 
@@ -97,6 +103,7 @@ pub(crate) fn brace(week: &Week, order: &GateOrder, frame: &Frame, sway: &Sway) 
         clear: clear_distance(week, week.pipe(order.pipes.sway).diameter()),
         parked: Vec::new(),
         carries: false,
+        bending: None,
     }
 }
 

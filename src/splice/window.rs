@@ -1,8 +1,11 @@
 //! Windows of one gate's spliced lines.
 
+use std::sync::Arc;
+
 use serde::Serialize;
 
 use crate::measure::{Length, Money};
+use crate::statics::{Envelope, Line};
 
 /// Which form of DESIGN §8 rule 3 was used; printed on the splice sheet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
@@ -50,6 +53,9 @@ pub struct Window {
 pub struct SpliceLine {
     /// Index into `TakeOff::parts`.
     pub part: usize,
+    /// Which horizontal it is; `None`: a sway brace.
+    #[serde(skip)]
+    pub horizontal: Option<Line>,
     /// Long point to long point, to the nearest tick.
     pub long: Length,
     /// Saw length when it is cut whole.
@@ -81,4 +87,7 @@ pub struct SpliceSet {
     pub bays_exclusive: bool,
     /// Form of rule 3 used.
     pub form: ReachForm,
+    /// The gate's bending as it rolls, when it was computed. Follows from the order: not written out.
+    #[serde(skip)]
+    pub bending: Option<Arc<Envelope>>,
 }

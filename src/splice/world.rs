@@ -139,6 +139,7 @@ fn splice_rules() -> SpliceRules {
         tolerated_reach: dec(25, 2),
         allow_tolerated: false,
         roller_bay_from: dec(35, 2),
+        charge_over: dec(35, 2),
         refuse_over: dec(60, 2),
         stagger: inch(24.0),
         same_bay: false,

@@ -5,6 +5,7 @@
 //! same gate, upside down, carried on its bottom run through the very same arithmetic.
 
 use super::{Bar, Model, Node, Section, Structure, WebEnds};
+use crate::gate::Role;
 use crate::order::{Carrier, Lean};
 
 /// One of the two horizontals.
@@ -26,6 +27,15 @@ impl Line {
         match self {
             Line::Bottom => 0,
             Line::Top => 1,
+        }
+    }
+
+    /// Which line a member of the gate is; `None` when it is no horizontal.
+    pub fn of(role: Role) -> Option<Line> {
+        match role {
+            Role::BottomHorizontal => Some(Line::Bottom),
+            Role::TopHorizontal => Some(Line::Top),
+            _ => None,
         }
     }
 

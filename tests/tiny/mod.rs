@@ -196,6 +196,7 @@ fn splice_rules() -> SpliceRules {
         tolerated_reach: dec("0.25"),
         allow_tolerated: false,
         roller_bay_from: dec("0.35"),
+        charge_over: dec("0.35"),
         refuse_over: dec("0.60"),
         stagger: inches(24.0),
         same_bay: false,

@@ -38,6 +38,7 @@ pub(super) fn read_splice(context: &Context<'_>, faults: &mut Faults) -> (Splice
         tolerated_reach: reach(&mut s, "tolerated_reach", Decimal::new(25, 2), faults),
         allow_tolerated: s.yes("allow_tolerated", false, faults),
         roller_bay_from: rel(&mut s, "roller_bay_from", Decimal::new(35, 2), faults),
+        charge_over: rel(&mut s, "charge_over", Decimal::new(35, 2), faults),
         refuse_over: rel(&mut s, "refuse_over", Decimal::new(60, 2), faults),
         stagger: s.size_up("stagger", (inches(24), mm(600)), Range::From, faults),
         same_bay: s.yes("same_bay", false, faults),
@@ -53,6 +54,13 @@ pub(super) fn read_splice(context: &Context<'_>, faults: &mut Faults) -> (Splice
             faults,
         ),
     };
+    if rules.refuse_over < rules.charge_over {
+        faults.error(
+            &s.spot("refuse_over"),
+            "splices are refused at less stress than they are charged at",
+            "write at least charge_over",
+        );
+    }
     if rules.tolerated_reach < rules.roller_bay_reach {
         faults.error(
             &s.spot("tolerated_reach"),

@@ -75,7 +75,10 @@ fn advised(case: &Case<'_>, option: &KitOption, set: &Set, name: &str, docket: &
     cover(case, option, set, name, docket);
     for spliced in &option.lines {
         match set.lines.iter().find(|l| l.part == spliced.part) {
-            Some(own) => splice::line(case, own, spliced, docket),
+            Some(own) => {
+                docket.same(spliced.form, set.form, "splice-reach-form", name);
+                splice::line(case, own, spliced, docket);
+            }
             None => docket.say(
                 "kit-pieces",
                 name,

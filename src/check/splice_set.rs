@@ -106,6 +106,13 @@ fn bending(week: &Week, gate: usize, envelopes: &mut Envelopes) -> Option<Arc<En
     envelopes.of_gate(week, &frame).ok()
 }
 
+fn form(bending: Option<&Arc<Envelope>>) -> ReachForm {
+    match bending {
+        Some(_) => ReachForm::Envelope,
+        None => ReachForm::EveryInteriorBay,
+    }
+}
+
 fn verdict(
     (case, gate, outline): (&Case<'_>, usize, &Outline),
     roles: &[Role],
@@ -149,10 +156,7 @@ fn verdict(
         count: week.gates[gate].count,
         lines,
         exclusive: true,
-        form: match bent {
-            Some(_) => ReachForm::Envelope,
-            None => ReachForm::EveryInteriorBay,
-        },
+        form: form(bent.as_ref()),
     };
     settle(week, set, longest, pays)
 }
@@ -192,18 +196,21 @@ fn fewest(week: &Week, long: Length, whole: Length, usable: Length) -> Option<u3
 pub(super) fn kit(case: &Case<'_>, gate: usize, outline: &Outline, usable: Length) -> Option<Set> {
     let week = case.week;
     let mut lines = Vec::new();
+    let bent = bending(week, gate, &mut Envelopes::new());
     for role in [Role::BottomHorizontal, Role::TopHorizontal] {
         let parts = &case.take_off.parts;
         let part = parts
             .iter()
             .position(|p| p.gate == Some(gate) && p.role == Some(role))?;
-        lines.push(line(case, part, gate, outline, role, usable)?);
+        let lane = Lane::of(week, &week.gates[gate], outline, role, bent.as_ref())?;
+        lines.push(line(case, part, lane, usable)?);
     }
     let set = Set {
         gate,
         count: 1,
         lines,
         exclusive: true,
+        form: form(bent.as_ref()),
     };
     let pays = week.shop.splice.policy == SplicePolicy::WhereverItPays;
     match settle(week, set.clone(), usable, pays) {

@@ -1,5 +1,6 @@
 //! Kinds of coped end: equal profiles get one number, whichever part carries them.
 
+use std::collections::BTreeMap;
 use std::f64::consts::{PI, TAU};
 
 use crate::gate::{Meeting, Role};
@@ -34,6 +35,8 @@ pub(super) struct CopeKind {
 pub(super) struct CopeKinds {
     /// By number.
     pub kinds: Vec<CopeKind>,
+    /// (part, end) → index into `kinds`.
+    places: BTreeMap<(usize, usize), usize>,
 }
 
 /// Equal keys are one profile: pipe met, its angle, its turn from the first met, offset, station.
@@ -53,13 +56,16 @@ impl CopeKinds {
                 kinds.kinds.len() - 1
             });
             kinds.kinds[place].uses.push((p, e));
+            kinds.places.insert((p, e), place);
         }
         kinds
     }
 
     /// The kind of one end of a part; `None` for a square end.
     pub fn at(&self, part: usize, end: usize) -> Option<&CopeKind> {
-        self.kinds.iter().find(|k| k.uses.contains(&(part, end)))
+        self.places
+            .get(&(part, end))
+            .map(|place| &self.kinds[*place])
     }
 }
 

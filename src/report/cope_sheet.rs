@@ -97,17 +97,21 @@ fn use_table(job: Job<'_>, kind: &CopeKind) -> Table {
             Column::new("", Kind::Mark),
             Column::new("mark", Kind::Mark),
             Column::new("end", Kind::Mark),
-            Column::new("clock of each pipe met", Kind::Words),
+            Column::new("clock", Kind::Words),
             Column::new("ends", Kind::Number),
         ],
         rows: rows.collect(),
     }
 }
 
+/// Clocks of an end: `0°` when it meets one pipe, else each with the member it lies on.
 fn clocks(part: &crate::part::Part, end: usize) -> String {
     let crate::part::CopeEnd::Coped(cope) = &part.ends[end] else {
         return String::new();
     };
+    if let [only] = cope.meets.as_slice() {
+        return degrees(clock(only));
+    }
     let each = cope
         .meets
         .iter()

@@ -25,7 +25,9 @@ pub(super) fn joint_block(job: Job<'_>, kinds: &CopeKinds, joint: &PlannedJoint)
     if joint.pieces.is_empty() {
         blocks.push(Block::Note("Not cut: goes to the rack whole.".to_owned()));
     } else {
+        blocks.push(Block::Note(String::new()));
         blocks.push(Block::Table(pieces(job, kinds, joint)));
+        blocks.push(Block::Note(String::new()));
     }
     blocks.extend(over_tape_note(job, joint));
     blocks.extend(scribe_note(joint));

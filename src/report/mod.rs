@@ -36,6 +36,11 @@ mod summary;
 mod table;
 mod wrap;
 
+#[cfg(test)]
+mod tests;
+#[cfg(test)]
+mod world;
+
 pub use summary::summary;
 
 use crate::check::CheckedPlan;

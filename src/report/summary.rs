@@ -140,9 +140,9 @@ fn percent(part: i64, whole: i64) -> Option<String> {
 fn stop(stop: StopReason) -> &'static str {
     match stop {
         StopReason::Closed => "closed",
-        StopReason::Exhausted => "all means tried",
-        StopReason::WorkBudget => "work budget used up",
-        StopReason::Interrupted => "stopped by time limit or Ctrl-C",
+        StopReason::Exhausted => "all tried",
+        StopReason::WorkBudget => "work budget",
+        StopReason::Interrupted => "stopped early",
     }
 }
 

@@ -5,6 +5,8 @@ use std::time::Duration;
 
 use clap::{Parser, Subcommand};
 
+use crate::report::paper::Paper;
+
 /// From a week of cantilever slide gate orders to parts, splices, cut sheets and a buy list.
 #[derive(Debug, Parser)]
 #[command(name = "longpoint", version, about, max_term_width = 80)]
@@ -51,6 +53,9 @@ pub(super) struct PlanArguments {
     /// Revision printed on every sheet.
     #[arg(long, value_name = "N", default_value_t = 0)]
     pub revision: u32,
+    /// Paper of sheets.pdf: letter or a4; by the shop's units when not given.
+    #[arg(long, value_name = "PAPER", value_parser = paper)]
+    pub paper: Option<Paper>,
     /// Leave gates that cannot be made out and plan the rest; exit code 3.
     #[arg(long)]
     pub partial: bool,
@@ -63,6 +68,11 @@ pub(super) struct PlanArguments {
     /// Threads to search with; changes the time, never the plan.
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
     pub threads: Option<u16>,
+}
+
+/// A sheet size by name.
+fn paper(text: &str) -> Result<Paper, String> {
+    Paper::named(text.trim()).ok_or_else(|| "give letter or a4".to_owned())
 }
 
 /// A positive number of seconds, up to a year.

@@ -3,11 +3,13 @@
 use std::path::PathBuf;
 
 use crate::check::{CheckedPlan, check};
+use crate::measure::Units;
 use crate::nest::Limits;
 use crate::order::Week;
 use crate::part::take_off;
 use crate::plan::{PlanOptions, make};
-use crate::report::{DOCUMENT, results, summary};
+use crate::report::paper::Paper;
+use crate::report::{DOCUMENT, SET, results, summary};
 
 use super::arguments::PlanArguments;
 use super::failure::{Failure, code};
@@ -31,13 +33,19 @@ pub(super) fn plan_week(arguments: &PlanArguments, voice: &mut Voice<'_>) -> Res
     let week = read_folder(&arguments.folder, voice)?;
     may_write(&target)?;
     let checked = with_threads(arguments, || plan(arguments, week))??;
-    let files = results(&checked).map_err(|e| Failure::internal(e.to_string()))?;
+    let paper = arguments.paper.unwrap_or(match checked.week().shop.units {
+        Units::Inch => Paper::Letter,
+        Units::Metric => Paper::A4,
+    });
+    let files = results(&checked, paper).map_err(|e| Failure::internal(e.to_string()))?;
     write_results(&target, &files)?;
     let left_out = &checked.plan().left_out;
     voice.message(&impossible(left_out));
     if arguments.json {
         let document = files.iter().find(|(name, _)| name == DOCUMENT);
-        say(voice, document.map_or("", |(_, text)| text))?;
+        // The document is JSON text; the lossless reading costs nothing.
+        let text = document.map(|(_, bytes)| String::from_utf8_lossy(bytes));
+        say(voice, text.as_deref().unwrap_or_default())?;
     } else {
         say(voice, &summary(&checked, &where_to(&target)))?;
     }
@@ -49,8 +57,11 @@ pub(super) fn plan_week(arguments: &PlanArguments, voice: &mut Voice<'_>) -> Res
 }
 
 fn where_to(target: &std::path::Path) -> String {
-    let first: PathBuf = target.join("cut_sheet.txt");
-    format!("{} and the other sheets beside it", first.display())
+    let first: PathBuf = target.join(SET);
+    format!(
+        "{} to print, and every sheet as text and CSV beside it",
+        first.display()
+    )
 }
 
 fn plan(arguments: &PlanArguments, week: Week) -> Result<CheckedPlan, Failure> {

@@ -6,7 +6,7 @@ use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
 
-use crate::report::{DOCUMENT, FORMAT};
+use crate::report::{DOCUMENT, FORMAT, ResultFile};
 
 use super::failure::Failure;
 
@@ -18,7 +18,7 @@ use super::failure::Failure;
 ///
 /// # Errors
 /// The folder is somebody else's, or the disk refuses; then nothing is left behind.
-pub(super) fn write_results(target: &Path, files: &[(String, String)]) -> Result<(), Failure> {
+pub(super) fn write_results(target: &Path, files: &[ResultFile]) -> Result<(), Failure> {
     let target = settled(target)?;
     let strangers = strangers(&target, files)?;
     let fresh = sibling(&target, "new")?;
@@ -64,7 +64,7 @@ fn settled(target: &Path) -> Result<PathBuf, Failure> {
 
 /// Names in `target` that longpoint did not write. Refuses a folder that is not ours, and a
 /// stranger that stands where one of `files` must go.
-fn strangers(target: &Path, files: &[(String, String)]) -> Result<Vec<OsString>, Failure> {
+fn strangers(target: &Path, files: &[ResultFile]) -> Result<Vec<OsString>, Failure> {
     if !target.exists() {
         return Ok(Vec::new());
     }
@@ -127,11 +127,11 @@ fn sibling(target: &Path, what: &str) -> Result<PathBuf, Failure> {
     Ok(path)
 }
 
-fn fill(folder: &Path, files: &[(String, String)]) -> Result<(), Failure> {
+fn fill(folder: &Path, files: &[ResultFile]) -> Result<(), Failure> {
     fs::create_dir(folder).map_err(|e| Failure::disk(folder, &e))?;
-    for (name, text) in files {
+    for (name, bytes) in files {
         let path = folder.join(name);
-        fs::write(&path, text).map_err(|e| Failure::disk(&path, &e))?;
+        fs::write(&path, bytes).map_err(|e| Failure::disk(&path, &e))?;
     }
     Ok(())
 }

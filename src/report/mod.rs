@@ -53,24 +53,38 @@ use sheet::{Heading, Sheet};
 
 /// Name of the document in a results folder.
 pub const DOCUMENT: &str = "plan.json";
+/// Name of the drawn set in a results folder.
+pub const SET: &str = "sheets.pdf";
 /// The document's `format`, by which a results folder is known as ours.
 pub const FORMAT: &str = document::PLAN_FORMAT;
 
-/// The results folder of a checked plan: file name and text of every sheet, as text and as CSV, and
-/// last the document [`DOCUMENT`], which names them all.
+/// One file of a results folder: its name and its bytes (all but the PDF are UTF-8 text).
+pub type ResultFile = (String, Vec<u8>);
+
+/// The results folder of a checked plan: every sheet as text and as CSV, the drawn set for the paper
+/// ([`SET`]), the elevations as SVG, and last the document [`DOCUMENT`], which names them all.
 ///
 /// # Errors
 /// When a figure cannot be written as JSON, which no checked plan holds.
-pub fn results(checked: &CheckedPlan) -> Result<Vec<(String, String)>, serde_json::Error> {
-    results_of(Job::of(checked))
-}
-
-fn results_of(job: Job<'_>) -> Result<Vec<(String, String)>, serde_json::Error> {
-    let mut files = print(&week_sheets(job));
+pub fn results(
+    checked: &CheckedPlan,
+    paper: paper::Paper,
+) -> Result<Vec<ResultFile>, serde_json::Error> {
+    let job = Job::of(checked);
+    let mut files: Vec<ResultFile> = print(&week_sheets(job)).into_iter().map(bytes).collect();
+    files.push((SET.to_owned(), paper::set(checked, paper)));
+    files.extend(paper::elevations(checked).into_iter().map(bytes));
     let mut names: Vec<String> = files.iter().map(|(name, _)| name.clone()).collect();
     names.push(DOCUMENT.to_owned());
-    files.push((DOCUMENT.to_owned(), document::plan_document(job, &names)?));
+    files.push(bytes((
+        DOCUMENT.to_owned(),
+        document::plan_document(job, &names)?,
+    )));
     Ok(files)
+}
+
+fn bytes((name, text): (String, String)) -> ResultFile {
+    (name, text.into_bytes())
 }
 
 /// The take-off as one JSON document.

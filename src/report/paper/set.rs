@@ -90,7 +90,15 @@ pub fn elevations(checked: &CheckedPlan) -> Vec<(String, String)> {
                 title: format!("gate {name}"),
                 items: block.items,
             };
-            out.push((format!("gate_{}.svg", file_stem(&name)), svg::file(&page)));
+            let stem = file_stem(&name);
+            let taken = |out: &[(String, String)], n: &str| out.iter().any(|(f, _)| f == n);
+            let mut file = format!("gate_{stem}.svg");
+            let mut next = 2;
+            while taken(&out, &file) {
+                file = format!("gate_{stem}_{next}.svg");
+                next += 1;
+            }
+            out.push((file, svg::file(&page)));
         }
     }
     out

@@ -2,21 +2,33 @@
 
 mod made;
 
+use std::path::PathBuf;
+
 use longpoint::report::paper::{Paper, elevations, set};
 
-#[test]
-fn the_demo_week_is_drawn_and_the_same_bytes_twice() {
-    let plan = made::checked(&made::demo("demo_us"));
-    let started = std::time::Instant::now();
-    let bytes = set(&plan, Paper::Letter);
-    eprintln!("{} bytes in {:?}", bytes.len(), started.elapsed());
-    assert_eq!(bytes, set(&plan, Paper::Letter));
+/// Where to leave the drawings for a person to look at, when `LONGPOINT_PAPER_OUT` names a folder.
+fn keep(name: &str, bytes: &[u8]) {
     if let Some(folder) = std::env::var_os("LONGPOINT_PAPER_OUT") {
-        let folder = std::path::Path::new(&folder);
-        std::fs::write(folder.join("us.pdf"), &bytes).expect("written");
-        std::fs::write(folder.join("us_a4.pdf"), set(&plan, Paper::A4)).expect("written");
-        for (name, svg) in elevations(&plan) {
-            std::fs::write(folder.join(name), svg).expect("written");
-        }
+        std::fs::write(PathBuf::from(folder).join(name), bytes).expect("written");
     }
+}
+
+#[test]
+fn the_us_week_is_drawn_and_the_same_bytes_twice() {
+    let plan = made::checked(&made::demo("demo_us"));
+    let bytes = set(&plan, Paper::Letter);
+    assert_eq!(bytes, set(&plan, Paper::Letter));
+    keep("us.pdf", &bytes);
+    keep("us_a4.pdf", &set(&plan, Paper::A4));
+    for (name, svg) in elevations(&plan) {
+        keep(&name, svg.as_bytes());
+    }
+}
+
+#[test]
+fn the_metric_week_is_drawn() {
+    let plan = made::checked(&made::demo("demo_metric"));
+    let bytes = set(&plan, Paper::A4);
+    assert!(bytes.starts_with(b"%PDF-1.7"));
+    keep("metric.pdf", &bytes);
 }

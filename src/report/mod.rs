@@ -70,10 +70,14 @@ pub fn results(
     checked: &CheckedPlan,
     paper: paper::Paper,
 ) -> Result<Vec<ResultFile>, serde_json::Error> {
-    let job = Job::of(checked);
+    let mut drawn = vec![(SET.to_owned(), paper::set(checked, paper))];
+    drawn.extend(paper::elevations(checked).into_iter().map(bytes));
+    results_of(Job::of(checked), drawn)
+}
+
+fn results_of(job: Job<'_>, drawn: Vec<ResultFile>) -> Result<Vec<ResultFile>, serde_json::Error> {
     let mut files: Vec<ResultFile> = print(&week_sheets(job)).into_iter().map(bytes).collect();
-    files.push((SET.to_owned(), paper::set(checked, paper)));
-    files.extend(paper::elevations(checked).into_iter().map(bytes));
+    files.extend(drawn);
     let mut names: Vec<String> = files.iter().map(|(name, _)| name.clone()).collect();
     names.push(DOCUMENT.to_owned());
     files.push(bytes((

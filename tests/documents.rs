@@ -23,7 +23,11 @@ fn blocks(text: &str) -> Vec<Block> {
             open = match open.take() {
                 None => Some((rest.trim().to_string(), end)),
                 Some((language, start)) => {
-                    found.push(Block { language, body: text[start..at].to_string(), range: start..at });
+                    found.push(Block {
+                        language,
+                        body: text[start..at].to_string(),
+                        range: start..at,
+                    });
                     None
                 }
             };
@@ -45,10 +49,13 @@ fn workplace(name: &str) -> PathBuf {
     for week in ["demo_us", "demo_metric"] {
         let to = folder.join("data").join(week);
         fs::create_dir_all(&to).expect("the test's folder can be made");
-        for file in fs::read_dir(repository().join("data").join(week)).expect("the demo weeks are here") {
+        for file in
+            fs::read_dir(repository().join("data").join(week)).expect("the demo weeks are here")
+        {
             let file = file.expect("the folder can be listed").path();
             if file.is_file() {
-                fs::copy(&file, to.join(file.file_name().expect("a file has a name"))).expect("a demo file can be copied");
+                fs::copy(&file, to.join(file.file_name().expect("a file has a name")))
+                    .expect("a demo file can be copied");
             }
         }
     }
@@ -66,13 +73,26 @@ fn run(line: &str, folder: &Path) -> Option<String> {
         .current_dir(folder)
         .output()
         .expect("the binary runs");
-    assert!(done.status.success(), "`{line}` failed:\n{}", String::from_utf8_lossy(&done.stderr));
+    assert!(
+        done.status.success(),
+        "`{line}` failed:\n{}",
+        String::from_utf8_lossy(&done.stderr)
+    );
     Some(String::from_utf8(done.stdout).expect("output is UTF-8"))
 }
 
 /// Lines that are run elsewhere: by CI itself, or by hand because they time things.
 fn run_elsewhere(line: &str) -> bool {
-    ["cargo test", "cargo bench", "cargo fmt", "cargo clippy", ".ci/run", "bash .ci/run"].iter().any(|c| line.starts_with(c))
+    [
+        "cargo test",
+        "cargo bench",
+        "cargo fmt",
+        "cargo clippy",
+        ".ci/run",
+        "bash .ci/run",
+    ]
+    .iter()
+    .any(|c| line.starts_with(c))
 }
 
 fn hold(document: &str) {
@@ -89,7 +109,10 @@ fn hold(document: &str) {
                 printed = None;
                 for line in block.body.lines().filter(|l| !l.trim().is_empty()) {
                     printed = run(line, &folder);
-                    assert!(printed.is_some() || run_elsewhere(line), "{document}: nothing runs `{line}`");
+                    assert!(
+                        printed.is_some() || run_elsewhere(line),
+                        "{document}: nothing runs `{line}`"
+                    );
                     commands += 1;
                 }
             }
@@ -98,7 +121,10 @@ fn hold(document: &str) {
                     if write {
                         rewrites.push((block.range, out));
                     } else {
-                        assert_eq!(block.body, out, "{document} shows another output than the command prints");
+                        assert_eq!(
+                            block.body, out,
+                            "{document} shows another output than the command prints"
+                        );
                     }
                 }
             }

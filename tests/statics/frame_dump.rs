@@ -1,10 +1,10 @@
 //! Prints the gates of tests/statics/variants.rs with our numbers as JSON, for
 //! tests/frame_crosscheck.py to compute again with a general-purpose frame library.
 
-#[path = "../tests/statics/gates.rs"]
+#[path = "gates.rs"]
 #[allow(dead_code)]
 mod gates;
-#[path = "../tests/statics/variants.rs"]
+#[path = "variants.rs"]
 #[allow(dead_code)]
 mod variants;
 

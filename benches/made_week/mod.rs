@@ -37,7 +37,7 @@ fn orders(gates: u32, seed: u64) -> String {
         let count = if dice.roll(5) == 0 { 2 } else { 1 };
         let hand = ["left", "right"][dice.roll(2) as usize];
         let day = 1 + dice.roll(28);
-        let inches = if half_feet % 2 == 0 { 0 } else { 6 };
+        let inches = if half_feet.is_multiple_of(2) { 0 } else { 6 };
         text.push_str(&format!(
             "G{n},{count},{}ft {inches}in,{height}ft,{hand},2026-06-{day:02}\n",
             half_feet / 2

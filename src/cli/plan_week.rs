@@ -30,9 +30,10 @@ pub(super) fn plan_week(arguments: &PlanArguments, voice: &mut Voice<'_>) -> Res
         Some(out) => out.clone(),
         None => arguments.folder.join("results"),
     };
+    let stop = Stop::listening();
     let week = read_folder(&arguments.folder, voice)?;
     may_write(&target)?;
-    let checked = with_threads(arguments, || plan(arguments, week))??;
+    let checked = with_threads(arguments, || plan(arguments, week, &stop))??;
     let paper = arguments.paper.unwrap_or(match checked.week().shop.units {
         Units::Inch => Paper::Letter,
         Units::Metric => Paper::A4,
@@ -64,9 +65,8 @@ fn where_to(target: &std::path::Path) -> String {
     )
 }
 
-fn plan(arguments: &PlanArguments, week: Week) -> Result<CheckedPlan, Failure> {
+fn plan(arguments: &PlanArguments, week: Week, stop: &Stop) -> Result<CheckedPlan, Failure> {
     let (take_off, left_out) = take_off(&week);
-    let stop = Stop::listening();
     let options = PlanOptions {
         partial: arguments.partial,
         date: arguments.date.clone(),
@@ -75,7 +75,7 @@ fn plan(arguments: &PlanArguments, week: Week) -> Result<CheckedPlan, Failure> {
             time: arguments.time_limit,
             ..Limits::default()
         },
-        watch: &stop,
+        watch: stop,
         left_out,
     };
     let plan = make(&week, &take_off, &options).map_err(|items| {

@@ -144,7 +144,7 @@ fn records(job: Job<'_>, kinds: &CopeKinds) -> Table {
         for (index, end, count) in uses(job, kind) {
             let part = &job.take_off.parts[index];
             rows.push(vec![
-                Cell::count(kind.number as u64),
+                Cell::count(kind.number),
                 Cell::text(kind.station.name()),
                 Cell::text(&part.mark),
                 Cell::text(end_name(part.role, end)),

@@ -69,7 +69,7 @@ pub(super) fn line_table(job: Job<'_>, frame: &Frame) -> Table {
     let rows = bay_lines(job, frame).into_iter().map(|line| {
         vec![
             Cell::text("[ ]"),
-            Cell::count(line.number as u64),
+            Cell::count(line.number),
             Cell::text(line.stands),
             figures.geometric(line.from_latch),
             figures.maybe(line.near_edge.map(|_| line.from_throat)),
@@ -103,7 +103,7 @@ pub(super) fn gate_records(job: Job<'_>) -> Table {
         for line in bay_lines(job, frame) {
             let mut row = gate_cells(job, frame);
             row.extend([
-                Cell::count(line.number as u64),
+                Cell::count(line.number),
                 Cell::text(line.stands),
                 figures.geometric(line.from_latch),
                 figures.geometric(line.from_throat),
@@ -131,7 +131,7 @@ fn gate_cells(job: Job<'_>, frame: &Frame) -> Vec<Cell> {
         figures.geometric(frame.height),
         figures.geometric(frame.leaf),
         figures.geometric(gate.tail),
-        Cell::count(frame.bays.len() as u64),
+        Cell::count(frame.bays.len()),
         figures.geometric(frame.check_measure),
         weight
             .as_ref()

@@ -242,7 +242,7 @@ fn records(job: Job<'_>) -> Table {
             };
             let mut row = vec![
                 Cell::text(line_mark(job, line)),
-                Cell::count((i + 1) as u64),
+                Cell::count(i + 1),
                 Cell::count(splice.bay),
                 figures.geometric(splice.x),
                 figures.geometric(splice.centre),

@@ -1,5 +1,7 @@
 //! The one-screen summary: joints, money, splices, waste by definition, Status, two references.
 
+use rust_decimal::Decimal;
+
 use crate::check::CheckedPlan;
 use crate::measure::{Length, Money};
 use crate::nest::{Status, StopReason};
@@ -98,10 +100,10 @@ fn pipes(job: Job<'_>) -> Table {
     }
 }
 
-fn splices_of(job: Job<'_>, pipe: &PipeOutcome) -> u64 {
+fn splices_of(job: Job<'_>, pipe: &PipeOutcome) -> usize {
     let lines = job.plan.spliced.iter();
     let mine = lines.filter(|l| job.take_off.parts[l.part].pipe == pipe.pipe);
-    mine.map(|l| l.splices.len() as u64).sum()
+    mine.map(|l| l.splices.len()).sum()
 }
 
 /// Status of money in words: `proved`, `within $12.30 (1.0 %)` and why the search ended.
@@ -132,9 +134,11 @@ fn gap(job: Job<'_>, pipe: &PipeOutcome) -> String {
 
 /// `part` of `whole` in percent, two decimals; `None` when there is no whole.
 fn percent(part: i64, whole: i64) -> Option<String> {
-    // Exact enough: both are under 2^53 wherever money entered the program.
-    let share = 100.0 * part as f64 / whole as f64;
-    (whole > 0).then(|| Cell::number(share, 2).printed().to_owned())
+    if whole <= 0 {
+        return None;
+    }
+    let share = Decimal::from(part) * Decimal::ONE_HUNDRED / Decimal::from(whole);
+    Some(format!("{:.2}", share.round_dp(2)))
 }
 
 fn stop(stop: StopReason) -> &'static str {
@@ -148,13 +152,8 @@ fn stop(stop: StopReason) -> &'static str {
 
 fn references(job: Job<'_>) -> Table {
     let figures = Figures::of(job.week);
-    let plan_joints: u64 = job.plan.joints.len() as u64;
-    let plan_splices: u64 = job
-        .plan
-        .spliced
-        .iter()
-        .map(|l| l.splices.len() as u64)
-        .sum();
+    let plan_joints = job.plan.joints.len();
+    let plan_splices: usize = job.plan.spliced.iter().map(|l| l.splices.len()).sum();
     let mut rows = vec![vec![
         Cell::text("this plan"),
         Cell::count(plan_joints),

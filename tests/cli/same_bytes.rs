@@ -30,3 +30,16 @@ fn json_and_folder_do_not_differ_by_where_they_go() {
     let document = fs::read_to_string(outside.join("plan.json")).unwrap();
     assert_eq!(inside.out, document);
 }
+
+/// A limit far too short still gives a checked plan, never an error.
+#[test]
+fn a_short_time_limit_gives_the_best_plan_so_far() {
+    let week = starter("time-limit");
+    let ran = longpoint(&["plan", text(&week), "--time-limit", "0.001", "--json"]);
+    assert_eq!(ran.code, 0, "{}", ran.err);
+    let document = crate::run::json(&ran.out);
+    for outcome in document["outcomes"].as_array().unwrap() {
+        let cost = outcome["cost_millicents"].as_i64().unwrap();
+        assert!(outcome["bound_millicents"].as_i64().unwrap() <= cost);
+    }
+}

@@ -19,6 +19,7 @@ fn the_us_week_is_drawn_and_the_same_bytes_twice() {
     let bytes = set(&plan, Paper::Letter);
     assert_eq!(bytes, set(&plan, Paper::Letter));
     keep("us.pdf", &bytes);
+    keep("us.html", longpoint::report::page::page(&plan).as_bytes());
     keep("us_a4.pdf", &set(&plan, Paper::A4));
     for (name, svg) in elevations(&plan) {
         keep(&name, svg.as_bytes());
@@ -31,4 +32,8 @@ fn the_metric_week_is_drawn() {
     let bytes = set(&plan, Paper::A4);
     assert!(bytes.starts_with(b"%PDF-1.7"));
     keep("metric.pdf", &bytes);
+    keep(
+        "metric.html",
+        longpoint::report::page::page(&plan).as_bytes(),
+    );
 }

@@ -5,6 +5,7 @@
 //! becomes a sheet; the take-off listing is the one exception and says so in its title.
 
 pub mod draw;
+pub mod page;
 pub mod paper;
 pub mod pdf;
 pub mod svg;
@@ -55,6 +56,8 @@ use sheet::{Heading, Sheet};
 pub const DOCUMENT: &str = "plan.json";
 /// Name of the drawn set in a results folder.
 pub const SET: &str = "sheets.pdf";
+/// Name of the page for browser and phone in a results folder.
+pub const PAGE: &str = "week.html";
 /// The document's `format`, by which a results folder is known as ours.
 pub const FORMAT: &str = document::PLAN_FORMAT;
 
@@ -71,6 +74,7 @@ pub fn results(
     paper: paper::Paper,
 ) -> Result<Vec<ResultFile>, serde_json::Error> {
     let mut drawn = vec![(SET.to_owned(), paper::set(checked, paper))];
+    drawn.push((PAGE.to_owned(), page::page(checked).into_bytes()));
     drawn.extend(paper::elevations(checked).into_iter().map(bytes));
     results_of(Job::of(checked), drawn)
 }

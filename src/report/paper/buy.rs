@@ -61,7 +61,7 @@ pub fn sheet(desk: &Desk) -> Section {
 }
 
 /// Suppliers in the order of their first line.
-fn suppliers(desk: &Desk) -> Vec<String> {
+pub fn suppliers(desk: &Desk) -> Vec<String> {
     let mut list: Vec<String> = Vec::new();
     let quotes = desk
         .plan
@@ -116,7 +116,8 @@ fn line(
     ])
 }
 
-fn bought(desk: &Desk, supplier: &str) -> Table {
+/// The order lines of one supplier.
+pub fn bought(desk: &Desk, supplier: &str) -> Table {
     let of = |b: &&Bought| {
         desk.week
             .quotes
@@ -141,7 +142,8 @@ fn bought(desk: &Desk, supplier: &str) -> Table {
     }
 }
 
-fn spares(desk: &Desk) -> Table {
+/// Spare joints on top.
+pub fn spares(desk: &Desk) -> Table {
     let dash = || String::from("–");
     let row = |s: &Spare| line(desk, s.quote, s.joints, dash(), dash(), s.money);
     Table {
@@ -152,25 +154,31 @@ fn spares(desk: &Desk) -> Table {
     }
 }
 
-fn total(desk: &Desk) -> Block {
+/// Joints, weight and money of all order lines.
+pub fn total_words(desk: &Desk) -> String {
     let joints: u32 = desk.plan.buy.iter().map(|b| b.joints).sum();
     let weight: f64 = desk.plan.buy.iter().map(|b| b.weight).sum();
     let known: Option<Vec<Money>> = desk.plan.buy.iter().map(|b| b.money).collect();
     let money = known.map(|list| list.into_iter().sum::<Money>());
-    let words = format!(
+    format!(
         "{joints} joints to buy · {} · {}",
         desk.weight(weight),
         match money {
             Some(m) => format!("{} for the order lines above", desk.money(Some(m))),
             None => String::from("money not known: a price is missing"),
         }
-    );
+    )
+}
+
+fn total(desk: &Desk) -> Block {
+    let words = total_words(desk);
     let mut block = Block::new(22.0);
     block.text(Text::new(desk.room, 15.0, 14.0, words).bold().end());
     block
 }
 
-fn rack(desk: &Desk) -> Table {
+/// Pieces taken off the rack.
+pub fn rack(desk: &Desk) -> Table {
     let row = |j: &crate::plan::PlannedJoint| match j.source {
         JointSource::Rack(r, _) => desk.week.rack.get(r).map(|piece| {
             vec![

@@ -20,7 +20,12 @@ pub fn sheet(desk: &Desk, contents: &[(String, usize)]) -> Section {
         gates(desk).piece(),
         pipes(desk).piece(),
     ];
-    pieces.push(Piece::of(waste(desk)));
+    pieces.push(Piece::of(paragraph(
+        Face::Regular,
+        10.0,
+        desk.room,
+        &waste(desk),
+    )));
     let watch = watch(desk);
     if !watch.is_empty() {
         let mut title = Block::new(18.0);
@@ -41,6 +46,31 @@ pub fn sheet(desk: &Desk, contents: &[(String, usize)]) -> Section {
     }
 }
 
+/// What the week makes, its money, its hours.
+pub fn facts(desk: &Desk) -> [String; 3] {
+    let plan = desk.plan;
+    let gates: u32 = desk.week.gates.iter().map(|g| g.count).sum();
+    let splices: usize = plan.spliced.iter().map(|l| l.splices.len()).sum();
+    let pieces: usize = plan.joints.iter().map(|j| j.pieces.len()).sum();
+    let joints = plan.joints.len();
+    let m = plan.minutes;
+    let minutes = m.joints + m.cuts + m.copes + m.splices;
+    [
+        format!("{gates} gates · {joints} joints · {pieces} pieces · {splices} splices"),
+        match plan.total {
+            Some(_) => format!(
+                "{} landed, less credits, splices included",
+                desk.money(plan.total)
+            ),
+            None => String::from("money not known: a price is missing"),
+        },
+        format!(
+            "about {:.1} h at saw, cope and splice bench (estimate)",
+            minutes / 60.0
+        ),
+    ]
+}
+
 fn head(desk: &Desk, contents: &[(String, usize)]) -> Block {
     let mut block = Block::new(0.0);
     let plan = desk.plan;
@@ -56,33 +86,10 @@ fn head(desk: &Desk, contents: &[(String, usize)]) -> Block {
         14.0,
         format!("revision {} · {date}", plan.revision),
     ));
-    let gates: u32 = desk.week.gates.iter().map(|g| g.count).sum();
-    let splices: usize = plan.spliced.iter().map(|l| l.splices.len()).sum();
-    let pieces: usize = plan.joints.iter().map(|j| j.pieces.len()).sum();
-    let facts = format!(
-        "{gates} gates · {} joints · {pieces} pieces · {splices} splices",
-        plan.joints.len()
-    );
+    let [facts, money, hours] = facts(desk);
     block.text(Text::new(0.0, 70.0, 15.0, facts).bold());
-    let money = match plan.total {
-        Some(_) => format!(
-            "{} landed, less credits, splices included",
-            desk.money(plan.total)
-        ),
-        None => String::from("money not known: a price is missing"),
-    };
     block.text(Text::new(0.0, 88.0, 14.0, money));
-    let m = plan.minutes;
-    let minutes = m.joints + m.cuts + m.copes + m.splices;
-    block.text(Text::new(
-        0.0,
-        104.0,
-        11.0,
-        format!(
-            "about {:.1} h at saw, cope and splice bench (estimate)",
-            minutes / 60.0
-        ),
-    ));
+    block.text(Text::new(0.0, 104.0, 11.0, hours));
     let x = desk.room * 0.66;
     let mut y = 10.0;
     block.text(Text::new(x, y, 10.0, "In this set").bold());
@@ -118,7 +125,8 @@ fn flags(desk: &Desk, g: &GateOrder) -> String {
     list.join(" · ")
 }
 
-fn gates(desk: &Desk) -> Table {
+/// The week's gates.
+pub fn gates(desk: &Desk) -> Table {
     let row = |(i, g): (usize, &GateOrder)| {
         let done = desk.plan.done.iter().filter(|d| d.gate == i);
         let after: Vec<String> = done
@@ -162,7 +170,8 @@ fn gates(desk: &Desk) -> Table {
     }
 }
 
-fn pipes(desk: &Desk) -> Table {
+/// The week's pipes and what is proved of each.
+pub fn pipes(desk: &Desk) -> Table {
     let row = |p: &PipeOutcome| {
         vec![
             desk.pipe(p.pipe),
@@ -199,7 +208,8 @@ fn share(part: Length, of: Length) -> String {
     }
 }
 
-fn waste(desk: &Desk) -> Block {
+/// Waste by its definitions, and the same week done by hand.
+pub fn waste(desk: &Desk) -> String {
     let w = &desk.plan.waste;
     let mut words = format!(
         "All-in waste {}: taken less what is in parts, of taken. Lost for good {}: kerf, trims and scrap drops, of taken. Kept for the rack: {}.",
@@ -220,11 +230,11 @@ fn waste(desk: &Desk) -> Block {
         };
         words.push_str(&by_hand);
     }
-    paragraph(Face::Regular, 10.0, desk.room, &words)
+    words
 }
 
 /// Notices, work left out, characters the fonts lack.
-fn watch(desk: &Desk) -> Vec<String> {
+pub fn watch(desk: &Desk) -> Vec<String> {
     let mut out = Vec::new();
     for i in &desk.plan.left_out {
         out.push(format!(

@@ -99,7 +99,13 @@ impl<'a> Desk<'a> {
     /// Money with the shop's sign, or a dash where none is known.
     pub fn money(&self, m: Option<Money>) -> String {
         m.map_or(String::from("–"), |m| {
-            format!("{}{m}", self.shop().money.currency)
+            let sign = self.shop().money.currency.trim();
+            let gap = if sign.ends_with(char::is_alphanumeric) {
+                " "
+            } else {
+                ""
+            };
+            format!("{sign}{gap}{m}")
         })
     }
 

@@ -94,7 +94,8 @@ fn intro(desk: &Desk, frame: &Frame, parts: &[&Part]) -> Block {
     block
 }
 
-fn options(desk: &Desk, advice: &KitAdvice) -> Table {
+/// What each local joint length asks for.
+pub fn options(desk: &Desk, advice: &KitAdvice) -> Table {
     let row = |o: &KitOption| {
         let splices: usize = o.lines.iter().map(|l| l.splices.len()).sum();
         vec![
@@ -125,15 +126,8 @@ fn options(desk: &Desk, advice: &KitAdvice) -> Table {
     }
 }
 
-/// One option's cuts and splices.
-fn cuts(desk: &Desk, option: &KitOption) -> Block {
-    let mut block = Block::new(22.0);
-    let title = format!(
-        "From {} joints: {} per gate",
-        desk.length(option.joint),
-        option.joints_per_gate
-    );
-    block.text(Text::new(0.0, 16.0, 14.0, title).bold());
+/// One option's cuts.
+pub fn cut_table(desk: &Desk, option: &KitOption) -> Table {
     let mut rows = Vec::new();
     for (i, joint) in option.cuts.iter().enumerate() {
         for piece in &joint.pieces {
@@ -147,7 +141,7 @@ fn cuts(desk: &Desk, option: &KitOption) -> Block {
             ]);
         }
     }
-    let table = Table {
+    Table {
         columns: vec![
             words("", 0.3),
             figures("joint", 0.6),
@@ -159,8 +153,12 @@ fn cuts(desk: &Desk, option: &KitOption) -> Block {
         rows,
         size: 12.0,
         room: desk.room * 0.62,
-    };
-    block.below(0.0, table.block());
+    }
+}
+
+/// Where one option's splices stand.
+pub fn splice_words(desk: &Desk, option: &KitOption) -> Vec<String> {
+    let mut out = Vec::new();
     for line in &option.lines {
         for (i, splice) in line.splices.iter().enumerate() {
             let mark = desk
@@ -168,21 +166,37 @@ fn cuts(desk: &Desk, option: &KitOption) -> Block {
                 .parts
                 .get(line.part)
                 .map_or("", |p| short(&p.mark));
-            let words = format!(
+            out.push(format!(
                 "{mark} splice {}: centre {} from the latch end's outside face, {} and {} from the bay lines beside it; root gap {}",
                 i + 1,
                 desk.geometry(splice.x),
                 desk.geometry(splice.from_latch_side),
                 desk.geometry(splice.from_tail_side),
                 cope::fine_length(desk.units(), line.gap),
-            );
-            block.below(1.0, paragraph(Face::Regular, 11.0, desk.room, &words));
+            ));
         }
+    }
+    out
+}
+
+/// One option's cuts and splices.
+fn cuts(desk: &Desk, option: &KitOption) -> Block {
+    let mut block = Block::new(22.0);
+    let title = format!(
+        "From {} joints: {} per gate",
+        desk.length(option.joint),
+        option.joints_per_gate
+    );
+    block.text(Text::new(0.0, 16.0, 14.0, title).bold());
+    block.below(0.0, cut_table(desk, option).block());
+    for words in splice_words(desk, option) {
+        block.below(1.0, paragraph(Face::Regular, 11.0, desk.room, &words));
     }
     block
 }
 
-fn checklist(desk: &Desk, parts: &[&Part]) -> Table {
+/// The parts in the crate.
+pub fn checklist(desk: &Desk, parts: &[&Part]) -> Table {
     let limit = desk.shop().kit.carrier_limit;
     let row = |p: &&Part| {
         let count = f64::from(p.per_gate);

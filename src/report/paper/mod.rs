@@ -4,23 +4,23 @@
 //! Sheets read the checked plan and draw; lengths print by the named roundings of `measure`.
 
 mod block;
-mod buy;
-mod cope;
-mod cover;
-mod cut;
-mod desk;
+pub(super) mod buy;
+pub(super) mod cope;
+pub(super) mod cover;
+pub(super) mod cut;
+pub(super) mod desk;
 pub mod elevation;
 mod flow;
-mod gate;
+pub(super) mod gate;
 mod grid;
-mod kit;
+pub(super) mod kit;
 mod labels;
 mod set;
 mod size;
-mod splice;
-mod table;
+pub(super) mod splice;
+pub(super) mod table;
 mod tags;
-mod verdict;
+pub(super) mod verdict;
 mod wrap;
 
 pub use block::{Block, TICK};

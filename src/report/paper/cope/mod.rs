@@ -15,7 +15,7 @@ use super::wrap::paragraph;
 use super::{Block, Piece, Section};
 
 pub use kinds::{Kind, Kinds, Use};
-pub use template::fine_length;
+pub use template::{fine_length, template};
 
 /// Every kind of the week.
 pub fn sheets(desk: &Desk) -> Section {
@@ -60,12 +60,13 @@ pub fn block(desk: &Desk, kind: &Kind, gate: Option<usize>) -> Block {
         2.0,
         paragraph(Face::Regular, 10.0, desk.room, &users(desk, kind, gate)),
     );
-    block.below(2.0, template::template(desk, kind));
+    block.below(2.0, template(desk, kind));
     block.below(6.0, Block::new(0.0));
     block
 }
 
-fn meets(desk: &Desk, kind: &Kind) -> String {
+/// What an end meets and how it is cut.
+pub fn meets(desk: &Desk, kind: &Kind) -> String {
     let one = |m: &crate::gate::Meeting| {
         format!(
             "{} at {:.2}°",
@@ -112,7 +113,7 @@ fn end_name(role: Option<Role>, end: usize) -> &'static str {
 }
 
 /// Which ends of which parts it serves, and how it is clocked.
-fn users(desk: &Desk, kind: &Kind, gate: Option<usize>) -> String {
+pub fn users(desk: &Desk, kind: &Kind, gate: Option<usize>) -> String {
     let mut words: Vec<String> = Vec::new();
     let mut roles: Vec<&str> = Vec::new();
     let mut ends: u32 = 0;

@@ -19,7 +19,7 @@ const PLAIN: f64 = 14.0;
 const FULL: [f64; 9] = [0.0, 0.034, 0.066, 0.225, 0.42, 0.552, 0.695, 0.85, 0.94];
 
 /// Throat of a piece; a dash where both its ends are square.
-fn throat_words(desk: &Desk, piece: &PieceCut) -> String {
+pub fn throat_words(desk: &Desk, piece: &PieceCut) -> String {
     let throat = desk.throat(piece);
     if throat == piece.saw {
         String::from("–")
@@ -28,7 +28,8 @@ fn throat_words(desk: &Desk, piece: &PieceCut) -> String {
     }
 }
 
-fn beyond_tape(desk: &Desk, piece: &PieceCut) -> bool {
+/// Whether a piece's running mark lies past the shop's tape.
+pub fn beyond_tape(desk: &Desk, piece: &PieceCut) -> bool {
     desk.shop().saw.tape.is_some_and(|tape| piece.end > tape)
 }
 

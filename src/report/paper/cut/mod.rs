@@ -16,8 +16,10 @@ use super::desk::Desk;
 use super::wrap::paragraph;
 use super::{Piece, Section};
 
-pub use order::pull_order;
+pub use lines::{beyond_tape, throat_words};
+pub use order::{pull_order, table as pull_table};
 pub use stop::by_length;
+pub use strip::strip;
 
 /// One section per saw.
 pub fn sheets(desk: &Desk) -> Vec<Section> {
@@ -69,7 +71,7 @@ pub fn sheets(desk: &Desk) -> Vec<Section> {
 }
 
 /// How to read the sheet, in one line.
-fn rule(desk: &Desk) -> String {
+pub fn rule(desk: &Desk) -> String {
     let kerf = desk.short(desk.shop().saw.kerf);
     let tape = match desk.shop().saw.tape {
         Some(t) => format!(" A mark in black is beyond the {} tape.", desk.length(t)),

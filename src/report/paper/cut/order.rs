@@ -4,8 +4,8 @@ use crate::report::paper::Section;
 use crate::report::paper::desk::Desk;
 use crate::report::paper::table::{TICK_CELL, Table, bold, figures, words};
 
-/// The pull order of the week.
-pub fn pull_order(desk: &Desk) -> Section {
+/// Every joint in cutting order.
+pub fn table(desk: &Desk) -> Table {
     let row = |j: &crate::plan::PlannedJoint| {
         let saw = desk
             .plan
@@ -23,7 +23,7 @@ pub fn pull_order(desk: &Desk) -> Section {
             desk.done_after(j.number).join(", "),
         ]
     };
-    let table = Table {
+    Table {
         columns: vec![
             words("", 0.35),
             bold(figures("joint", 0.5)),
@@ -37,10 +37,14 @@ pub fn pull_order(desk: &Desk) -> Section {
         rows: desk.plan.joints.iter().map(row).collect(),
         size: 12.0,
         room: desk.room,
-    };
+    }
+}
+
+/// The pull order of the week.
+pub fn pull_order(desk: &Desk) -> Section {
     Section {
         title: String::from("Pull order"),
         header: String::from("Pull order"),
-        pieces: vec![table.piece()],
+        pieces: vec![table(desk).piece()],
     }
 }

@@ -1,8 +1,8 @@
 //! Gate sheets: the elevation with what a layout table needs, then parts, figures, notes, approval.
 
 mod hand;
-mod notes;
-mod tables;
+pub mod notes;
+pub mod tables;
 mod weight;
 
 use crate::gate::{Frame, Point};
@@ -115,7 +115,7 @@ fn sheet(
     let mut first = elevation(desk, frame, made).block(desk.room, desk.high - foot.height - 8.0);
     first.below(6.0, foot);
     let drawing = elevation(desk, frame, made);
-    let mut second = tables::parts(desk, frame, desk.room);
+    let mut second = tables::parts(desk, frame, desk.room).block();
     second.below(8.0, lines_and_details(desk, frame, &drawing));
     let mut pieces = vec![Piece::of(first), Piece::of(second)];
     pieces.push(Piece::of(advice(desk, frame, gate, !made.is_empty())));
@@ -135,7 +135,7 @@ fn sheet(
 fn lines_and_details(desk: &Desk, frame: &Frame, drawing: &Elevation) -> Block {
     let side = 118.0;
     let table_room = desk.room - 2.0 * side - 28.0;
-    let mut block = tables::bay_lines(desk, frame, throat(frame), table_room);
+    let mut block = tables::bay_lines(desk, frame, throat(frame), table_room).block();
     block.height = block.height.max(side + 14.0);
     let half = 5.0 * (frame.height - frame.axis_height);
     let mut x = table_room + 16.0;
@@ -151,13 +151,15 @@ fn lines_and_details(desk: &Desk, frame: &Frame, drawing: &Elevation) -> Block {
     block
 }
 
-/// Figures under the elevation with the view from the ordered side.
-fn foot(desk: &Desk, frame: &Frame, gate: &GateOrder) -> Block {
-    let thumb = hand::thumbnail(frame, gate.hand, 150.0);
-    let mut block = Block::new(thumb.height);
+/// The gate's figures, a line each.
+pub fn facts(desk: &Desk, frame: &Frame, gate: &GateOrder) -> Vec<String> {
+    let corners = match frame.variant {
+        Variant::PostsRunPast => "post tip to post tip",
+        Variant::Through => "outside corners of the horizontals",
+    };
     let lines = [
         format!(
-            "leaf {} · height {} · {} bays · check measure {} both ways, post tip to post tip",
+            "leaf {} · height {} · {} bays · check measure {} both ways, {corners}",
             desk.geometry(frame.leaf),
             desk.length(gate.height),
             frame.bays.len(),
@@ -170,9 +172,17 @@ fn foot(desk: &Desk, frame: &Frame, gate: &GateOrder) -> Block {
         ),
         note(gate),
     ];
+    lines.into_iter().filter(|l| !l.is_empty()).collect()
+}
+
+/// Figures under the elevation with the view from the ordered side.
+fn foot(desk: &Desk, frame: &Frame, gate: &GateOrder) -> Block {
+    let thumb = hand::thumbnail(frame, gate.hand, 150.0);
+    let mut block = Block::new(thumb.height);
+    let lines = facts(desk, frame, gate);
     let room = desk.room - 190.0;
     let mut y = 0.0;
-    for (i, words) in lines.iter().filter(|l| !l.is_empty()).enumerate() {
+    for (i, words) in lines.iter().enumerate() {
         let text = paragraph(
             if i == 0 { Face::Bold } else { Face::Regular },
             11.0,
@@ -209,7 +219,7 @@ fn note(gate: &GateOrder) -> String {
 }
 
 /// The gate's cautions, with the splices' where it has any.
-fn cautions(desk: &Desk, gate: &GateOrder, spliced: bool) -> Vec<String> {
+pub fn cautions(desk: &Desk, gate: &GateOrder, spliced: bool) -> Vec<String> {
     let mut out = gate_cautions(desk.week, gate);
     if spliced {
         let more = splice_cautions(desk.week).into_iter();

@@ -3,7 +3,6 @@
 use crate::gate::{Frame, Role};
 use crate::measure::{INCH, MM, Units};
 use crate::part::{CopeEnd, Part};
-use crate::report::paper::Block;
 use crate::report::paper::desk::Desk;
 use crate::report::paper::elevation::short;
 use crate::report::paper::table::{Table, bold, figures, words};
@@ -26,7 +25,7 @@ fn ends(desk: &Desk, index: usize, part: &Part) -> String {
 }
 
 /// The parts of one gate.
-pub fn parts(desk: &Desk, frame: &Frame, room: f64) -> Block {
+pub fn parts(desk: &Desk, frame: &Frame, room: f64) -> Table {
     let line = |x: Option<f64>| x.map_or(String::from("–"), |x| desk.geometry(x));
     let row = |(i, p): (usize, &Part)| {
         let own = if p.ours { "" } else { " (bought locally)" };
@@ -77,7 +76,6 @@ pub fn parts(desk: &Desk, frame: &Frame, room: f64) -> Block {
         size: 10.5,
         room,
     }
-    .block()
 }
 
 /// Half the width of what stands on a bay line: a vertical, or an end post.
@@ -94,7 +92,7 @@ fn half(desk: &Desk, frame: &Frame, line: usize) -> f64 {
 }
 
 /// Bay lines by every tape, and the near edge to set a vertical by.
-pub fn bay_lines(desk: &Desk, frame: &Frame, throat: f64, room: f64) -> Block {
+pub fn bay_lines(desk: &Desk, frame: &Frame, throat: f64, room: f64) -> Table {
     let last = frame.bay_lines.len().saturating_sub(1);
     let row = |(i, x): (usize, &f64)| {
         let half = half(desk, frame, i);
@@ -132,5 +130,4 @@ pub fn bay_lines(desk: &Desk, frame: &Frame, throat: f64, room: f64) -> Block {
         size: 10.5,
         room,
     }
-    .block()
 }

@@ -2,12 +2,14 @@
 
 use crate::gate::{Frame, Role};
 
+use crate::part::Part;
 use crate::plan::{Splice, SplicedLine};
-use crate::report::draw::{Path, Pen, Tag, Text};
+use crate::report::draw::{Face, Path, Pen, Tag, Text};
 use crate::report::paper::Block;
 use crate::report::paper::cope::fine_length;
 use crate::report::paper::desk::Desk;
 use crate::report::paper::table::{TICK_CELL, Table, bold, figures, words};
+use crate::report::paper::wrap::paragraph;
 use crate::splice::{ReachForm, SpliceLine, WindowClass};
 
 /// The block of one line.
@@ -16,28 +18,36 @@ pub fn block(desk: &Desk, frame: &Frame, made: &SplicedLine, names: &[String]) -
     let Some(part) = desk.take_off.parts.get(made.part) else {
         return block;
     };
-    let which = match part.role {
-        Some(Role::TopHorizontal) => "top horizontal",
-        Some(Role::BottomHorizontal) => "bottom horizontal",
-        _ => "sway brace",
-    };
-    let title = format!(
-        "{} · {which} of {} · {}",
-        part.mark,
-        names.join(", "),
-        desk.pipe(part.pipe)
-    );
+    let title = title(desk, part, names);
     block.text(
         Text::new(0.0, 15.0, 15.0, title)
             .bold()
             .fitted(desk.room, 9.0),
     );
     block.below(0.0, drawing(desk, frame, made));
-    block.below(2.0, facts(desk, made, part));
-    block.below(4.0, table(desk, made));
+    block.below(
+        2.0,
+        paragraph(Face::Regular, 10.0, desk.room, &facts(desk, made, part)),
+    );
+    block.below(4.0, table(desk, made).block());
     block.below(4.0, Block::new(6.0));
     block.line(0.0, block.height - 3.0, desk.room, block.height - 3.0, 1.4);
     block
+}
+
+/// Which line of which gates.
+pub fn title(desk: &Desk, part: &Part, names: &[String]) -> String {
+    let which = match part.role {
+        Some(Role::TopHorizontal) => "top horizontal",
+        Some(Role::BottomHorizontal) => "bottom horizontal",
+        _ => "sway brace",
+    };
+    format!(
+        "{} · {which} of {} · {}",
+        part.mark,
+        names.join(", "),
+        desk.pipe(part.pipe)
+    )
 }
 
 /// The windows the splices were chosen in.
@@ -46,7 +56,8 @@ fn windows<'a>(desk: &Desk<'a>, made: &SplicedLine) -> Option<&'a SpliceLine> {
     lines.into_iter().find(|l| l.part == made.part)
 }
 
-fn drawing(desk: &Desk, frame: &Frame, made: &SplicedLine) -> Block {
+/// The line to scale with bay lines, windows and splices.
+pub fn drawing(desk: &Desk, frame: &Frame, made: &SplicedLine) -> Block {
     let mut block = Block::new(76.0);
     let scale = desk.room / frame.leaf.max(1.0);
     let (top, tall) = (20.0, 22.0);
@@ -91,16 +102,15 @@ fn drawing(desk: &Desk, frame: &Frame, made: &SplicedLine) -> Block {
                 .middle(),
         );
     }
-    for x in [
-        rollers.front_open,
-        rollers.front_open + rollers.spacing,
-        rollers.front_closed,
-        rollers.front_closed + rollers.spacing,
-    ] {
-        block.stroke(
-            Path::circle(x * scale, top + tall + 15.0, 4.0),
-            Pen::dashed(0.7, 1.5),
-        );
+    let sway = desk.take_off.parts.get(made.part).and_then(|p| p.role) == Some(Role::SwayBrace);
+    let parked = [rollers.front_open, rollers.front_closed];
+    for x in parked
+        .into_iter()
+        .flat_map(|x| [x, x + rollers.spacing])
+        .filter(|_| !sway)
+    {
+        let at = Path::circle(x * scale, top + tall + 15.0, 4.0);
+        block.stroke(at, Pen::dashed(0.7, 1.5));
     }
     block.text(Text::new(0.0, 73.0, 8.0, "latch end at the left · hollow bars: where a splice may stand · dashed circles: parked rollers, open and closed"));
     block
@@ -119,10 +129,12 @@ fn pieces(block: &mut Block, desk: &Desk, made: &SplicedLine, start: f64, scale:
     }
 }
 
-fn facts(desk: &Desk, made: &SplicedLine, part: &crate::part::Part) -> Block {
+/// What holds for the whole line.
+pub fn facts(desk: &Desk, made: &SplicedLine, part: &Part) -> String {
     let pipe = desk.week.pipe(part.pipe);
     let units = desk.units();
     let form = match made.form {
+        _ if part.role == Some(Role::SwayBrace) => "a sway brace carries no roller",
         ReachForm::EveryInteriorBay => {
             "roller bays: every interior bay of a carrying horizontal (bending not computed)"
         }
@@ -140,12 +152,7 @@ fn facts(desk: &Desk, made: &SplicedLine, part: &crate::part::Part) -> Block {
         },
         pipe.wall,
     );
-    crate::report::paper::wrap::paragraph(
-        crate::report::draw::Face::Regular,
-        10.0,
-        desk.room,
-        &words,
-    )
+    words
 }
 
 fn why(splice: &Splice) -> String {
@@ -169,7 +176,8 @@ fn why(splice: &Splice) -> String {
     list.join(", ")
 }
 
-fn table(desk: &Desk, made: &SplicedLine) -> Block {
+/// Where each splice stands.
+pub fn table(desk: &Desk, made: &SplicedLine) -> Table {
     let mark = desk.shop().saw.mark;
     let row = |(i, s): (usize, &Splice)| {
         vec![
@@ -204,5 +212,4 @@ fn table(desk: &Desk, made: &SplicedLine) -> Block {
         size: 11.5,
         room: desk.room,
     }
-    .block()
 }

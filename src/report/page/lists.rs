@@ -1,0 +1,72 @@
+//! Buying, kits and remnants.
+
+use maud::{Markup, html};
+
+use crate::part::Part;
+use crate::plan::Kept;
+use crate::report::paper::desk::Desk;
+use crate::report::paper::{buy as sheet, kit};
+
+use super::parts::{section, table, tick};
+
+/// The buy list.
+pub(super) fn buy(desk: &Desk) -> Markup {
+    let (spares, rack) = (sheet::spares(desk), sheet::rack(desk));
+    let lists = html! {
+        @for supplier in sheet::suppliers(desk) {
+            h3 { @if supplier.is_empty() { "Supplier not named" } @else { (supplier) } }
+            (table(&sheet::bought(desk, &supplier)))
+        }
+        p.facts { (sheet::total_words(desk)) }
+        @if !spares.rows.is_empty() { h3 { "Spare joints on top" } (table(&spares)) }
+        @if !rack.rows.is_empty() { h3 { "Take off the rack" } (table(&rack)) }
+    };
+    section("buy", "Buy list", lists)
+}
+
+/// Kit gates: what to buy locally and what is in the crate.
+pub(super) fn kits(desk: &Desk) -> Markup {
+    let kits = desk.plan.kits.iter();
+    let cards = html! {
+        @for advice in kits {
+            @let mark = desk.week.gates.get(advice.gate).map_or("", |g| g.mark.as_str());
+            @let parts: Vec<&Part> = desk.take_off.parts.iter().filter(|p| p.gate == Some(advice.gate)).collect();
+            article {
+                h3 { "Kit " (mark) }
+                (table(&kit::options(desk, advice)))
+                @for option in advice.options.iter().filter(|o| o.refused.is_none()) {
+                    h4 { "From " (desk.length(option.joint)) " joints" }
+                    (table(&kit::cut_table(desk, option)))
+                    @for words in kit::splice_words(desk, option) { p { (words) } }
+                }
+                h4 { "In the crate" }
+                (table(&kit::checklist(desk, &parts)))
+            }
+        }
+        @if desk.plan.kits.is_empty() { p { "No kit this week." } }
+    };
+    section("kits", "Kits", cards)
+}
+
+/// Kept drops.
+pub(super) fn remnants(desk: &Desk) -> Markup {
+    let row = |k: &Kept| {
+        html! { tr {
+            td.tick { (tick()) }
+            td.b data-label="tag" { (k.tag) }
+            td data-label="pipe" { (desk.pipe(k.pipe)) }
+            td.n.b data-label="on the floor" { (desk.at_mark(k.floor)) }
+            td.n data-label="from joint" { (k.joint) }
+            td.n data-label="credit" { (desk.money(Some(k.credit))) }
+        } }
+    };
+    let list = html! {
+        table {
+            thead { tr {
+                th {} th { "tag" } th { "pipe" } th.n { "on the floor" } th.n { "from joint" } th.n { "credit" }
+            } }
+            tbody { @for k in &desk.plan.kept { (row(k)) } }
+        }
+    };
+    section("remnants", "Remnants to keep", list)
+}

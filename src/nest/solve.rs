@@ -149,9 +149,13 @@ fn begin<'a>(pool: &'a Pool, answer: &PoolAnswer, spare: &[Configuration]) -> Ma
     master
 }
 
-/// Writes the bound and its duals into the answer.
+/// Writes the bound and its duals into the answer. Duals that give no more than 0 (a search stopped
+/// before they were any good) are left out: the first answer's zero duals certify 0 by themselves.
 fn certify(master: &Master<'_>, answer: &mut PoolAnswer, bound: i64, duals: &Duals) {
-    answer.bound = bound.max(0);
+    if bound <= 0 {
+        return;
+    }
+    answer.bound = bound;
     for (row, dual) in master.rows.iter().zip(&duals.rows) {
         if let Some(item) = row.item {
             answer.item_duals[item] = *dual;

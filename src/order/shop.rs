@@ -110,7 +110,7 @@ pub struct GateStandards {
     pub bay_limit: Length,
     /// Lean of the diagonals.
     pub lean: Lean,
-    /// Both landings of a diagonal move into the bay by this much [0].
+    /// Both landings of a diagonal move into the bay by this much \[0\].
     pub landing_offset: Length,
     /// Which member runs through.
     pub variant: Variant,
@@ -138,7 +138,7 @@ pub struct GateStandards {
     pub vertical_cut: CutMethod,
     /// How diagonals' ends are coped.
     pub diagonal_cut: CutMethod,
-    /// Which horizontals carry the rollers [bottom].
+    /// Which horizontals carry the rollers \[bottom\].
     pub carrier: Carrier,
     /// Roller post spacing as a fraction of leaf − opening [0.85].
     pub roller_spacing: Decimal,
@@ -195,7 +195,7 @@ pub struct Saw {
     pub near_trim: Length,
     /// Far trim b; 0 or ≥ kerf [1/4 in].
     pub far_trim: Length,
-    /// Hold-back h: length the machine cannot cut because it grips it [0].
+    /// Hold-back h: length the machine cannot cut because it grips it \[0\].
     pub hold_back: Length,
     /// Saw mark: cut lengths round to it [1/16 in; metric 1 mm].
     pub mark: Length,
@@ -274,9 +274,9 @@ pub struct MinuteRules {
     pub joint: Decimal,
     /// Per cut [1.2 with tape].
     pub cut: Decimal,
-    /// Per coped end [3].
+    /// Per coped end \[3\].
     pub cope: Decimal,
-    /// Per splice [25].
+    /// Per splice \[25\].
     pub splice: Decimal,
 }
 

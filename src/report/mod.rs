@@ -1,6 +1,6 @@
 //! `CheckedPlan` → sheets → text, CSV, JSON, and what is drawn: PDF, SVG.
 //!
-//! Data → [`sheet::Sheet`] (blocks to be read, records to be computed with) → one printer per form.
+//! Data → `Sheet` (blocks to be read, records to be computed with) → one printer per form.
 //! Sheets are made from the plan's figures; printers hold no arithmetic. Only a checked plan
 //! becomes a sheet; the take-off listing is the one exception and says so in its title.
 

@@ -164,7 +164,19 @@ const SUPPLY: [(&str, Spoil); 24] = [
     }),
 ];
 
-const SEQUENCE: [(&str, Spoil); 8] = [
+const SEQUENCE: [(&str, Spoil); 12] = [
+    ("minutes", |p, _, _| p.minutes.cuts += 1.2),
+    ("sitting-minutes", |p, _, _| p.sittings[0].minutes -= 1.0),
+    ("reference-under-bound", |p, _, _| {
+        p.references[0].money = Some(Money::ZERO);
+    }),
+    ("plan-over-reference", |p, _, _| {
+        let pooled = p
+            .references
+            .iter_mut()
+            .find(|r| r.name.starts_with("longest first"));
+        pooled.expect("two references").money = Some(Money::ZERO);
+    }),
     ("gate-complete-after", |p, _, _| p.done[0].after_joint += 1),
     ("gate-complete-missing", |p, _, _| {
         p.done.pop();

@@ -4,9 +4,10 @@ mod judge;
 mod tiny;
 
 use judge::{demo, names, of_parts, print};
+use longpoint::gate::Role;
 use longpoint::measure::Length;
 use longpoint::order::{Bays, CutMethod, GateOrder, Lean, Variant, Week};
-use longpoint::part::{TakeOff, take_off};
+use longpoint::part::{CopeEnd, TakeOff, take_off};
 
 fn taken(week: &Week) -> TakeOff {
     let (take_off, impossible) = take_off(week);
@@ -107,7 +108,38 @@ fn the_demo_weeks_agree() {
 /// A change to a sound take-off.
 type Spoil = fn(&mut TakeOff);
 
-const SPOILED: [(&str, Spoil); 21] = [
+fn cope(t: &mut TakeOff) -> &mut longpoint::part::Cope {
+    let diagonal = t.parts.iter_mut().find(|p| p.top_line.is_some());
+    match &mut diagonal.expect("the gate has diagonals").ends[0] {
+        CopeEnd::Coped(cope) => cope,
+        CopeEnd::Square { .. } => panic!("a diagonal is coped"),
+    }
+}
+
+fn diagonal(t: &mut TakeOff) -> &mut longpoint::gate::Member {
+    let members = t.frames[0].members.iter_mut();
+    let found = members.into_iter().find(|m| m.role == Role::Diagonal);
+    found.expect("the gate has diagonals")
+}
+
+const SPOILED: [(&str, Spoil); 31] = [
+    ("cope-setback", |t| cope(t).cut.s_long += 1.0),
+    ("cope-setback", |t| cope(t).at_pi += 1.0),
+    ("cope-cutback", |t| cope(t).cut.cutback += 1.0),
+    ("cope-clock", |t| cope(t).cut.theta_long += 0.1),
+    ("cope-meets", |t| cope(t).meets[0].phi += 0.1),
+    ("cope-meets", |t| cope(t).meets[0].beta += 0.1),
+    ("cope-end", |t| {
+        t.parts[0].ends[0] = CopeEnd::Square { capped: true }
+    }),
+    ("bay-angle", |t| t.frames[0].bays[1].alpha += 0.01),
+    ("frame-member", |t| {
+        let member = diagonal(t);
+        std::mem::swap(&mut member.start.x, &mut member.end.x);
+    }),
+    ("frame-member", |t| {
+        t.frames[0].members.pop();
+    }),
     ("part-long-point", |t| t.parts[0].long_exact += 1.0),
     ("part-saw", |t| t.parts[0].saw += Length::from_64ths(4)),
     ("part-throat", |t| t.parts[0].throat_exact -= 1.0),

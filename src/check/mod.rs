@@ -6,18 +6,22 @@ mod buying;
 mod case;
 pub mod certificate;
 mod checked;
+mod copes;
 mod coverage;
 mod docket;
 mod index;
 mod joint;
 mod kit;
 mod lane;
+mod members;
+mod minutes;
 mod outcome;
 mod outline;
 mod pane;
 mod parts;
 mod piece;
 mod problem;
+mod reference;
 mod seat;
 mod sequence;
 mod splice;
@@ -74,5 +78,7 @@ pub fn violations(week: &Week, take_off: &TakeOff, plan: &Plan) -> Vec<Violation
     kit::judge(&case, &mut docket);
     problem::judge(&case, &tariff, &sets, &mut docket);
     outcome::judge(&case, &mut docket);
+    minutes::judge(&case, &mut docket);
+    reference::judge(&case, &tariff, &mut docket);
     docket.into_violations()
 }

@@ -4,7 +4,9 @@
 use std::collections::BTreeSet;
 
 use super::case::Case;
+use super::copes;
 use super::docket::Docket;
+use super::members;
 use super::outline::{Outline, bay_within};
 use super::piece::{Kind, Piece, pieces};
 use crate::gate::{Frame, Role};
@@ -28,6 +30,7 @@ pub(super) fn judge(case: &Case<'_>, docket: &mut Docket) {
             continue;
         };
         compare_frame(case, frame, &outline, docket);
+        members::judge(case.week, order, frame, &outline, docket);
         match pieces(case.week, order, &outline) {
             Ok(own) => gate(case, frame.gate, &own, docket),
             Err(kind) => docket.say(
@@ -227,6 +230,7 @@ fn compare(part: &Part, piece: &Piece, docket: &mut Docket) {
         format!("a throat of {} in", piece.throat / INCH)
     });
     let Some((top, under)) = piece.lines else {
+        copes::judge(part, piece, docket);
         return;
     };
     let (mut part_top, mut part_under) = (
@@ -234,7 +238,10 @@ fn compare(part: &Part, piece: &Piece, docket: &mut Docket) {
         part.under_line.unwrap_or(f64::NAN),
     );
     if part.swaps_in_last_bay && (part_top - top).abs() > WITHIN {
+        // Turned end for end in the last bay: its copes are judged where it lies as drawn.
         std::mem::swap(&mut part_top, &mut part_under);
+    } else {
+        copes::judge(part, piece, docket);
     }
     docket.near(part_top, top, WITHIN, "part-top-line", mark);
     docket.near(part_under, under, WITHIN, "part-under-line", mark);

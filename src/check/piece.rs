@@ -3,7 +3,7 @@
 use std::f64::consts::{FRAC_PI_2, PI};
 
 use super::outline::Outline;
-use super::seat::{Met, SQUARE, Seat, Tube, seat};
+use super::seat::{Met, Seat, Seated, Tube};
 use crate::order::{CutMethod, GateOrder, Lean, PipeId, Variant, Week};
 
 /// What a piece is, as the marks tell them apart.
@@ -21,7 +21,7 @@ pub(super) enum Kind {
 }
 
 /// One piece, lengths in ticks before any rounding.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 pub(super) struct Piece {
     pub(super) kind: Kind,
     pub(super) pipe: PipeId,
@@ -30,6 +30,8 @@ pub(super) struct Piece {
     pub(super) throat: f64,
     /// Top and under line of a diagonal.
     pub(super) lines: Option<(f64, f64)>,
+    /// Ends, latch side or lower first; `None`: square.
+    pub(super) ends: [Option<Seated>; 2],
 }
 
 /// The gate's pieces, or the kind whose end misses every pipe.
@@ -73,14 +75,14 @@ impl Bench<'_> {
     }
 
     /// A right-angled saddle on one pipe.
-    fn saddle(&self, tube: Tube, main: PipeId, kind: Kind) -> Result<Seat, Kind> {
+    fn saddle(&self, tube: Tube, main: PipeId, kind: Kind) -> Result<Seated, Kind> {
         let met = Met {
             radius: self.radius(main),
             phi: FRAC_PI_2,
             beta: 0.0,
             station: 0.0,
         };
-        seat(tube, &[met]).ok_or(kind)
+        Seated::of(tube, vec![met]).ok_or(kind)
     }
 
     fn horizontals(&self) -> Result<Vec<Piece>, Kind> {
@@ -94,8 +96,8 @@ impl Bench<'_> {
                 Variant::PostsRunPast => {
                     let axis = outline.bay_lines[outline.bays()] - outline.bay_lines[0];
                     let ends = [
-                        self.saddle(tube, pipes.latch_post, kind)?,
-                        self.saddle(tube, pipes.tail_post, kind)?,
+                        Some(self.saddle(tube, pipes.latch_post, kind)?),
+                        Some(self.saddle(tube, pipes.tail_post, kind)?),
                     ];
                     Ok(coped(kind, pipes.horizontal, axis, ends))
                 }
@@ -115,7 +117,12 @@ impl Bench<'_> {
             let tube = self.tube(pipe, self.week.shop.gate.vertical_cut);
             let end = self.saddle(tube, pipes.horizontal, Kind::Post)?;
             let axis = outline.axis_height;
-            out.push(coped(Kind::Post, pipe, axis, [end, end]));
+            out.push(coped(
+                Kind::Post,
+                pipe,
+                axis,
+                [Some(end.clone()), Some(end)],
+            ));
             if outline.rise > 0.0 {
                 out.push(self.stub(Kind::Stop, pipe)?);
             }
@@ -129,7 +136,7 @@ impl Bench<'_> {
         let tube = self.tube(pipe, self.week.shop.gate.vertical_cut);
         let end = self.saddle(tube, horizontal, kind)?;
         let axis = self.radius(horizontal) + self.outline.rise;
-        Ok(coped(kind, pipe, axis, [end, SQUARE]))
+        Ok(coped(kind, pipe, axis, [Some(end), None]))
     }
 
     fn verticals(&self) -> Result<Vec<Piece>, Kind> {
@@ -140,7 +147,12 @@ impl Bench<'_> {
         }
         let end = self.saddle(tube, pipes.horizontal, Kind::Vertical)?;
         let axis = self.outline.axis_height;
-        let one = coped(Kind::Vertical, pipes.vertical, axis, [end, end]);
+        let one = coped(
+            Kind::Vertical,
+            pipes.vertical,
+            axis,
+            [Some(end.clone()), Some(end)],
+        );
         Ok(vec![one; self.outline.bays() - 1])
     }
 
@@ -210,14 +222,14 @@ impl Bench<'_> {
                 beta: upright_side,
                 station: -offset / alpha.cos(),
             };
-            seat(tube, &[on_horizontal, on_upright]).ok_or(Kind::Diagonal)
+            Seated::of(tube, vec![on_horizontal, on_upright]).ok_or(Kind::Diagonal)
         };
         // The scribe line is the underside: it faces the bottom horizontal at the foot and the
         // upright at the head.
         let ends = [end(foot, 0.0, PI)?, end(head, PI, 0.0)?];
-        let mut piece = coped(Kind::Diagonal, pipes.diagonal, axis, ends);
-        let top = axis - ends[0].at_pi - ends[1].at_pi;
-        let under = axis - ends[0].at_zero - ends[1].at_zero;
+        let top = axis - ends[0].seat.at_pi - ends[1].seat.at_pi;
+        let under = axis - ends[0].seat.at_zero - ends[1].seat.at_zero;
+        let mut piece = coped(Kind::Diagonal, pipes.diagonal, axis, ends.map(Some));
         piece.lines = Some((top, under));
         Ok(piece)
     }
@@ -237,7 +249,7 @@ pub(super) fn horizontal_start(week: &Week, order: &GateOrder, outline: &Outline
     let end = bench
         .saddle(tube, order.pipes.latch_post, Kind::Bottom)
         .ok()?;
-    Some(outline.bay_lines.first()? + end.least)
+    Some(outline.bay_lines.first()? + end.seat.least)
 }
 
 /// A sway brace's arc through its two ends: chord c, rise f, ρ = (c² + 4f²)/(8f).
@@ -277,16 +289,21 @@ impl Arc {
 }
 
 fn square(kind: Kind, pipe: PipeId, length: f64) -> Piece {
-    coped(kind, pipe, length, [SQUARE, SQUARE])
+    coped(kind, pipe, length, [None, None])
 }
 
-fn coped(kind: Kind, pipe: PipeId, axis: f64, ends: [Seat; 2]) -> Piece {
+fn coped(kind: Kind, pipe: PipeId, axis: f64, ends: [Option<Seated>; 2]) -> Piece {
+    let total = |of: fn(&Seat) -> f64| {
+        let taken = ends.iter().flatten().map(|e| of(&e.seat));
+        axis - taken.sum::<f64>()
+    };
     Piece {
         kind,
         pipe,
         axis,
-        long: axis - ends[0].least - ends[1].least,
-        throat: axis - ends[0].largest - ends[1].largest,
+        long: total(|s| s.least),
+        throat: total(|s| s.largest),
         lines: None,
+        ends,
     }
 }

@@ -31,7 +31,7 @@ pub(super) struct Tube {
     pub(super) radial: bool,
 }
 
-/// What sampling finds of one end. `None` extremes: some line misses every pipe.
+/// What sampling finds of one end.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Seat {
     /// Least setback (long point).
@@ -44,13 +44,28 @@ pub(super) struct Seat {
     pub(super) at_pi: f64,
 }
 
-/// A square end: no setback anywhere.
-pub(super) const SQUARE: Seat = Seat {
-    least: 0.0,
-    largest: 0.0,
-    at_zero: 0.0,
-    at_pi: 0.0,
-};
+/// A coped end with what was sampled of it.
+#[derive(Clone, Debug)]
+pub(super) struct Seated {
+    tube: Tube,
+    /// The pipes it meets.
+    pub(super) mets: Vec<Met>,
+    /// Its extremes.
+    pub(super) seat: Seat,
+}
+
+impl Seated {
+    /// Samples an end; `None` when a surface line misses every pipe it meets.
+    pub(super) fn of(tube: Tube, mets: Vec<Met>) -> Option<Seated> {
+        let seat = seat(tube, &mets)?;
+        Some(Seated { tube, mets, seat })
+    }
+
+    /// Setback at one clock angle.
+    pub(super) fn at(&self, theta: f64) -> f64 {
+        setback(self.tube, &self.mets, theta)
+    }
+}
 
 /// Clock angles sampled round the pipe: one each 1.5°; the curve has at most four extremes of one
 /// kind, so neighbours on both sides of a sampled extreme enclose the true one.
@@ -61,8 +76,8 @@ const RADII: u32 = 6;
 /// a kink: its error is the bracket's, not the bracket's square).
 const STEPS: u32 = 58;
 
-/// Samples an end; `None` when a surface line misses every pipe it meets.
-pub(super) fn seat(tube: Tube, mets: &[Met]) -> Option<Seat> {
+/// The extremes of an end; `None` when a surface line misses every pipe it meets.
+fn seat(tube: Tube, mets: &[Met]) -> Option<Seat> {
     let at = |theta: f64| setback(tube, mets, theta);
     let step = TAU / f64::from(CLOCKS);
     let clocks: Vec<f64> = (0..CLOCKS).map(|i| step * f64::from(i)).collect();

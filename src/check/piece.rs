@@ -183,27 +183,43 @@ impl Bench<'_> {
             .collect()
     }
 
+    /// One per bay; bays of one shape between the same uprights are sampled once.
     fn diagonals(&self) -> Result<Vec<Piece>, Kind> {
-        (1..=self.outline.bays())
-            .map(|bay| self.diagonal(bay))
-            .collect()
+        let mut out: Vec<Piece> = Vec::new();
+        let mut shapes: Vec<(usize, u64, PipeId, PipeId)> = Vec::new();
+        for bay in 1..=self.outline.bays() {
+            let (from, to) = self.outline.bay(bay).unwrap_or((f64::NAN, f64::NAN));
+            let (low, high) = (self.upright(bay - 1), self.upright(bay));
+            let shape = ((to - from).to_bits(), low, high);
+            let seen = shapes.iter().find(|s| (s.1, s.2, s.3) == shape);
+            let piece = match seen.and_then(|s| out.get(s.0)) {
+                Some(same) => same.clone(),
+                None => self.diagonal(bay)?,
+            };
+            shapes.push((out.len(), shape.0, low, high));
+            out.push(piece);
+        }
+        Ok(out)
+    }
+
+    /// Pipe of the upright on a bay line.
+    fn upright(&self, line: usize) -> PipeId {
+        let pipes = &self.order.pipes;
+        if line == 0 {
+            pipes.latch_post
+        } else if line == self.outline.bays() {
+            pipes.tail_post
+        } else {
+            pipes.vertical
+        }
     }
 
     /// Foot and head of one diagonal: which upright each meets follows from the lean.
     fn diagonal(&self, bay: usize) -> Result<Piece, Kind> {
         let (pipes, outline) = (&self.order.pipes, self.outline);
-        let upright = |line: usize| {
-            if line == 0 {
-                pipes.latch_post
-            } else if line == outline.bays() {
-                pipes.tail_post
-            } else {
-                pipes.vertical
-            }
-        };
         let (foot, head) = match outline.lean {
-            Lean::HeadToTail => (upright(bay - 1), upright(bay)),
-            Lean::HeadToLatch => (upright(bay), upright(bay - 1)),
+            Lean::HeadToTail => (self.upright(bay - 1), self.upright(bay)),
+            Lean::HeadToLatch => (self.upright(bay), self.upright(bay - 1)),
         };
         let offset = self.week.shop.gate.landing_offset.geometric();
         let alpha = outline.alpha(bay, offset);

@@ -79,7 +79,7 @@ pub fn empty_plan() -> Plan {
 }
 
 /// Work budget of a plan: enough for the demo weeks, little enough for a test.
-const WORK: u64 = 20_000_000;
+const WORK: u64 = 1_000_000;
 
 /// The take-off and plan of a week that can be done.
 pub fn planned(week: &Week) -> (TakeOff, Plan) {

@@ -191,11 +191,29 @@ fn option_block(job: Job<'_>, option: &KitOption, count: u32) -> Block {
     ))];
     blocks.push(Block::Note(String::new()));
     blocks.push(Block::Table(cuts(job, option)));
+    blocks.extend(measure_first(job, option));
     if splices > 0 {
         blocks.push(Block::Note(String::new()));
         blocks.push(Block::Table(stands(job, option)));
     }
     group(job, &title, blocks)
+}
+
+/// Local joints that leave less than the measure-first limit: leftover = floor + kerf - trim.
+fn measure_first(job: Job<'_>, option: &KitOption) -> Option<Block> {
+    let shop = &job.week.shop;
+    let joints = (1u32..).zip(&option.cuts);
+    let tight: Vec<String> = joints
+        .filter(|(_, j)| j.floor + shop.kit.kerf - shop.kit.trim < shop.saw.measure_first_under)
+        .map(|(n, _)| n.to_string())
+        .collect();
+    (!tight.is_empty()).then(|| {
+        let length = Figures::of(job.week).spoken(option.joint);
+        Block::Alert(format!(
+            "MEASURE FIRST: joint {} must be a full {length}.",
+            tight.join(", ")
+        ))
+    })
 }
 
 fn cuts(job: Job<'_>, option: &KitOption) -> Table {

@@ -1,41 +1,9 @@
 //! What a PDF of ours says when an outside reader (poppler) takes its text out.
-//!
-//! Poppler is a system package, so a machine without it leaves this out with a note; where
-//! `LONGPOINT_POPPLER` is set (continuous integration) its absence is a failure.
 
-use std::io::Write;
-use std::process::{Command, Stdio};
+mod poppler;
 
 use longpoint::report::draw::{Item, Page, Text};
 use longpoint::report::pdf;
-
-/// The text of a PDF, or `None` where poppler is not installed.
-fn text_of(bytes: &[u8]) -> Option<String> {
-    let spawned = Command::new("pdftotext")
-        .args(["-layout", "-", "-"])
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .stderr(Stdio::piped())
-        .spawn();
-    let mut child = match spawned {
-        Ok(child) => child,
-        Err(e) if std::env::var_os("LONGPOINT_POPPLER").is_none() => {
-            eprintln!("left out, no pdftotext here: {e}");
-            return None;
-        }
-        Err(e) => panic!("pdftotext is wanted here: {e}"),
-    };
-    let mut stdin = child.stdin.take().expect("stdin was piped");
-    stdin.write_all(bytes).expect("pdftotext reads");
-    drop(stdin);
-    let out = child.wait_with_output().expect("pdftotext ends");
-    let complaints = String::from_utf8_lossy(&out.stderr);
-    assert!(
-        out.status.success() && complaints.is_empty(),
-        "{complaints}"
-    );
-    Some(String::from_utf8(out.stdout).expect("UTF-8"))
-}
 
 #[test]
 fn every_script_comes_back_as_it_was_written() {
@@ -62,7 +30,7 @@ fn every_script_comes_back_as_it_was_written() {
         title: String::from("scripts"),
         items,
     };
-    let Some(text) = text_of(&pdf::file(&[page], "scripts")) else {
+    let Some(text) = poppler::text_of(&pdf::file(&[page], "scripts")) else {
         return;
     };
     for (i, line) in lines.iter().enumerate() {

@@ -37,6 +37,17 @@ pub(super) enum Command {
         #[arg(long)]
         partial: bool,
     },
+    /// Show where splices may stand on one gate, how its horizontals work as it rolls, and where
+    /// the plan puts its splices.
+    Splice {
+        /// Folder of the week.
+        folder: PathBuf,
+        /// The gate's mark.
+        gate: String,
+        /// Write the drawing to this file, too.
+        #[arg(long, value_name = "FILE")]
+        svg: Option<PathBuf>,
+    },
 }
 
 /// Arguments of `plan`.

@@ -11,6 +11,7 @@ mod plan_week;
 mod refusals;
 mod results_folder;
 mod run;
+mod splice_gate;
 mod stop;
 mod voice;
 mod week_folder;

@@ -9,6 +9,7 @@ use super::failure::{Failure, code};
 use super::list_parts::list_parts;
 use super::new_week::new_week;
 use super::plan_week::plan_week;
+use super::splice_gate::splice_gate;
 use super::voice::Voice;
 
 /// Runs one command line; the first argument is the program's own name.
@@ -25,6 +26,7 @@ pub fn run(arguments: impl Iterator<Item = OsString>, voice: &mut Voice<'_>) -> 
             json,
             partial,
         } => list_parts(folder, *json, *partial, voice),
+        Command::Splice { folder, gate, svg } => splice_gate(folder, gate, svg.as_ref(), voice),
     };
     match done {
         Ok(code) => code,

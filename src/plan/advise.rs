@@ -3,21 +3,17 @@
 //!
 //! Fewest joints first, then fewest splices, then those at least stress, by the same engine that cuts the week.
 
-use std::sync::Arc;
-
 use super::owner::Made;
 use super::problem::group;
 use super::welded::weld;
 use super::{KitAdvice, KitJoint, KitOption, PieceCut};
-use crate::gate::Role;
 use crate::measure::Length;
 use crate::nest::{
     Credit, Cut, Group, Limits, NoWatch, Pool, PoolAnswer, Problem, Status, Stock, solve,
 };
 use crate::order::Week;
 use crate::part::TakeOff;
-use crate::splice::{Case, Lift, SpliceSet, settle, shape};
-use crate::statics::{envelope, model};
+use crate::splice::{Lift, SpliceSet, places, settle};
 
 /// A splice weighs more than the class of its window.
 const SPLICE: i64 = 100;
@@ -106,29 +102,7 @@ fn option(week: &Week, take_off: &TakeOff, gate: usize, joint: Length) -> KitOpt
 
 /// Both horizontals of one gate as a set.
 fn lines(week: &Week, take_off: &TakeOff, gate: usize) -> Option<SpliceSet> {
-    let frame = take_off.frames.iter().find(|f| f.gate == gate)?;
-    let parts: Vec<usize> = [Role::BottomHorizontal, Role::TopHorizontal]
-        .into_iter()
-        .filter_map(|role| {
-            take_off
-                .parts
-                .iter()
-                .position(|p| p.gate == Some(gate) && p.role == Some(role))
-        })
-        .collect();
-    if parts.is_empty() {
-        return None;
-    }
-    let order = &week.gates[gate];
-    let bending = envelope(&model(week, frame)).map(Arc::new).ok();
-    let case = Case {
-        week,
-        take_off,
-        order,
-        frame,
-        bending: bending.as_ref(),
-    };
-    let mut set = shape(case, &parts, Lift::Nothing);
+    let mut set = places(week, take_off, gate).filter(|set| !set.lines.is_empty())?;
     set.count = 1;
     Some(set)
 }

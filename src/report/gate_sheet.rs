@@ -3,6 +3,7 @@
 use crate::gate::Frame;
 use crate::order::{Bays, Carrier, GateOrder, Hand, Lean, Variant};
 
+use super::bending::{engineer, figures_of};
 use super::cautions::gate_cautions;
 use super::figures::{Figures, degrees};
 use super::gate_lines::{gate_records, line_table};
@@ -41,6 +42,9 @@ fn gate_block(job: Job<'_>, frame: &Frame) -> Block {
     {
         blocks.push(Block::Alert(format!("{} {}", notice.what, notice.mend)));
     }
+    blocks.push(Block::Note(String::new()));
+    blocks.push(Block::Pairs(figures_of(job.week, frame)));
+    blocks.extend(engineer(job.week, frame).map(Block::Alert));
     blocks.push(Block::Points(gate_cautions(job.week, gate)));
     Block::Group {
         title: title(gate),

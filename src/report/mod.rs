@@ -4,6 +4,7 @@
 //! Sheets are made from the plan's figures; printers hold no arithmetic. Only a checked plan
 //! becomes a sheet; the take-off listing is the one exception and says so in its title.
 
+pub mod bending;
 pub mod draw;
 pub mod page;
 pub mod paper;

@@ -13,8 +13,8 @@ pub(crate) mod world;
 
 pub(crate) use configure::{Prefer, Terms, configure, fewest};
 pub(crate) use reach::{Lift, windows};
-pub use set::sets;
 pub(crate) use set::{Case, settle, shape, terms, track_of};
+pub use set::{places, sets};
 pub(crate) use track::Track;
 pub use window::{ReachForm, SpliceLine, SpliceSet, Window, WindowClass};
 

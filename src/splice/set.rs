@@ -9,7 +9,7 @@ use crate::gate::{Frame, Role};
 use crate::measure::Length;
 use crate::order::{GateOrder, Impossible, SplicePolicy, Week};
 use crate::part::{CopeEnd, Part, TakeOff};
-use crate::statics::{Envelope, Envelopes, Line};
+use crate::statics::{Envelope, Envelopes, Line, envelope, model};
 use crate::stock::longest_usable;
 
 /// Every line of the week that must (or, by policy, may) be spliced, with its windows, one set per
@@ -40,6 +40,27 @@ pub fn sets(week: &Week, take_off: &TakeOff) -> (Vec<SpliceSet>, Vec<Impossible>
         }
     }
     (sets, impossible)
+}
+
+/// Where splices may stand on both horizontals of a gate, spliced or not (a kit's too); `None` when
+/// the gate has no frame. How many splices there are to be is not settled.
+pub fn places(week: &Week, take_off: &TakeOff, gate: usize) -> Option<SpliceSet> {
+    let frame = take_off.frames.iter().find(|f| f.gate == gate)?;
+    let bending = envelope(&model(week, frame)).map(Arc::new).ok();
+    let case = Case {
+        week,
+        take_off,
+        order: week.gates.get(gate)?,
+        frame,
+        bending: bending.as_ref(),
+    };
+    let roles = [Role::BottomHorizontal, Role::TopHorizontal];
+    let find = |role: &Role| {
+        let mut parts = take_off.parts.iter();
+        parts.position(|p| p.gate == Some(gate) && p.role == Some(*role))
+    };
+    let parts: Vec<usize> = roles.iter().filter_map(find).collect();
+    Some(shape(case, &parts, Lift::Nothing))
 }
 
 /// A gate's parts in the order of `roles`, as indices into `TakeOff::parts`.

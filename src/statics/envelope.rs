@@ -163,6 +163,11 @@ impl Envelope {
         self.lines.len() - 1
     }
 
+    /// x of bay line i (0..=n), ticks; past the last one the last.
+    pub fn line_at(&self, i: usize) -> f64 {
+        self.lines[i.min(self.bays())]
+    }
+
     /// The gate's peak over both horizontals, psi.
     pub fn peak(&self) -> f64 {
         self.peak

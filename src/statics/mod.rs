@@ -44,6 +44,7 @@ mod reaction;
 mod rig;
 mod section;
 mod skeleton;
+mod strength;
 mod structure;
 mod travel;
 
@@ -56,5 +57,6 @@ pub use pose::{Pose, Side};
 pub use rig::{Lift, Rig};
 pub use section::Section;
 pub use skeleton::Line;
+pub use strength::{ENGINEER_OVER, PSI_PER_MPA, share_of_yield};
 pub use structure::{Solver, Structure};
 pub use travel::{PARTS, travel};

@@ -7,3 +7,4 @@ mod paper;
 mod refusal;
 mod run;
 mod same_bytes;
+mod splice;

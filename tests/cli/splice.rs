@@ -1,0 +1,75 @@
+//! `longpoint splice`: text, drawing, splice sheet and document say the same.
+
+use std::fs;
+
+use serde_json::Value;
+
+use crate::run::{demos, json, longpoint, place, planned_demos, read, text};
+
+/// Every spliced horizontal of the document: gate mark, splices.
+fn spliced(document: &Value) -> Vec<(String, Vec<Value>)> {
+    let lines = document["spliced"].as_array().expect("spliced lines");
+    let line = |l: &Value| {
+        let mark = l["mark"].as_str().expect("a mark").to_owned();
+        (mark, l["splices"].as_array().expect("splices").clone())
+    };
+    let mut found: Vec<(String, Vec<Value>)> = lines.iter().map(line).collect();
+    found.retain(|(mark, _)| mark.contains("-H")); // no sway braces
+    found
+}
+
+#[test]
+fn drawing_text_and_document_agree_on_every_splice() {
+    for (demo, results) in planned_demos() {
+        let folder = place(&format!(
+            "splice-{}",
+            demo.file_name().expect("named").display()
+        ));
+        let document = json(&read(results, "plan.json"));
+        let lines = spliced(&document);
+        let (mark, splices) = lines.first().expect("a demo week splices");
+        let gate = mark.split(['-', '.']).next().expect("a gate's mark");
+        let file = folder.join("gate.svg");
+        let shown = longpoint(&[
+            "splice",
+            text(demo),
+            &gate.to_lowercase(),
+            "--svg",
+            text(&file),
+        ]);
+        assert_eq!(shown.code, 0, "{}", shown.err);
+        for splice in splices {
+            let rel = splice["rel"].as_f64().expect("the bending is computed");
+            let bay = splice["bay"].as_u64().expect("a bay");
+            let row = shown.out.lines().find(|l| {
+                let cells: Vec<&str> = l.split_whitespace().collect();
+                cells.get(1) == Some(&bay.to_string().as_str())
+                    && cells.last() == Some(&format!("{rel:.2}").as_str())
+            });
+            assert!(row.is_some(), "bay {bay} rel {rel:.2} in\n{}", shown.out);
+        }
+        let svg = fs::read_to_string(&file).expect("the drawing is written");
+        let count = |what: &str| svg.matches(&format!("class=\"{what}\"")).count();
+        let of_gate = lines
+            .iter()
+            .filter(|(m, _)| m.split(['-', '.']).next() == Some(gate));
+        assert_eq!(
+            count("splice"),
+            of_gate.map(|(_, s)| s.len()).sum::<usize>()
+        );
+        assert_eq!((count("roller"), count("envelope")), (4, 2));
+        assert!(count("window") > 4);
+    }
+}
+
+#[test]
+fn a_gate_that_is_not_there_is_refused_with_those_that_are() {
+    let demo = demos().into_iter().next().expect("a demo week");
+    let ran = longpoint(&["splice", text(&demo), "nobody"]);
+    assert_eq!((ran.code, ran.out.as_str()), (2, ""));
+    assert!(
+        ran.err.contains("nobody") && ran.err.contains("Its gates: "),
+        "{}",
+        ran.err
+    );
+}

@@ -4,14 +4,20 @@ mod judge;
 mod tiny;
 mod tiny_week;
 
-use judge::{demo, demos, planned, print};
+use std::time::Duration;
+
+use judge::{demo, demos, partly_planned, print};
 use longpoint::check::violations;
 use longpoint::measure::{Length, Money, Units};
 use longpoint::order::{Carrier, CutMethod, Lean, SplicePolicy, Variant, Week};
 use longpoint::plan::Plan;
 
+/// Long enough for a plan with a bound, short enough for many.
+const TIME: Option<Duration> = Some(Duration::from_millis(500));
+
 fn passes(name: &str, week: &Week) -> Plan {
-    let (take_off, plan) = planned(week);
+    let (take_off, plan) = partly_planned(week, TIME);
+    assert!(plan.left_out.is_empty(), "{name}: {:?}", plan.left_out);
     let found = violations(week, &take_off, &plan);
     assert!(found.is_empty(), "{name}:\n{}", print(&found));
     plan
@@ -93,7 +99,7 @@ impl Dice {
 fn random(dice: &mut Dice) -> Week {
     let mut week = tiny_week::week();
     week.gates.clear();
-    for n in 0..=dice.below(5) {
+    for n in 0..=dice.below(3) {
         let mut gate = tiny::gate(&format!("B{n}"));
         gate.count = u32::try_from(dice.below(3)).unwrap_or(1);
         gate.height = tiny::inches(60.0) + Length::INCH * dice.below(20);
@@ -120,15 +126,15 @@ fn random(dice: &mut Dice) -> Week {
 fn random_weeks_pass_left_out_gates_and_all() {
     let mut dice = Dice(20_260_301);
     let (mut planned, mut left_out) = (0, 0);
-    for round in 0..16 {
+    for round in 0..8 {
         let week = random(&mut dice);
-        let (take_off, plan) = judge::partly_planned(&week);
+        let (take_off, plan) = partly_planned(&week, TIME);
         let found = violations(&week, &take_off, &plan);
         assert!(found.is_empty(), "round {round}:\n{}", print(&found));
         planned += plan.joints.len();
         left_out += plan.left_out.len();
     }
-    assert!(planned > 50, "{planned} joints");
+    assert!(planned > 30, "{planned} joints");
     println!("{planned} joints, {left_out} left out");
 }
 

@@ -2,7 +2,7 @@
 
 use super::case::Case;
 use super::docket::Docket;
-use super::pane::broken;
+use super::pane::{Pane, broken};
 use super::splice_set::{Line, Set};
 use crate::measure::{INCH, Length};
 use crate::order::Week;
@@ -205,6 +205,23 @@ fn each(
         }
         return;
     };
+    stress(own, splice, x, name, docket);
+    let (lo, hi) = splice.window;
+    let fits = pane.lo <= lo && hi <= pane.hi && inside(lo, hi);
+    docket.demand(fits, "splice-window", name, || {
+        format!(
+            "the sheet's window {lo} to {hi}, the judge's {} to {}, centre {:.4} in",
+            pane.lo,
+            pane.hi,
+            p / INCH
+        )
+    });
+    sheet(own, pane, splice, x, name, docket);
+}
+
+/// What the splice sheet says of a splice at station x beside its place: bay, class, distances to the
+/// bay lines.
+fn sheet(own: &Line, pane: &Pane, splice: &Splice, x: f64, name: &str, docket: &mut Docket) {
     docket.same(splice.bay, pane.bay, "splice-bay", name);
     docket.same(
         splice.roller_bay,
@@ -219,17 +236,6 @@ fn each(
         WindowClass::Plain
     };
     docket.same(splice.class, class, "splice-class", name);
-    stress(own, splice, x, name, docket);
-    let (lo, hi) = splice.window;
-    let fits = pane.lo <= lo && hi <= pane.hi && inside(lo, hi);
-    docket.demand(fits, "splice-window", name, || {
-        format!(
-            "the sheet's window {lo} to {hi}, the judge's {} to {}, centre {:.4} in",
-            pane.lo,
-            pane.hi,
-            p / INCH
-        )
-    });
     if let Some((from, to)) = own.lane.bay(pane.bay) {
         docket.near(
             splice.from_latch_side,

@@ -2,6 +2,7 @@
 #![allow(dead_code)]
 
 use std::path::Path;
+use std::time::Duration;
 
 use longpoint::check::{Violation, violations};
 use longpoint::nest::{Aim, Limits, NoWatch, Problem};
@@ -81,24 +82,22 @@ pub fn empty_plan() -> Plan {
 /// Work budget of a plan: enough for the demo weeks, little enough for a test.
 const WORK: u64 = 1_000_000;
 
-/// The take-off and plan of a week that can be done.
+/// The take-off and plan of a week that can be done, by work alone: the same plan every time.
 pub fn planned(week: &Week) -> (TakeOff, Plan) {
-    let (take_off, plan) = partly_planned(week);
+    let (take_off, plan) = partly_planned(week, None);
     assert!(plan.left_out.is_empty(), "{:?}", plan.left_out);
     (take_off, plan)
 }
 
-/// The take-off and plan of a week, what cannot be done left out by name.
-pub fn partly_planned(week: &Week) -> (TakeOff, Plan) {
+/// The take-off and plan of a week, what cannot be done left out by name. With a time limit the plan
+/// may be any; it must pass all the same.
+pub fn partly_planned(week: &Week, time: Option<Duration>) -> (TakeOff, Plan) {
     let (take_off, left_out) = longpoint::part::take_off(week);
     let options = PlanOptions {
         partial: true,
         date: None,
         revision: 0,
-        limits: Limits {
-            work: WORK,
-            time: None,
-        },
+        limits: Limits { work: WORK, time },
         watch: &NoWatch,
         left_out,
     };

@@ -4,6 +4,8 @@
 mod bound;
 mod chain;
 mod configuration;
+#[cfg(test)]
+mod counting;
 mod cover;
 mod knapsack;
 mod legal;
@@ -110,28 +112,32 @@ fn one(pool: &Pool, answer: &PoolAnswer, docket: &mut Docket) -> Option<Verified
         name,
         || format!("a bound of {} over a cost of {}", answer.bound, answer.cost),
     );
-    match bound::bound(pool, answer) {
-        Err(NoBound::TooLarge(group)) => {
-            let what = "too many ways to splice it: the bound cannot be verified".to_owned();
-            docket.say("certificate-too-large", &group, what);
-            None
-        }
-        Err(NoBound::NoWay(group)) => {
-            let what = "no legal configuration exists".to_owned();
-            docket.say("certificate-configuration", &group, what);
-            None
-        }
-        Ok(own) => {
-            docket.demand(
-                i128::from(answer.bound) <= own,
-                "certificate-bound",
-                name,
-                || format!("{} is claimed, the duals give {own}", answer.bound),
-            );
-            Some(Verified {
-                cost: i64::try_from(cost).ok()?,
-                bound: i64::try_from(own).ok()?,
-            })
-        }
-    }
+    Some(Verified {
+        cost: i64::try_from(cost).ok()?,
+        bound: i64::try_from(bounded(pool, answer, docket)?).ok()?,
+    })
+}
+
+/// The bound that the duals give, held against the one claimed.
+fn bounded(pool: &Pool, answer: &PoolAnswer, docket: &mut Docket) -> Option<i128> {
+    let (rule, name, what) = match bound::bound(pool, answer) {
+        Ok(own) if i128::from(answer.bound) <= own => return Some(own),
+        Ok(own) => (
+            "certificate-bound",
+            pool.name.clone(),
+            format!("{} is claimed, the duals give {own}", answer.bound),
+        ),
+        Err(NoBound::TooLarge(group)) => (
+            "certificate-too-large",
+            group,
+            "too many ways to splice it: the bound cannot be verified".to_owned(),
+        ),
+        Err(NoBound::NoWay(group)) => (
+            "certificate-configuration",
+            group,
+            "no legal configuration exists".to_owned(),
+        ),
+    };
+    docket.say(rule, &name, what);
+    None
 }

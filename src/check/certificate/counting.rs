@@ -1,0 +1,139 @@
+//! Test of the cheapest configuration: small groups, all their configurations counted through.
+
+use super::configuration::cheapest;
+use super::legal;
+use super::worth::Worth;
+use crate::nest::{Group, Line, PoolAnswer, Slot, Status, StopReason};
+
+fn worth(rows: &[(i64, i64)]) -> Worth {
+    let answer = PoolAnswer {
+        patterns: Vec::new(),
+        configurations: Vec::new(),
+        cost: 0,
+        bound: 0,
+        item_duals: Vec::new(),
+        dual_scale: 1,
+        length_duals: rows.iter().map(|(l, d)| (*l, 0, *d)).collect(),
+        status: Status::Within,
+        stop: StopReason::Exhausted,
+        short: Vec::new(),
+        short_groups: Vec::new(),
+    };
+    Worth::of_class(&answer, 0)
+}
+
+/// A small reproducible sequence of numbers below `n` (linear congruence; Knuth's MMIX figures).
+struct Dice(u64);
+
+impl Dice {
+    fn below(&mut self, n: i64) -> i64 {
+        self.0 = self
+            .0
+            .wrapping_mul(6_364_136_223_846_793_005)
+            .wrapping_add(1_442_695_040_888_963_407);
+        i64::try_from(self.0 >> 33).unwrap_or(0) % n
+    }
+}
+
+fn line(dice: &mut Dice, least: u32) -> Line {
+    let mut slots = Vec::new();
+    let mut at = 6 + dice.below(4);
+    for zone in 1..=4 {
+        let hi = at + dice.below(9);
+        slots.push(Slot {
+            lo: at,
+            hi,
+            zone,
+            charge: dice.below(3),
+        });
+        at = hi + 1 + dice.below(6);
+    }
+    Line {
+        length: at + 4 + dice.below(8),
+        whole: at + 4,
+        gap: dice.below(3),
+        least_splices: least,
+        most_splices: 2,
+        least_piece: 1 + dice.below(6),
+        three_over: 4,
+        slots,
+    }
+}
+
+/// All pieces of a line, by counting through them.
+fn all(line: &Line, mark: i64, longest: i64) -> Vec<Vec<i64>> {
+    let mut out = Vec::new();
+    if line.least_splices == 0 && line.whole <= longest {
+        out.push(vec![line.whole]);
+    }
+    let fits = |p: i64| p <= longest && p > 0;
+    for m in 1..=i64::from(line.most_splices) {
+        let metal = (line.length - m * line.gap) / mark * mark;
+        for a in (mark..metal).step_by(usize::try_from(mark).unwrap_or(1)) {
+            if m == 1 && fits(a) && fits(metal - a) {
+                out.push(vec![a, metal - a]);
+            }
+            for b in (mark..metal - a).step_by(usize::try_from(mark).unwrap_or(1)) {
+                if m == 2 && fits(a) && fits(b) && fits(metal - a - b) {
+                    out.push(vec![a, b, metal - a - b]);
+                }
+            }
+        }
+    }
+    out
+}
+
+fn counted(group: &Group, mark: i64, longest: i64, worth: &Worth) -> Option<i128> {
+    let first = all(&group.lines[0], mark, longest);
+    let second = group.lines.get(1).map(|l| all(l, mark, longest));
+    let mut best: Option<i128> = None;
+    for a in &first {
+        for b in second.as_ref().unwrap_or(&vec![Vec::new()]) {
+            let mut lines = vec![a.clone()];
+            if second.is_some() {
+                lines.push(b.clone());
+            }
+            let pay: i128 = lines.iter().flatten().map(|p| worth.of(*p)).sum();
+            if let Ok(money) = legal::price(group, mark, &lines) {
+                best = Some(best.map_or(money + pay, |old| old.min(money + pay)));
+            }
+        }
+    }
+    best
+}
+
+#[test]
+fn finds_what_counting_through_finds() {
+    let mut dice = Dice(7);
+    let (mut found, mut none) = (0, 0);
+    for round in 0..120 {
+        let two = round % 2 == 0;
+        let least = u32::try_from(dice.below(2)).unwrap_or(0);
+        let mut lines = vec![line(&mut dice, least)];
+        if two {
+            lines.push(line(&mut dice, 1));
+        }
+        let group = Group {
+            name: "g".into(),
+            count: 1,
+            class: 0,
+            lines,
+            apart: dice.below(8),
+            zones_exclusive: dice.below(3) > 0,
+            splice_cost: dice.below(5),
+        };
+        let mark = 1 + dice.below(2);
+        let longest = 14 + dice.below(40);
+        let rows: Vec<(i64, i64)> = (0..6).map(|_| (dice.below(40), dice.below(4))).collect();
+        let worth = worth(&rows);
+        let own = cheapest(&group, mark, longest, &worth, 1).expect("small");
+        let slow = counted(&group, mark, longest, &worth);
+        assert_eq!(
+            own, slow,
+            "round {round}: {group:?} mark {mark} longest {longest} {rows:?}"
+        );
+        found += i32::from(own.is_some());
+        none += i32::from(own.is_none());
+    }
+    assert!(found > 40 && none > 4, "{found} found, {none} impossible");
+}

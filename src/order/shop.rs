@@ -153,6 +153,8 @@ pub struct FabricRules {
     pub hardware: Option<Decimal>,
     /// Zinc, percent of bare pipe weight.
     pub zinc_percent: Option<Decimal>,
+    /// Multiplies pipe and fabric weight where the gate's bending is computed [1].
+    pub load_factor: Decimal,
 }
 
 /// Sway brace.

@@ -52,6 +52,7 @@ pub(crate) fn shop() -> Shop {
             weight_per_area: None,
             hardware: None,
             zinc_percent: None,
+            load_factor: Decimal::ONE,
         },
         sway: SwayRules {
             expected_over: Length::FOOT * 25,

@@ -49,7 +49,7 @@ pub fn model(week: &Week, frame: &Frame) -> Model {
         elasticity: STEEL_ELASTICITY,
         unit_weight: STEEL_WEIGHT,
         fabric: fabric_psf(week.shop.fabric.weight_per_area, week.shop.units) / 144.0,
-        load_factor: 1.0,
+        load_factor: week.shop.fabric.load_factor.to_f64().unwrap_or(f64::NAN),
         nose_load: 0.0,
         carrier: week.shop.gate.carrier,
         front_open: off_face(frame.rollers.front_open / INCH - half, half),

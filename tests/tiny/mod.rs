@@ -109,6 +109,7 @@ pub fn shop() -> Shop {
             weight_per_area: None,
             hardware: None,
             zinc_percent: None,
+            load_factor: Decimal::ONE,
         },
         sway: SwayRules {
             expected_over: feet(25, 0.0),

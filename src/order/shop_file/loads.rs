@@ -24,6 +24,9 @@ pub(super) fn read_fabric(context: &Context<'_>, faults: &mut Faults) -> FabricR
             (Decimal::ZERO, Decimal::ONE_HUNDRED),
             faults,
         ),
+        load_factor: s
+            .number("load_factor", (Decimal::new(10, 2), Decimal::TEN), faults)
+            .unwrap_or(Decimal::ONE),
     };
     s.done(faults);
     rules

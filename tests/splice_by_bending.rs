@@ -1,0 +1,198 @@
+//! Where splices may stand by the gate's own bending, each rule on both sides of its limit, on the
+//! demo weeks (invented).
+
+use std::path::Path;
+
+use longpoint::measure::Length;
+use longpoint::order::{Carrier, Week, WeekFiles, print_faults, read_week};
+use longpoint::part::{TakeOff, take_off};
+use longpoint::splice::{ReachForm, SpliceSet, WindowClass, places, sets};
+use longpoint::statics::{Envelope, Line};
+use longpoint::text::SourceFile;
+use rust_decimal::Decimal;
+use rust_decimal::prelude::FromPrimitive;
+
+fn week(folder: &str) -> Week {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("data")
+        .join(folder);
+    let file = |name: &str| {
+        let bytes = std::fs::read(root.join(name)).ok()?;
+        Some(SourceFile {
+            name: name.to_owned(),
+            bytes,
+        })
+    };
+    let files = WeekFiles {
+        orders: file("orders.csv"),
+        shop: file("shop.toml"),
+        stock: file("stock.csv"),
+        rack: file("rack.csv"),
+        parts: file("parts.csv"),
+    };
+    read_week(&files).unwrap_or_else(|faults| panic!("{}", print_faults(&faults)))
+}
+
+fn demo() -> (Week, TakeOff, usize) {
+    let week = week("demo_us");
+    let (take_off, out) = take_off(&week);
+    assert!(out.is_empty());
+    let gate = week
+        .gates
+        .iter()
+        .position(|g| g.mark == "A7")
+        .expect("A7 is over 40 ft");
+    (week, take_off, gate)
+}
+
+fn open(week: &Week, take_off: &TakeOff, gate: usize) -> SpliceSet {
+    places(week, take_off, gate).expect("it has a frame")
+}
+
+fn bending(set: &SpliceSet) -> &Envelope {
+    assert_eq!(set.form, ReachForm::Envelope);
+    set.bending.as_deref().expect("computed")
+}
+
+/// Every window of every horizontal: (line, bay, from x, to x, index).
+fn each(set: &SpliceSet, mut look: impl FnMut(Line, &longpoint::splice::Window, f64, f64)) {
+    for line in &set.lines {
+        for window in &line.windows {
+            let x = |p: Length| (line.x_long + p).geometric();
+            let which = line.horizontal.expect("a horizontal");
+            look(which, window, x(window.lo), x(window.hi));
+        }
+    }
+}
+
+#[test]
+fn roller_bays_are_those_that_peak_at_the_settings_share() {
+    let (mut week, take_off, gate) = demo();
+    let set = open(&week, &take_off, gate);
+    let found = bending(&set);
+    let share = found.bay_peak(Line::Bottom, 3) / found.peak();
+    for (from, expected) in [(share - 1e-6, true), (share + 1e-6, false)] {
+        week.shop.splice.roller_bay_from = Decimal::from_f64(from).expect("a share");
+        let set = open(&week, &take_off, gate);
+        let mut seen = 0;
+        each(&set, |line, window, _, _| {
+            if line == Line::Bottom && window.bay == 3 {
+                assert_eq!(window.roller_bay, expected);
+                seen += 1;
+            }
+        });
+        assert!(seen > 0);
+    }
+}
+
+#[test]
+fn windows_of_roller_bays_stay_near_verticals_and_stresses_keep_their_class() {
+    for folder in ["demo_us", "demo_metric"] {
+        let week = week(folder);
+        let (take_off, _) = take_off(&week);
+        for gate in 0..week.gates.len() {
+            let set = open(&week, &take_off, gate);
+            let found = bending(&set);
+            each(&set, |line, window, from, to| {
+                let bay = usize::try_from(window.bay).expect("small");
+                let (start, end) = (found.line_at(bay - 1), found.line_at(bay));
+                let peak = found.bay_peak(line, bay) / found.peak();
+                assert_eq!(window.roller_bay, peak >= 0.35, "{folder} {gate} bay {bay}");
+                if window.roller_bay {
+                    let reach = 0.20 * (end - start) + 1.0;
+                    assert!(to <= start + reach || from >= end - reach);
+                }
+                let middle = (from + to) / 2.0;
+                for x in [from + 2.0, middle, to - 2.0] {
+                    let rel = found.rel(line, x.clamp(from, to));
+                    match window.class {
+                        WindowClass::Plain => assert!(rel <= 0.35),
+                        WindowClass::Charged => assert!(rel <= 0.60),
+                        WindowClass::ByOrder => panic!("none is made"),
+                    }
+                }
+                let charged = window.class == WindowClass::Charged;
+                let charge = week.shop.splice.class_charge;
+                assert_eq!(window.charge == charge, charged);
+            });
+        }
+    }
+}
+
+#[test]
+fn stress_limits_open_and_close_windows() {
+    let (mut week, take_off, gate) = demo();
+    let count = |week: &Week| {
+        let (mut plain, mut charged) = (0, 0);
+        each(
+            &open(week, &take_off, gate),
+            |_, window, _, _| match window.class {
+                WindowClass::Plain => plain += 1,
+                _ => charged += 1,
+            },
+        );
+        (plain, charged)
+    };
+    let normal = count(&week);
+    assert!(normal.0 > 0 && normal.1 > 0);
+    week.shop.splice.refuse_over = week.shop.splice.charge_over;
+    assert_eq!(count(&week).1, 0, "nothing over 0.35 is left");
+    week.shop.splice.charge_over = Decimal::ONE;
+    week.shop.splice.refuse_over = Decimal::ONE;
+    assert_eq!(count(&week).1, 0, "nothing is charged");
+    assert!(count(&week).0 >= normal.0);
+}
+
+#[test]
+fn the_carrier_decides_which_horizontal_works() {
+    let (mut week, take_off, gate) = demo();
+    let peaks = |week: &Week| {
+        let set = open(week, &take_off, gate);
+        Line::BOTH.map(|line| bending(&set).worst(line).stress)
+    };
+    let [bottom, top] = peaks(&week);
+    assert!(bottom > 2.0 * top);
+    week.shop.gate.carrier = Carrier::Top;
+    let [bottom, top] = peaks(&week);
+    assert!(top > 2.0 * bottom);
+    week.shop.gate.carrier = Carrier::Both;
+    let [bottom, top] = peaks(&week);
+    assert!((0.8..1.25).contains(&(top / bottom)), "{top} {bottom}");
+}
+
+#[test]
+fn load_factor_scales_stresses_and_moves_no_window() {
+    let (mut week, take_off, gate) = demo();
+    let one = open(&week, &take_off, gate);
+    week.shop.fabric.load_factor = Decimal::TWO;
+    let two = open(&week, &take_off, gate);
+    let ratio = bending(&two).peak() / bending(&one).peak();
+    assert!((ratio - 2.0).abs() < 1e-9);
+    for (a, b) in one.lines.iter().zip(&two.lines) {
+        assert_eq!(a.windows, b.windows);
+    }
+}
+
+/// The naive way: a whole joint from the latch end, the rest spliced on.
+#[test]
+fn a_whole_joint_from_the_latch_end_breaks_the_rules_somewhere() {
+    let (week, take_off, _) = demo();
+    let (sets, out) = sets(&week, &take_off);
+    assert!(out.is_empty());
+    let saw = &week.shop.saw;
+    let mut broken = 0;
+    for line in sets
+        .iter()
+        .flat_map(|set| &set.lines)
+        .filter(|l| l.horizontal.is_some())
+    {
+        let pipe = take_off.parts[line.part].pipe;
+        let quotes = week.quotes.iter().filter(|q| q.pipe == pipe);
+        let longest = quotes.map(|q| q.planning).max().expect("on sale");
+        let centre = longest - saw.near_trim - saw.far_trim;
+        if line.windows.iter().all(|w| centre < w.lo || w.hi < centre) {
+            broken += 1;
+        }
+    }
+    assert!(broken >= 2, "{broken} horizontals");
+}

@@ -18,6 +18,7 @@ mod cope_sheet;
 mod cut_records;
 mod cut_sheet;
 mod document;
+mod fault;
 mod figures;
 mod gate_lines;
 mod gate_sheet;
@@ -36,6 +37,7 @@ mod sheet;
 mod splice_sheet;
 mod summary;
 mod table;
+mod workbook;
 mod wrap;
 
 #[cfg(test)]
@@ -43,6 +45,7 @@ mod tests;
 #[cfg(test)]
 mod world;
 
+pub use fault::ResultsFault;
 pub use summary::summary;
 
 use crate::check::CheckedPlan;
@@ -57,6 +60,8 @@ use sheet::{Heading, Sheet};
 pub const DOCUMENT: &str = "plan.json";
 /// Name of the drawn set in a results folder.
 pub const SET: &str = "sheets.pdf";
+/// Name of the workbook in a results folder.
+pub const WORKBOOK: &str = "week.xlsx";
 /// Name of the page for browser and phone in a results folder.
 pub const PAGE: &str = "week.html";
 /// The document's `format`, by which a results folder is known as ours.
@@ -65,23 +70,26 @@ pub const FORMAT: &str = document::PLAN_FORMAT;
 /// One file of a results folder: its name and its bytes (all but the PDF are UTF-8 text).
 pub type ResultFile = (String, Vec<u8>);
 
-/// The results folder of a checked plan: every sheet as text and as CSV, the drawn set for the paper
+/// The results folder of a checked plan: every sheet as text and as CSV, the workbook, the drawn set for the paper
 /// ([`SET`]), the elevations as SVG, and last the document [`DOCUMENT`], which names them all.
 ///
 /// # Errors
-/// When a figure cannot be written as JSON, which no checked plan holds.
+/// When a figure cannot be written as JSON, which no checked plan holds, or a table outgrows a
+/// workbook.
 pub fn results(
     checked: &CheckedPlan,
     paper: paper::Paper,
-) -> Result<Vec<ResultFile>, serde_json::Error> {
+) -> Result<Vec<ResultFile>, ResultsFault> {
     let mut drawn = vec![(SET.to_owned(), paper::set(checked, paper))];
     drawn.push((PAGE.to_owned(), page::page(checked).into_bytes()));
     drawn.extend(paper::elevations(checked).into_iter().map(bytes));
     results_of(Job::of(checked), drawn)
 }
 
-fn results_of(job: Job<'_>, drawn: Vec<ResultFile>) -> Result<Vec<ResultFile>, serde_json::Error> {
-    let mut files: Vec<ResultFile> = print(&week_sheets(job)).into_iter().map(bytes).collect();
+fn results_of(job: Job<'_>, drawn: Vec<ResultFile>) -> Result<Vec<ResultFile>, ResultsFault> {
+    let sheets = week_sheets(job);
+    let mut files: Vec<ResultFile> = print(&sheets).into_iter().map(bytes).collect();
+    files.push((WORKBOOK.to_owned(), workbook::workbook(job, &sheets)?));
     files.extend(drawn);
     let mut names: Vec<String> = files.iter().map(|(name, _)| name.clone()).collect();
     names.push(DOCUMENT.to_owned());

@@ -1,0 +1,145 @@
+//! One table → one tab: bold frozen head, widths to fit, set up to print.
+
+use rust_decimal::Decimal;
+use rust_decimal::prelude::ToPrimitive;
+use rust_xlsxwriter::{Format, Workbook, Worksheet, XlsxError};
+
+use crate::measure::Units;
+use crate::report::sheet::Heading;
+use crate::report::table::{Cell, Kind, Table, clean};
+
+/// Longest text a cell may hold, by the file format.
+const LONGEST: usize = 32_767;
+/// Widest a column is set, characters.
+const WIDEST: usize = 44;
+/// Number forms by decimals.
+const FORMS: [&str; 6] = ["0", "0.0", "0.00", "0.000", "0.0000", "0.00000"];
+
+/// A tab under way: where the next column goes and how wide each must be.
+struct Tab<'a> {
+    sheet: &'a mut Worksheet,
+    column: u16,
+}
+
+/// Writes one table.
+///
+/// # Errors
+/// When the table has more rows than a tab can hold.
+pub(super) fn write(
+    book: &mut Workbook,
+    name: &str,
+    table: &Table,
+    heading: &Heading,
+    units: Units,
+) -> Result<(), XlsxError> {
+    let sheet = book.add_worksheet();
+    sheet.set_name(name)?;
+    let mut tab = Tab { sheet, column: 0 };
+    for (i, column) in table.columns.iter().enumerate() {
+        let cells: Vec<&Cell> = table.rows.iter().filter_map(|r| r.get(i)).collect();
+        match column.kind {
+            Kind::Words | Kind::Mark => tab.words(&column.head, &cells)?,
+            Kind::Number => tab.numbers(&column.head, &cells)?,
+            Kind::Figure => {
+                tab.numbers(&format!("{} ({})", column.head, unit(&column.name)), &cells)?;
+                tab.words(&column.head, &cells)?;
+            }
+        }
+    }
+    set_up(tab.sheet, name, heading, units)
+}
+
+/// The unit a record's name ends in, for the head of its numbers.
+fn unit(name: &str) -> &str {
+    ["in", "mm", "lb", "kg"]
+        .into_iter()
+        .find(|u| name.strip_suffix(u).is_some_and(|stem| stem.ends_with('_')))
+        .unwrap_or("number")
+}
+
+impl Tab<'_> {
+    fn head(&mut self, words: &str, widest: usize) -> Result<(), XlsxError> {
+        let bold = Format::new().set_bold().set_text_wrap();
+        self.sheet
+            .write_string_with_format(0, self.column, words, &bold)?;
+        let wide = widest.max(words.chars().count().min(14)).min(WIDEST) + 2;
+        self.sheet
+            .set_column_width(self.column, f64::from(u32::try_from(wide).unwrap_or(10)))?;
+        self.column += 1;
+        Ok(())
+    }
+
+    /// A column of text as people read it.
+    fn words(&mut self, head: &str, cells: &[&Cell]) -> Result<(), XlsxError> {
+        let mut widest = 0;
+        for (row, cell) in (1_u32..).zip(cells) {
+            let words: String = cell.printed().chars().take(LONGEST).collect();
+            widest = widest.max(words.chars().count());
+            self.sheet.write_string(row, self.column, words)?;
+        }
+        self.head(head, widest)
+    }
+
+    /// A column of numbers; what is missing stays empty.
+    fn numbers(&mut self, head: &str, cells: &[&Cell]) -> Result<(), XlsxError> {
+        let decimals = |c: &&Cell| match c {
+            Cell::Figure { number, .. } => number.normalize().scale(),
+            _ => 0,
+        };
+        let most = cells.iter().map(decimals).max().unwrap_or(0);
+        let form = FORMS[usize::try_from(most).unwrap_or(0).min(FORMS.len() - 1)];
+        let format = Format::new().set_num_format(form);
+        for (row, cell) in (1_u32..).zip(cells) {
+            match cell {
+                Cell::Figure { number, .. } => {
+                    let value = near(*number);
+                    self.sheet
+                        .write_number_with_format(row, self.column, value, &format)?;
+                }
+                Cell::Text(words) => {
+                    self.sheet.write_string(row, self.column, words)?;
+                }
+                Cell::Missing => {}
+            }
+        }
+        self.head(head, 9)
+    }
+}
+
+/// The nearest number a workbook can hold.
+fn near(number: Decimal) -> f64 {
+    number.to_f64().unwrap_or(0.0)
+}
+
+/// Freezes the head and sets the tab up to print.
+fn set_up(
+    sheet: &mut Worksheet,
+    name: &str,
+    heading: &Heading,
+    units: Units,
+) -> Result<(), XlsxError> {
+    // A lone & begins a code in a printed header: user text doubles it.
+    let plain = |words: &str| {
+        clean(words)
+            .chars()
+            .take(60)
+            .collect::<String>()
+            .replace('&', "&&")
+    };
+    sheet.set_freeze_panes(1, 0)?;
+    sheet.set_repeat_rows(0, 0)?;
+    sheet.set_landscape();
+    sheet.set_paper_size(match units {
+        Units::Inch => 1,
+        Units::Metric => 9,
+    });
+    sheet.set_print_fit_to_pages(1, 0);
+    let date = plain(&heading.date);
+    sheet.set_header(format!(
+        "&L{}, {name}&R{} {date}",
+        plain(&heading.shop),
+        heading.strip()
+    ));
+    sheet.set_footer("&Rpage &P of &N");
+    Ok(())
+}

@@ -9,7 +9,8 @@ use super::welded::weld;
 use super::{KitAdvice, KitJoint, KitOption, PieceCut};
 use crate::measure::Length;
 use crate::nest::{
-    Credit, Cut, Group, Limits, NoWatch, Pool, PoolAnswer, Problem, Status, Stock, solve,
+    Credit, Cut, Group, Limits, NoWatch, Pool, PoolAnswer, Problem, Status, Stock, longest_first,
+    solve,
 };
 use crate::order::Week;
 use crate::part::TakeOff;
@@ -19,8 +20,8 @@ use crate::splice::{Lift, SpliceSet, places, settle};
 const SPLICE: i64 = 100;
 /// A joint weighs more than any number of splices.
 const JOINT: i64 = 1_000_000;
-/// Work budget of one little problem: four to eight pieces.
-const WORK: u64 = 20_000_000;
+/// Work budget of one little problem of four to eight pieces, where the plain way is not surely best.
+const WORK: u64 = 300_000;
 
 /// Advice for every kit gate among `gates` (indices into `Week::gates`), in week order.
 pub(crate) fn advise(week: &Week, take_off: &TakeOff, gates: &[usize]) -> Vec<KitAdvice> {
@@ -136,6 +137,9 @@ fn cut(week: &Week, set: &SpliceSet, usable: Length) -> Option<PoolAnswer> {
         items: Vec::new(),
         groups: vec![horizontals],
     };
+    if let Some(plain) = longest_first(&pool).filter(|a| surely_best(&pool, set, a)) {
+        return Some(plain);
+    }
     let problem = Problem {
         aim: crate::nest::Aim::Money,
         pools: vec![pool],
@@ -147,6 +151,24 @@ fn cut(week: &Week, set: &SpliceSet, usable: Length) -> Option<PoolAnswer> {
     let answer = solve(&problem, &limits, &NoWatch).ok()?;
     let first = answer.pools.into_iter().next();
     first.filter(|a| a.status != Status::Short)
+}
+
+/// Whether no way needs fewer joints or splices, or places splices cheaper: the metal alone fills
+/// one joint less than these, every line has its fewest splices, none is charged.
+fn surely_best(pool: &Pool, set: &SpliceSet, answer: &PoolAnswer) -> bool {
+    let (kerf, stock) = (pool.kerf, pool.stocks.first());
+    let joints: i64 = answer.patterns.iter().map(|p| i64::from(p.times)).sum();
+    let Some(configuration) = answer.configurations.first() else {
+        return false;
+    };
+    let lines = set.lines.iter().zip(&configuration.lines);
+    let splices: i64 = set.lines.iter().map(|l| i64::from(l.least)).sum();
+    let fewest = lines
+        .clone()
+        .all(|(l, pieces)| Ok(l.least) == u32::try_from(pieces.len() - 1));
+    let load: i64 = lines.flat_map(|(_, pieces)| pieces).map(|p| p + kerf).sum();
+    let room = stock.map_or(0, |s| s.usable + kerf);
+    fewest && answer.cost == joints * JOINT + splices * SPLICE && load > (joints - 1) * room
 }
 
 /// The joints with running marks.

@@ -103,8 +103,11 @@ impl<'a> Master<'a> {
             master.counts.stock.push(pair);
         }
         let splices = splices_at_most(pool) as f64 + 1.0;
+        // One more than the rows of the single stocks allow together: at the root it never binds, so
+        // the bound leans only on what the certificate carries.
+        let joints = all * pool.stocks.len() as f64 + 1.0;
         master.counts.joints = (
-            master.row(Sense::Le, all, 1.0),
+            master.row(Sense::Le, joints, 1.0),
             master.row(Sense::Ge, -1.0, 1.0),
         );
         master.counts.splices = (

@@ -1,0 +1,19 @@
+//! The bound that a root answer claims is the one its own duals give (DESIGN §9), by the judge.
+
+use longpoint::check::certificate::verify;
+use longpoint::nest::{Aim, Limits, NoWatch, Pool, Problem, solve};
+
+/// Two lengths on sale and one pair of spliced lines, every piece alone on its joint: once claimed
+/// a bound that leaned on a row over all joints together, which no certificate carries.
+#[test]
+fn a_root_bound_leans_on_nothing_the_certificate_does_not_carry() {
+    let text = include_str!("nest_cases/two_stocks_one_pair.json");
+    let pool: Pool = serde_json::from_str(text).expect("a pool");
+    let problem = Problem {
+        aim: Aim::Money,
+        pools: vec![pool],
+    };
+    let answer = solve(&problem, &Limits::default(), &NoWatch).expect("a sound problem");
+    let verified = verify(&problem, &answer.pools);
+    assert!(verified.is_ok(), "{verified:#?}");
+}

@@ -16,7 +16,7 @@
 //! plan      which part of which gate, which joint, which cut; sequence; Status
 //! check     from the orders up: every rule again, by other code → CheckedPlan or violations
 //! compare   the same week under other stock, prices, rules
-//! report    CheckedPlan → sheets → text, CSV, JSON, and drawn: PDF, SVG
+//! report    CheckedPlan → sheets → text, CSV, XLSX, JSON, and drawn: PDF, SVG, HTML
 //! measure   Length, Dimension, Money: parse, print, named roundings
 //! cli       the argument table; main.rs: arguments in, exit code out
 //! ```

@@ -5,7 +5,7 @@ mod made;
 
 use std::io::Cursor;
 
-use calamine::{Data, Reader, Xlsx};
+use calamine::{Data, DataType, Reader, Xlsx};
 use longpoint::check::CheckedPlan;
 use longpoint::measure::INCH;
 use longpoint::report::paper::Paper;
@@ -26,7 +26,7 @@ fn book(plan: &CheckedPlan) -> Xlsx<Cursor<Vec<u8>>> {
 /// The column of a head in a tab.
 fn column(rows: &calamine::Range<Data>, head: &str) -> usize {
     let heads = rows.rows().next().expect("a head");
-    let named = |d: &Data| d.to_string() == head;
+    let named = |d: &Data| d.get_string() == Some(head);
     heads
         .iter()
         .position(named)

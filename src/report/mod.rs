@@ -1,4 +1,4 @@
-//! `CheckedPlan` → sheets → text, CSV, JSON, and what is drawn: PDF, SVG.
+//! `CheckedPlan` → sheets → text, CSV, XLSX, JSON, and what is drawn: PDF, SVG, HTML.
 //!
 //! Data → `Sheet` (blocks to be read, records to be computed with) → one printer per form.
 //! Sheets are made from the plan's figures; printers hold no arithmetic. Only a checked plan

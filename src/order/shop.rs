@@ -153,7 +153,7 @@ pub struct FabricRules {
     pub hardware: Option<Decimal>,
     /// Zinc, percent of bare pipe weight.
     pub zinc_percent: Option<Decimal>,
-    /// Multiplies pipe and fabric weight where the gate's bending is computed [1].
+    /// Multiplies pipe and fabric weight where the gate's bending is computed (1 when not given).
     pub load_factor: Decimal,
 }
 

@@ -1,5 +1,7 @@
 //! Cautions on paper: short, on gate, splice and kit sheets.
 
+use super::bending::engineer;
+use crate::gate::build;
 use crate::order::{Finisher, GateOrder, HeightMeaning, Week};
 
 /// On every splice sheet.
@@ -28,6 +30,7 @@ pub(super) fn gate_cautions(week: &Week, gate: &GateOrder) -> Vec<String> {
     if week.shop.finisher == Finisher::AfterWelding {
         out.push(VENT.to_owned());
     }
+    out.extend(stressed(week, gate));
     out.extend(order_cautions(week, gate));
     out.push(
         "Entrapment and sphere rules: follow the gate and operator standards in force.".to_owned(),
@@ -41,6 +44,12 @@ const VENT: &str = "Galvanised after welding: vent and drain every capped part; 
                     bursts in the bath.";
 const SIZING: &str = "This sheet does not size members for wind, ice or people.";
 const DECIDE: &str = "Local codes and a licensed engineer decide.";
+
+/// "Ask an engineer" when the gate's computed peak passes 0.6 of the yield given.
+fn stressed(week: &Week, gate: &GateOrder) -> Option<String> {
+    let index = week.gates.iter().position(|g| g.mark == gate.mark)?;
+    engineer(week, &build(week, index).ok()?)
+}
 
 /// What this order alone asks for.
 fn order_cautions(week: &Week, gate: &GateOrder) -> Vec<String> {

@@ -3,7 +3,7 @@
 use crate::gate::Frame;
 use crate::order::{Bays, Carrier, GateOrder, Hand, Lean, Variant};
 
-use super::bending::{engineer, figures_of};
+use super::bending::figures_of;
 use super::cautions::gate_cautions;
 use super::figures::{Figures, degrees};
 use super::gate_lines::{gate_records, line_table};
@@ -44,7 +44,6 @@ fn gate_block(job: Job<'_>, frame: &Frame) -> Block {
     }
     blocks.push(Block::Note(String::new()));
     blocks.push(Block::Pairs(figures_of(job.week, frame)));
-    blocks.extend(engineer(job.week, frame).map(Block::Alert));
     blocks.push(Block::Points(gate_cautions(job.week, gate)));
     Block::Group {
         title: title(gate),

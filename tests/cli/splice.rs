@@ -4,7 +4,7 @@ use std::fs;
 
 use serde_json::Value;
 
-use crate::run::{demos, json, longpoint, place, planned_demos, read, text};
+use crate::run::{demos, json, longpoint, place, planned, planned_demos, read, text, us_week};
 
 /// Every spliced horizontal of the document: gate mark, splices.
 fn spliced(document: &Value) -> Vec<(String, Vec<Value>)> {
@@ -72,4 +72,20 @@ fn a_gate_that_is_not_there_is_refused_with_those_that_are() {
         "{}",
         ran.err
     );
+}
+
+/// 0.6 of the yield given: 13,051 psi is over it at 20,000 psi and under it at 30,000.
+#[test]
+fn a_gate_stressed_past_its_share_of_yield_asks_for_an_engineer() {
+    let week = us_week("engineer");
+    let shop = read(&week, "shop.toml");
+    let calm = longpoint(&["splice", text(&week), "A7"]);
+    assert!(calm.code == 0 && !calm.out.contains("Ask an engineer"));
+    let weak = shop.replace("yield_strength = 30000", "yield_strength = 20000");
+    fs::write(week.join("shop.toml"), weak).expect("the place can be written");
+    let asked = longpoint(&["splice", text(&week), "A7"]);
+    assert!(asked.out.contains("Ask an engineer"), "{}", asked.out);
+    assert!(!asked.out.contains("pass") && !asked.out.contains("fail"));
+    let out = planned("engineer-out", &week, &[]);
+    assert!(read(&out, "gates.txt").contains("Ask an engineer"));
 }

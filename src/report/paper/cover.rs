@@ -22,7 +22,7 @@ pub fn sheet(desk: &Desk, contents: &[(String, usize)]) -> Section {
     ];
     pieces.push(Piece::of(paragraph(
         Face::Regular,
-        10.0,
+        9.0,
         desk.room,
         &waste(desk),
     )));
@@ -94,9 +94,9 @@ fn head(desk: &Desk, contents: &[(String, usize)]) -> Block {
     let mut y = 10.0;
     block.text(Text::new(x, y, 10.0, "In this set").bold());
     for (title, page) in contents {
-        y += 13.0;
-        block.text(Text::new(x, y, 10.0, title));
-        block.text(Text::new(desk.room, y, 10.0, page.to_string()).end());
+        y += 11.0;
+        block.text(Text::new(x, y, 9.0, title));
+        block.text(Text::new(desk.room, y, 9.0, page.to_string()).end());
     }
     block.height = (y + 8.0).max(112.0);
     block

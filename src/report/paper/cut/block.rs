@@ -60,22 +60,11 @@ fn head(desk: &Desk, run: &[&PlannedJoint], longest: Length, (k, parts): (usize,
         format!("{} · {}", desk.pipe(first.pipe), desk.source(first)),
     )
     .bold();
-    let title = title.fitted(
-        desk.room * if first.measure_first { 0.42 } else { 0.68 },
-        10.0,
-    );
+    let title = title.fitted(desk.room * 0.68, 10.0);
     x += title.width() + 12.0;
     block.text(title);
     if run.len() > 1 {
         x += block.flag(x, 14.0, 14.0, &format!("cut {} like this", run.len())) + 8.0;
-    }
-    if first.measure_first {
-        let least = (first.length - first.leftover).up_to(desk.shop().saw.mark);
-        let words = format!(
-            "MEASURE FIRST: {} or longer, or stop and ask",
-            desk.length(least)
-        );
-        x += block.flag(x, 14.0, 14.0, &words) + 8.0;
     }
     if parts > 1 {
         block.text(Text::new(
@@ -84,6 +73,16 @@ fn head(desk: &Desk, run: &[&PlannedJoint], longest: Length, (k, parts): (usize,
             12.0,
             format!("part {} of {parts}", k + 1),
         ));
+    }
+    if first.measure_first {
+        // A line of its own: it must never run off the sheet.
+        let least = (first.length - first.leftover).up_to(desk.shop().saw.mark);
+        let words = format!(
+            "MEASURE FIRST: {} or longer, or stop and ask",
+            desk.length(least)
+        );
+        block.flag(0.0, 33.0, 14.0, &words);
+        block.height = 38.0;
     }
     let last = |i: usize| first.pieces.get(i).is_none_or(|p| desk.is_last(p));
     let drawn = strip(

@@ -7,6 +7,7 @@
 
 use std::collections::VecDeque;
 
+use super::few::few_splices;
 use super::lattice::{Position, Span, least_piece, pieces_sum, positions};
 use super::price::Price;
 use super::problem::Line;
@@ -46,6 +47,11 @@ pub(super) fn cheapest(
                 pieces: vec![line.whole],
                 stands: Vec::new(),
             })
+        } else if m <= 2 {
+            few_splices(line, (mark, unit), price, (m, scale), banned).map(|mut chain| {
+                chain.value += splice * i64::from(m);
+                chain
+            })
         } else {
             with_splices(line, (mark, unit), price, (m, scale), banned).map(|mut chain| {
                 chain.value += splice * i64::from(m);
@@ -61,7 +67,8 @@ pub(super) fn cheapest(
     best
 }
 
-fn with_splices(
+/// Any number of splices m ≥ 1 (used from 3 on; `few.rs` is quicker below).
+pub(super) fn with_splices(
     line: &Line,
     (mark, unit): (i64, i64),
     price: &Price,

@@ -1,6 +1,7 @@
 //! Column generation: solve the master program, price, add, until nothing is missing; then refine the
 //! rows of spliced lengths where rounding down and rounding up disagree, and go on.
 
+use super::compact::compact;
 use super::master::Master;
 use super::pricing::{Duals, bound, price_patterns, price_splicings, refine};
 
@@ -11,6 +12,9 @@ pub(super) struct Effort {
     pub rounds: u32,
     /// Rounds of row refinement.
     pub refinements: u32,
+    /// Rebuild the program on the rows in use when they grow many (not below a branch: right sides would
+    /// be lost).
+    pub compact: bool,
     /// Stop when the bound reaches this.
     pub enough: i64,
 }
@@ -45,6 +49,15 @@ impl Budget<'_> {
     }
 }
 
+/// Sixteenths of the best duals so far mixed into the present ones while pricing (P. Wentges 1997).
+const SMOOTH: i64 = 8;
+
+/// Rows made by refinement before the program is rebuilt on those in use.
+const ROWS: usize = 60;
+/// Rounds of refinement without a better bound (by a ten-thousandth) before it ends.
+const IDLE: u32 = 12;
+const STEADY: i64 = 10_000;
+
 /// Pivots allowed in one solve of the program.
 const PIVOTS: u32 = 20_000;
 
@@ -59,27 +72,71 @@ pub(super) fn converge(
         whole: false,
     };
     let mut refinements = 0;
+    let smooth = if master.linked.is_empty() { 0 } else { SMOOTH };
+    let mut parts = smooth;
+    let mut most_rows = ROWS + master.rows.len();
+    let mut steady = (i64::MIN, 0);
     for _ in 0..effort.rounds {
         let before = master.lp.work;
         let solved = master.lp.solve(PIVOTS);
-        let duals = Duals::of(master);
+        let present = Duals::of(master);
+        let duals = match &done.bound {
+            Some((_, best)) if parts > 0 => best.blend(&present, parts, master),
+            _ => present,
+        };
         let patterns = price_patterns(master, &duals);
         let splicings = price_splicings(master, &duals);
-        let spent = (master.lp.work - before) + patterns.work + splicings.work;
+        let spent = master.lp.work.saturating_sub(before) + patterns.work + splicings.work;
         let stop = budget.spend(spent) || !solved;
         if !stop && patterns.added + splicings.added > 0 {
             continue;
         }
-        let exact = refine(master, &duals, false);
+        if effort.enough == i64::MIN {
+            // Only columns were asked for.
+            return done;
+        }
+        let exact = refine(master, &duals);
+        let rows = if refinements < effort.refinements {
+            master.fill_rows()
+        } else {
+            0
+        };
         budget.spend(exact.work);
         let here = bound(master, &duals, &patterns.least, &exact.least);
-        if done.bound.as_ref().is_none_or(|(b, _)| here > *b) {
+        let better = done.bound.as_ref().is_none_or(|(b, _)| here > *b);
+        if better {
             done.bound = Some((here, duals));
         }
-        done.whole = exact.added == 0 && patterns.added + splicings.added == 0;
+        let nothing = exact.added + patterns.added + splicings.added + rows == 0;
+        if nothing && parts > 0 && !stop {
+            parts = 0;
+            continue;
+        }
+        done.whole = nothing;
+        parts = smooth;
         refinements += 1;
-        if stop || done.whole || refinements > effort.refinements || here >= effort.enough {
+        let enough = done
+            .bound
+            .as_ref()
+            .is_some_and(|(b, _)| *b >= effort.enough);
+        let (mark, since) = steady;
+        let best = done.bound.as_ref().map_or(i64::MIN, |b| b.0);
+        steady = if best > mark.saturating_add(best / STEADY) {
+            (best, 0)
+        } else {
+            (mark, since + 1)
+        };
+        let idle = steady.1 > IDLE;
+        if stop || done.whole || refinements > effort.refinements || enough || idle {
             break;
+        }
+        if effort.compact && master.rows.len() > most_rows {
+            let (smaller, best) = compact(master, done.bound.as_ref().map(|b| &b.1));
+            *master = smaller;
+            if let (Some(bound), Some(best)) = (&mut done.bound, best) {
+                bound.1 = best;
+            }
+            most_rows = most_rows.max(master.rows.len() + ROWS) * 9 / 8;
         }
     }
     done

@@ -36,41 +36,42 @@ struct Node {
 }
 
 /// The cheapest configuration under a price of pieces and (scale of charges, price of a splice);
-/// `None` when no configuration is legal.
+/// `None` when no configuration is legal. Values from `enough` on are not pursued: the answer is then a
+/// bound of at least `enough` without a configuration.
 pub(super) fn couple(
     group: &Group,
-    mark: i64,
+    group_mark: i64,
     price: &Price,
     splice: (i64, i64),
+    enough: i64,
 ) -> Option<Coupled> {
     let unit = centre_unit(group);
-    let solve = |banned: &[Vec<Span>; 2]| -> Option<(i64, Vec<Chain>)> {
-        let chains = group
-            .lines
-            .iter()
-            .zip(banned)
-            .map(|(line, banned)| cheapest(line, (mark, unit), price, splice, banned))
-            .collect::<Option<Vec<Chain>>>()?;
-        Some((chains.iter().map(|c| c.value).sum(), chains))
+    let chain = |line: usize, banned: &[Span]| {
+        cheapest(
+            &group.lines[line],
+            (group_mark, unit),
+            price,
+            splice,
+            banned,
+        )
     };
-    let mut nodes: Vec<Node> = Vec::new();
+    let chains: Option<Vec<Chain>> = (0..group.lines.len()).map(|l| chain(l, &[])).collect();
+    let mut nodes: Vec<Node> = vec![Node {
+        banned: [Vec::new(), Vec::new()],
+        chains: chains?,
+    }];
     let mut open: BinaryHeap<Reverse<(i64, usize)>> = BinaryHeap::new();
-    let push = |banned: [Vec<Span>; 2], nodes: &mut Vec<Node>, open: &mut BinaryHeap<_>| {
-        if let Some((value, chains)) = solve(&banned) {
-            open.push(Reverse((value, nodes.len())));
-            nodes.push(Node { banned, chains });
-        }
-    };
-    push([Vec::new(), Vec::new()], &mut nodes, &mut open);
+    open.push(Reverse((nodes[0].value(), 0)));
     while let Some(Reverse((value, at))) = open.pop() {
-        let Some(conflict) = conflict(group, unit, &nodes[at].chains) else {
+        let conflict = conflict(group, unit, &nodes[at].chains);
+        let Some(conflict) = conflict else {
             return Some(Coupled {
                 bound: value,
                 value: Some(value),
                 lines: nodes[at].chains.iter().map(|c| c.pieces.clone()).collect(),
             });
         };
-        if nodes.len() > MOST_NODES {
+        if nodes.len() > MOST_NODES || value >= enough {
             return Some(Coupled {
                 bound: value,
                 value: None,
@@ -80,10 +81,23 @@ pub(super) fn couple(
         for (line, spans) in conflict {
             let mut banned = nodes[at].banned.clone();
             banned[line].extend(spans);
-            push(banned, &mut nodes, &mut open);
+            // Only this line's chain changes.
+            if let Some(changed) = chain(line, &banned[line]) {
+                let mut chains = nodes[at].chains.clone();
+                chains[line] = changed;
+                let node = Node { banned, chains };
+                open.push(Reverse((node.value(), nodes.len())));
+                nodes.push(node);
+            }
         }
     }
     None
+}
+
+impl Node {
+    fn value(&self) -> i64 {
+        self.chains.iter().map(|c| c.value).sum()
+    }
 }
 
 /// Ways out of the first conflict: (line, spans it must keep out of); one of them holds in every

@@ -17,6 +17,9 @@ pub(super) struct Dive {
     pub rounds: u32,
 }
 
+/// Fixings in a dive: more than any sane dive needs.
+const MOST_STEPS: u32 = 5_000;
+
 /// Dives from a solved master program; the best answer met on the way.
 pub(super) fn dive(
     root: &Master<'_>,
@@ -25,13 +28,12 @@ pub(super) fn dive(
     budget: &mut Budget<'_>,
 ) -> Option<PoolAnswer> {
     let mut master = root.clone();
+    budget.spend(master.size());
     let mut choice = Choice::default();
     let mut best: Option<PoolAnswer> = None;
-    let mut depth = 0;
-    loop {
+    for depth in 0..MOST_STEPS {
         let fixed = fix(&mut master, &mut choice, how, depth);
-        depth += 1;
-        if depth == 1 || !fixed {
+        if depth == 0 || !fixed {
             let answer = assemble(master.pool, &master.rows, &choice, spare);
             if let Some(answer) = answer
                 && best.as_ref().is_none_or(|b| answer.cost < b.cost)
@@ -45,10 +47,12 @@ pub(super) fn dive(
         let effort = Effort {
             rounds: how.rounds,
             refinements: 0,
+            compact: false,
             enough: i64::MIN,
         };
         converge(&mut master, effort, budget);
     }
+    best
 }
 
 /// Fixes every whole part, or the one largest fraction when there is none; false when nothing is left.
@@ -99,8 +103,10 @@ fn take(master: &mut Master<'_>, choice: &mut Choice, column: usize, times: u32)
                 let lp = master.rows[row].lp;
                 less(master, lp, f64::from(count) * each);
             }
-            let (most, _) = master.counts.stock[stock];
-            less(master, most, each);
+            let (stocks, joints) = (master.counts.stock[stock], master.counts.joints);
+            for row in [stocks.0, stocks.1, joints.0, joints.1] {
+                less(master, row, each);
+            }
             choice.patterns.push((stock, cuts, times));
         }
         Sort::Splicing(group, lines) => {
@@ -110,6 +116,10 @@ fn take(master: &mut Master<'_>, choice: &mut Choice, column: usize, times: u32)
                     let lp = master.rows[row].lp;
                     less(master, lp, -each);
                 }
+            }
+            let splices: u32 = lines.iter().map(|l| l.len() as u32 - 1).sum();
+            for row in [master.counts.splices.0, master.counts.splices.1] {
+                less(master, row, each * f64::from(splices));
             }
             let row = master.groups[group];
             less(master, row, each);

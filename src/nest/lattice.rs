@@ -64,7 +64,87 @@ pub(super) fn least_piece(line: &Line, mark: i64) -> i64 {
     line.least_piece.max(mark)
 }
 
-/// All positions of splice j of m, ascending, one per cut: where slots touch the cheaper holds.
+/// A run of positions of one slot: cuts from `from` to `to` on the mark.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Stretch {
+    /// Least cut.
+    pub from: i64,
+    /// Greatest cut.
+    pub to: i64,
+    /// Zone of the slot.
+    pub zone: u32,
+    /// Charge of the slot.
+    pub charge: i64,
+}
+
+/// All positions of splice j of m as stretches, ascending, no cut twice: where slots touch the cheaper
+/// holds.
+pub(super) fn stretches(
+    line: &Line,
+    mark: i64,
+    unit: i64,
+    (m, j): (u32, u32),
+    banned: &[Span],
+) -> Vec<Stretch> {
+    let total = pieces_sum(line, mark, m);
+    let least = least_piece(line, mark);
+    if total < least * (i64::from(m) + 1) {
+        return Vec::new();
+    }
+    let shift = centre(line, mark, unit, m, j, 0);
+    let up = |at: i64| ceil_div(ceil_div(at - shift, unit), mark) * mark;
+    let down = |at: i64| (at - shift).div_euclid(unit).div_euclid(mark) * mark;
+    let mut found: Vec<Stretch> = Vec::new();
+    for slot in &line.slots {
+        let mut from = up(unit * slot.lo).max(ceil_div(least, mark) * mark);
+        let to = down(unit * slot.hi).min((total - least).div_euclid(mark) * mark);
+        if let Some(last) = found.last_mut()
+            && last.to == from
+        {
+            if slot.charge < last.charge {
+                last.to -= mark;
+            } else {
+                from += mark;
+            }
+        }
+        if found.last().is_some_and(|l| l.from > l.to) {
+            found.pop();
+        }
+        if from <= to {
+            found.push(Stretch {
+                from,
+                to,
+                zone: slot.zone,
+                charge: slot.charge,
+            });
+        }
+    }
+    for &(lo, hi) in banned {
+        let (lo, hi) = (up(lo), down(hi));
+        if lo <= hi {
+            found = without(&found, lo, hi, mark);
+        }
+    }
+    found
+}
+
+fn without(stretches: &[Stretch], lo: i64, hi: i64, mark: i64) -> Vec<Stretch> {
+    let mut kept = Vec::with_capacity(stretches.len() + 1);
+    for s in stretches {
+        let below = Stretch {
+            to: s.to.min(lo - mark),
+            ..*s
+        };
+        let above = Stretch {
+            from: s.from.max(hi + mark),
+            ..*s
+        };
+        kept.extend([below, above].into_iter().filter(|s| s.from <= s.to));
+    }
+    kept
+}
+
+/// The positions of stretches one by one.
 pub(super) fn positions(
     line: &Line,
     mark: i64,
@@ -72,42 +152,31 @@ pub(super) fn positions(
     (m, j): (u32, u32),
     banned: &[Span],
 ) -> Vec<Position> {
-    let total = pieces_sum(line, mark, m);
-    let least = least_piece(line, mark);
-    if total < least * (i64::from(m) + 1) {
-        return Vec::new();
-    }
-    let shift = centre(line, mark, unit, m, j, 0);
-    let mut found: Vec<Position> = Vec::new();
-    for slot in &line.slots {
-        let from = ceil_div(unit * slot.lo - shift, unit).max(least);
-        let to = (unit * slot.hi - shift).div_euclid(unit).min(total - least);
-        let mut cut = ceil_div(from, mark) * mark;
-        while cut <= to {
-            let here = Position {
-                cut,
-                centre: unit * cut + shift,
-                zone: slot.zone,
-                charge: slot.charge,
-            };
+    let mut found = Vec::new();
+    for s in stretches(line, mark, unit, (m, j), banned) {
+        let mut cut = s.from;
+        while cut <= s.to {
+            found.push(stand(line, mark, unit, (m, j), (cut, &s)));
             cut += mark;
-            if banned
-                .iter()
-                .any(|b| b.0 <= here.centre && here.centre <= b.1)
-            {
-                continue;
-            }
-            match found.last_mut() {
-                Some(last) if last.cut == here.cut => {
-                    if here.charge < last.charge {
-                        *last = here;
-                    }
-                }
-                _ => found.push(here),
-            }
         }
     }
     found
+}
+
+/// One position of a stretch.
+pub(super) fn stand(
+    line: &Line,
+    mark: i64,
+    unit: i64,
+    (m, j): (u32, u32),
+    (cut, stretch): (i64, &Stretch),
+) -> Position {
+    Position {
+        cut,
+        centre: centre(line, mark, unit, m, j, cut),
+        zone: stretch.zone,
+        charge: stretch.charge,
+    }
 }
 
 fn ceil_div(a: i64, b: i64) -> i64 {

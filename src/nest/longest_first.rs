@@ -58,7 +58,7 @@ pub(super) fn naive_splices(pool: &Pool, endless: bool) -> Vec<Configuration> {
     let mut made = Vec::new();
     for (g, group) in pool.groups.iter().enumerate().filter(|(_, g)| g.count > 0) {
         let price = Price::new(&[], longest_piece(pool, group.class, endless));
-        let found = couple(group, pool.mark, &price, (1, group.splice_cost));
+        let found = couple(group, pool.mark, &price, (1, group.splice_cost), i64::MAX);
         if let Some(found) = found
             && found.value.is_some()
         {

@@ -197,6 +197,40 @@ impl<'a> Master<'a> {
             .unwrap_or(self.pool.stocks[stock].cost)
     }
 
+    /// Steps that copying the program takes.
+    pub fn size(&self) -> u64 {
+        let rows = (self.rows.len() + self.groups.len()) as u64;
+        rows * rows + self.sorts.len() as u64 * 100
+    }
+
+    /// Reduced cost of a pattern in the program.
+    pub fn pattern_reduced(&self, stock: usize, cuts: &[(usize, u32)]) -> f64 {
+        let dual = self.lp.duals();
+        let (most, least) = self.counts.stock[stock];
+        let (all_most, all_least) = self.counts.joints;
+        let pieces: f64 = cuts
+            .iter()
+            .map(|&(r, n)| dual[self.rows[r].lp] * f64::from(n))
+            .sum();
+        let counts = dual[most] + dual[least] + dual[all_most] + dual[all_least];
+        self.pattern_cost(stock, cuts) as f64 / self.unit - pieces - counts
+    }
+
+    /// Reduced cost of a splicing on the present rows.
+    pub fn splicing_reduced(&self, group: usize, lines: &[Vec<i64>], money: i64) -> f64 {
+        let dual = self.lp.duals();
+        let class = self.pool.groups[group].class;
+        let splices: usize = lines.iter().map(|l| l.len() - 1).sum();
+        let rows = lines
+            .iter()
+            .flatten()
+            .filter_map(|&p| self.row_above(class, p));
+        let pieces: f64 = rows.map(|r| dual[self.rows[r].lp]).sum();
+        let counts = dual[self.counts.splices.0] + dual[self.counts.splices.1];
+        let own = dual[self.groups[group]] + counts * splices as f64;
+        money as f64 / self.unit + pieces - own
+    }
+
     /// Adds a pattern; false when it is there already.
     pub fn add_pattern(&mut self, stock: usize, mut cuts: Vec<(usize, u32)>) -> bool {
         cuts.sort_unstable();
@@ -243,6 +277,46 @@ impl<'a> Master<'a> {
         self.lp.add_column(money as f64 / self.unit, entries);
         self.sorts.push(Sort::Splicing(group, lines));
         true
+    }
+
+    /// Rows for what the joints in use leave over: the longest of their pieces made longer by the leftover,
+    /// and one more piece of all of it. Lengths worth knowing when lines are spliced.
+    pub fn fill_rows(&mut self) -> usize {
+        let (mark, kerf) = (self.pool.mark, self.pool.kerf);
+        let mut wanted: Vec<(u8, i64)> = Vec::new();
+        for (column, value) in self.lp.basics() {
+            let Sort::Pattern(stock, cuts) = &self.sorts[column] else {
+                continue;
+            };
+            let left = self.pool.stocks[*stock].usable + kerf - self.weight(cuts);
+            if value < 1e-6 || left < mark {
+                continue;
+            }
+            for &class in self.linked.keys() {
+                if self.pool.stocks[*stock].serves >> class & 1 == 0 {
+                    continue;
+                }
+                let pieces = cuts
+                    .iter()
+                    .map(|&(r, _)| self.rows[r])
+                    .filter(|r| r.class == class);
+                wanted.extend(pieces.map(|r| (class, (r.length + left) / mark * mark)));
+                wanted.push((class, (left - kerf) / mark * mark));
+            }
+        }
+        let before = self.rows.len();
+        for (class, length) in wanted {
+            let shortest = self.pool.groups.iter().filter(|g| g.class == class);
+            let least = shortest
+                .flat_map(|g| &g.lines)
+                .map(|l| l.least_piece.max(mark))
+                .min();
+            let longest = super::longest_first::longest_piece(self.pool, class, false);
+            if least.is_some_and(|l| l <= length) && length <= longest {
+                self.piece_row(class, length);
+            }
+        }
+        self.rows.len() - before
     }
 
     /// Rows and columns for an answer's configurations; its patterns are added by the caller.

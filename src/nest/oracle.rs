@@ -14,7 +14,7 @@ use super::problem::Credit;
 pub(super) struct Thing {
     /// Length + kerf.
     pub weight: i64,
-    /// Value of one, > 0.
+    /// Value of one, ≥ 0.
     pub value: i64,
     /// Most of it in a pattern.
     pub most: u32,
@@ -25,7 +25,7 @@ pub(super) struct Thing {
 /// What a search found.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) struct Dearest {
-    /// No pattern is worth more than this (credit included), or than the floor given.
+    /// No pattern, not even an empty one, is worth more than this (credit included); at least the floor.
     pub bound: i64,
     /// Patterns worth more than the floor, best last: (worth, (id, count)).
     pub found: Vec<(i64, Vec<(usize, u32)>)>,
@@ -47,9 +47,9 @@ pub(super) struct Oracle<'a> {
 }
 
 /// Cells of the first table and of the finest.
-const CELLS: (i64, i64) = (1 << 10, 1 << 14);
+const CELLS: (i64, i64) = (1 << 8, 1 << 14);
 /// Nodes before the table is made finer, and at the finest.
-const NODES: (u64, u64) = (20_000, 2_000_000);
+const NODES: (u64, u64) = (3_000, 200_000);
 /// Patterns handed back at most.
 const KEEP: usize = 3;
 
@@ -72,7 +72,10 @@ impl<'a> Oracle<'a> {
         kerf: i64,
         room: i64,
     ) -> Self {
-        things.retain(|t| t.value > 0 && t.most > 0 && t.weight <= room);
+        things.retain(|t| t.value >= 0 && t.most > 0 && t.weight <= room);
+        // Of worthless things the lightest may be all a joint holds; the others never pay.
+        let filler = things.iter().map(|t| (t.weight, t.id)).min();
+        things.retain(|t| t.value > 0 || Some((t.weight, t.id)) == filler);
         things.sort_by(|a, b| {
             let left = i128::from(b.value) * i128::from(a.weight);
             let right = i128::from(a.value) * i128::from(b.weight);
@@ -107,7 +110,7 @@ impl<'a> Oracle<'a> {
         let rows = self.things.len() + 1;
         self.table.clear();
         self.table.resize(rows * width, 0);
-        self.work += (rows * width) as u64 / 8;
+        self.work += (rows * width) as u64 * 2;
         let last = (rows - 1) * width;
         let mut left = self.cell - 1;
         for c in 0..width {
@@ -157,16 +160,18 @@ impl<'a> Oracle<'a> {
             let whole = search.visit(room);
             let (best, nodes) = (search.best, search.nodes);
             let found = std::mem::take(&mut search.found);
-            self.work += nodes;
+            self.work += nodes * 20;
             if !whole && !finest {
                 self.tabulate(self.cells as i64 * 4);
                 continue;
             }
-            let bound = if whole {
+            // An empty joint is no pattern, but a bound that allows it needs no smallest piece.
+            let reached = if whole {
                 best
             } else {
                 best.max(self.at(0, room))
             };
+            let bound = reached.max(self.drop(room));
             let found = found
                 .into_iter()
                 .map(|(worth, path)| (worth, self.named(&path)))
@@ -289,7 +294,12 @@ mod tests {
             let mut oracle = Oracle::new(things.clone(), &credit, 1, kerf, room);
             let found = oracle.dearest(room - kerf, -1);
             let (worth, pattern) = found.found.last().expect("something fits");
-            assert!(found.bound == *worth && best == Some(*worth));
+            let empty = credit.of((room - kerf).max(0));
+            assert_eq!(
+                (found.bound, best),
+                (empty.max(*worth), Some(*worth)),
+                "{things:?} {credit:?} {kerf} {room}"
+            );
             let weight: i64 = pattern
                 .iter()
                 .map(|&(id, n)| things[id].weight * i64::from(n))

@@ -51,9 +51,30 @@ impl Price {
 
     /// Value of a piece; `None` when it fits no stock.
     pub fn of(&self, length: i64) -> Option<i64> {
+        self.step(length).map(|s| s.value)
+    }
+
+    /// From `at` to the end of its step a piece costs what the next step costs; false when it is the start
+    /// of its step or in the last one.
+    pub fn raise(&mut self, at: i64) -> bool {
+        let after = self.steps.partition_point(|s| s.lo <= at);
+        let (Some(here), Some(&next)) = (after.checked_sub(1), self.steps.get(after)) else {
+            return false;
+        };
+        if self.steps[here].lo == at {
+            return false;
+        }
+        self.steps[here].hi = at - 1;
+        self.steps[after].lo = at;
+        next.value > self.steps[here].value
+    }
+
+    /// The step a length lies in.
+    pub fn step(&self, length: i64) -> Option<&Step> {
         let after = self.steps.partition_point(|s| s.lo <= length);
-        let step = self.steps.get(after.checked_sub(1)?)?;
-        (length <= step.hi).then_some(step.value)
+        self.steps
+            .get(after.checked_sub(1)?)
+            .filter(|s| length <= s.hi)
     }
 }
 

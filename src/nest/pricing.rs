@@ -12,18 +12,18 @@ use super::oracle::{Oracle, Thing};
 use super::price::Price;
 
 /// Integer duals in units of 1/`scale` money.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) struct Duals {
     /// Denominator.
     pub scale: i64,
-    /// Per supply row.
+    /// Per supply row (in a linked class the value of a piece so long).
     pub rows: Vec<i64>,
-    /// Per stock: sum of the multipliers of the branch rows it is in.
-    pub stocks: Vec<i64>,
-    /// Multiplier of the splice rows.
-    pub splices: i64,
-    /// Σ multiplier × right side of the branch rows.
-    pub fixed: i128,
+    /// Multipliers of the counting rows: per stock at least, joints and splices at most and at least.
+    pub stock: Vec<i64>,
+    /// All joints: at most (≤ 0), at least (≥ 0).
+    pub joints: (i64, i64),
+    /// All splices: at most (≤ 0), at least (≥ 0).
+    pub splices: (i64, i64),
 }
 
 /// What a round of pricing proved and added.
@@ -56,28 +56,61 @@ impl Duals {
                 rows[r] = before;
             }
         }
-        let mut fixed = 0i128;
-        let mut share = |(most, least): (usize, usize), own: bool| {
-            let (a, b) = (if own { 0 } else { down(most).min(0) }, down(least).max(0));
-            for (m, row) in [(a, most), (b, least)] {
-                fixed += i128::from(m) * master.lp.right(row) as i128;
-            }
-            a + b
-        };
-        let joints = share(master.counts.joints, false);
-        let splices = share(master.counts.splices, false);
-        let stocks = master
-            .counts
-            .stock
-            .iter()
-            .map(|&pair| joints + share(pair, true))
-            .collect();
+        let pair = |(most, least): (usize, usize)| (down(most).min(0), down(least).max(0));
         Duals {
             scale,
             rows,
-            stocks,
-            splices,
-            fixed,
+            stock: master
+                .counts
+                .stock
+                .iter()
+                .map(|&(_, least)| down(least).max(0))
+                .collect(),
+            joints: pair(master.counts.joints),
+            splices: pair(master.counts.splices),
+        }
+    }
+
+    /// Σ multiplier × right side over the counting rows.
+    fn fixed(&self, master: &Master<'_>) -> i128 {
+        let counts = &master.counts;
+        let term = |m: i64, row: usize| i128::from(m) * master.lp.right(row) as i128;
+        let pair =
+            |(a, b): (i64, i64), (most, least): (usize, usize)| term(a, most) + term(b, least);
+        let stocks = self
+            .stock
+            .iter()
+            .zip(&counts.stock)
+            .map(|(&m, &(_, least))| term(m, least));
+        stocks.sum::<i128>() + pair(self.joints, counts.joints) + pair(self.splices, counts.splices)
+    }
+
+    /// What the counting rows pay a joint of a stock.
+    fn share(&self, stock: usize) -> i64 {
+        self.stock[stock] + self.joints.0 + self.joints.1
+    }
+
+    /// `parts` sixteenths of these and the rest of others; rows made since have the value of the row
+    /// below them.
+    pub fn blend(&self, others: &Duals, parts: i64, master: &Master<'_>) -> Duals {
+        let mut old = self.rows.clone();
+        old.resize(master.rows.len(), 0);
+        for list in master.linked.values() {
+            let mut before = 0;
+            for &r in list {
+                before = old[r].max(before);
+                old[r] = before;
+            }
+        }
+        let mix = |a: i64, b: i64| (a * parts + b * (16 - parts)).div_euclid(16);
+        let mixed = |a: &[i64], b: &[i64]| a.iter().zip(b).map(|(a, b)| mix(*a, *b)).collect();
+        let pair = |a: (i64, i64), b: (i64, i64)| (mix(a.0, b.0), mix(a.1, b.1));
+        Duals {
+            scale: self.scale,
+            rows: mixed(&old, &others.rows),
+            stock: mixed(&self.stock, &others.stock),
+            joints: pair(self.joints, others.joints),
+            splices: pair(self.splices, others.splices),
         }
     }
 
@@ -136,18 +169,18 @@ fn things(master: &Master<'_>, duals: &Duals, serves: u32) -> Vec<Thing> {
                 master.lp.right(row).max(0.0) * f64::from(each)
             })
             .sum();
-        let mut last = 0;
+        let mut last: Option<i64> = None;
         for &r in list {
             let value = duals.rows[r];
-            if value > last {
-                last = value;
+            if last.is_none_or(|l| value > l) {
+                last = Some(value);
                 things.push(Thing {
                     weight: master.rows[r].length + kerf,
                     value,
                     most: pieces as u32 + want(r),
                     id: r,
                 });
-            } else if let Some(before) = things.last_mut().filter(|_| last > 0) {
+            } else if let Some(before) = things.last_mut() {
                 before.most = before.most.saturating_add(want(r));
             }
         }
@@ -158,7 +191,6 @@ fn things(master: &Master<'_>, duals: &Duals, serves: u32) -> Vec<Thing> {
 /// Adds the dearest pattern of every stock; `least` gets a lower bound of each stock's rₛ.
 pub(super) fn price_patterns(master: &mut Master<'_>, duals: &Duals) -> Priced {
     let pool = master.pool;
-    let slight = duals.slight(master);
     let mut priced = Priced {
         least: vec![0; pool.stocks.len()],
         ..Priced::default()
@@ -188,16 +220,14 @@ pub(super) fn price_patterns(master: &mut Master<'_>, duals: &Duals) -> Priced {
         for o in alike {
             done[o] = true;
             let (most, _) = master.counts.stock[o];
-            let limit =
-                (master.lp.duals()[most].min(0.0) * master.unit * duals.scale as f64) as i64;
-            let cost = pool.stocks[o].cost * duals.scale - duals.stocks[o];
+            let cost = pool.stocks[o].cost * duals.scale - duals.share(o);
             if master.lp.right(most) < 0.5 {
                 continue;
             }
             let found = oracle.dearest(pool.stocks[o].usable, cost);
             priced.least[o] = cost - found.bound;
-            for (worth, cuts) in found.found {
-                if worth > cost - limit + slight && master.add_pattern(o, cuts) {
+            for (_, cuts) in found.found {
+                if master.pattern_reduced(o, &cuts) < -SLIGHT && master.add_pattern(o, cuts) {
                     priced.added += 1;
                 }
             }
@@ -225,35 +255,67 @@ fn price_up(master: &Master<'_>, duals: &Duals, class: u8, longest: i64) -> Pric
     Price::new(&jumps, longest.min(from - 1))
 }
 
-/// The cheapest splicing of a group under these duals: on existing rows (`up`), or with lengths rounded
-/// down to them, which no real splicing undercuts.
-pub(super) fn splicing(
+/// Price of a piece of a class rounded down to the rows: what no real piece undercuts.
+fn price_down(master: &Master<'_>, duals: &Duals, class: u8, longest: i64) -> Price {
+    Price::new(&duals.jumps(master, class), longest)
+}
+
+/// The cheapest splicing of a group under a price of pieces.
+fn splicing(
     master: &Master<'_>,
     duals: &Duals,
     group: usize,
-    up: bool,
+    (price, enough): (&Price, i64),
 ) -> Option<Coupled> {
     let g = &master.pool.groups[group];
-    let longest = longest_piece(master.pool, g.class, false);
-    let price = if up {
-        price_up(master, duals, g.class, longest)
-    } else {
-        Price::new(&duals.jumps(master, g.class), longest)
-    };
-    let splice = g.splice_cost * duals.scale - duals.splices;
-    couple(g, master.pool.mark, &price, (duals.scale, splice))
+    let splice = g.splice_cost * duals.scale - duals.splices.0 - duals.splices.1;
+    couple(g, master.pool.mark, price, (duals.scale, splice), enough)
+}
+
+/// Values from here on do not enter the program.
+fn enough(master: &Master<'_>, duals: &Duals, group: usize) -> i64 {
+    let dual = master.lp.duals()[master.groups[group]] * master.unit * duals.scale as f64;
+    dual as i64 - duals.slight(master)
 }
 
 /// Adds the cheapest splicing of every group on existing rows.
 pub(super) fn price_splicings(master: &mut Master<'_>, duals: &Duals) -> Priced {
-    refine(master, duals, true)
+    let pool = master.pool;
+    let mut priced = Priced::default();
+    for (g, group) in pool.groups.iter().enumerate() {
+        if master.lp.right(master.groups[g]) < 0.5 {
+            continue;
+        }
+        let longest = longest_piece(pool, group.class, false);
+        let price = price_up(master, duals, group.class, longest);
+        let enough = enough(master, duals, g);
+        priced.work += 20_000;
+        let Some(found) = splicing(master, duals, g, (&price, enough)) else {
+            continue;
+        };
+        if let Some(money) = money(master, g, &found)
+            && master.splicing_reduced(g, &found.lines, money) < -SLIGHT
+            && master.add_splicing(g, found.lines, money)
+        {
+            priced.added += 1;
+        }
+    }
+    priced
 }
 
-/// Adds the cheapest splicing of every group and, when lengths are rounded down, the rows it needs;
-/// `least` gets a lower bound of each q_g.
-pub(super) fn refine(master: &mut Master<'_>, duals: &Duals, up: bool) -> Priced {
+fn money(master: &Master<'_>, group: usize, found: &Coupled) -> Option<i64> {
+    found.value?;
     let pool = master.pool;
-    let slight = duals.slight(master);
+    super::rules::configuration_cost(&pool.groups[group], pool.mark, &found.lines).ok()
+}
+
+/// Splicings taken from one group in one round.
+const TAKEN: u32 = 2;
+
+/// The cheapest splicings of every group with lengths rounded down, and the rows they need; `least` gets a
+/// lower bound of each q_g.
+pub(super) fn refine(master: &mut Master<'_>, duals: &Duals) -> Priced {
+    let pool = master.pool;
     let mut priced = Priced {
         least: vec![0; pool.groups.len()],
         ..Priced::default()
@@ -262,25 +324,29 @@ pub(super) fn refine(master: &mut Master<'_>, duals: &Duals, up: bool) -> Priced
         if master.lp.right(master.groups[g]) < 0.5 {
             continue;
         }
-        let Some(found) = splicing(master, duals, g, up) else {
-            continue;
-        };
-        priced.work += 2000;
-        priced.least[g] = found.bound;
-        let dual = master.lp.duals()[master.groups[g]] * master.unit * duals.scale as f64;
-        let Some(value) = found.value.filter(|v| *v < dual as i64 - slight) else {
-            continue;
-        };
-        debug_assert!(value >= found.bound);
-        if !up {
+        let longest = longest_piece(pool, group.class, false);
+        let mut price = price_down(master, duals, group.class, longest);
+        let enough = enough(master, duals, g);
+        for again in 0..TAKEN {
+            priced.work += 20_000;
+            let Some(found) = splicing(master, duals, g, (&price, enough)) else {
+                break;
+            };
+            if again == 0 {
+                priced.least[g] = found.bound;
+            }
+            let Some(money) = money(master, g, &found) else {
+                break;
+            };
+            let mut raised = false;
             for &piece in found.lines.iter().flatten() {
                 master.piece_row(group.class, piece);
+                raised |= price.raise(piece);
             }
-        }
-        if let Ok(money) = super::rules::configuration_cost(group, pool.mark, &found.lines)
-            && master.add_splicing(g, found.lines, money)
-        {
-            priced.added += 1;
+            priced.added += usize::from(master.add_splicing(g, found.lines, money));
+            if !raised {
+                break;
+            }
         }
     }
     priced
@@ -295,7 +361,7 @@ pub(super) fn bound(
     splicings: &[i64],
 ) -> i64 {
     let pool = master.pool;
-    let mut sum = duals.fixed;
+    let mut sum = duals.fixed(master);
     for (row, dual) in master.rows.iter().zip(&duals.rows) {
         let count = row.item.map_or(0, |i| pool.items[i].count);
         sum += i128::from(*dual) * i128::from(count);

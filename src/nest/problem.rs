@@ -166,7 +166,8 @@ pub struct Slot {
 /// When to stop. The default is a work budget in counted steps, never the clock.
 #[derive(Clone, Copy, Debug)]
 pub struct Limits {
-    /// Work budget in counted steps (pricing states visited, simplex pivots, nodes).
+    /// Work budget of each pool in counted steps (entries of tables and of the program's inverse touched,
+    /// nodes, labels): roughly a nanosecond each.
     pub work: u64,
     /// Wall-clock limit, only when asked for; may vary the answer, and the status says so.
     pub time: Option<std::time::Duration>,
@@ -175,7 +176,7 @@ pub struct Limits {
 impl Default for Limits {
     fn default() -> Limits {
         Limits {
-            work: 2_000_000_000,
+            work: 400_000_000,
             time: None,
         }
     }

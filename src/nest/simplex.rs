@@ -30,6 +30,8 @@ struct Column {
 const PIVOT: f64 = 1e-8;
 /// Reduced costs and values nearer to 0 than this count as 0 (costs are scaled to about 1).
 const ZERO: f64 = 1e-9;
+/// Entries of the inverse nearer to 0 than this count as 0.
+const DUST: f64 = 1e-14;
 /// Pivots between checks of the inverse.
 const CHECK_EVERY: u32 = 100;
 
@@ -43,7 +45,7 @@ pub(super) struct Simplex {
     dual: Vec<f64>,
     inverse: Vec<f64>,
     since_check: u32,
-    /// Pivots times rows, for the work budget.
+    /// Steps (about a nanosecond each), for the work budget.
     pub work: u64,
 }
 
@@ -57,6 +59,7 @@ impl Simplex {
     pub fn add_row(&mut self, sense: Sense, right: f64, penalty: f64) -> usize {
         let (old, r) = (self.rows(), self.rows() as u32);
         let new = old + 1;
+        self.work += (new * new) as u64;
         let mut inverse = vec![0.0; new * new];
         for i in 0..old {
             inverse[i * new..i * new + old].copy_from_slice(&self.inverse[i * old..(i + 1) * old]);
@@ -278,7 +281,7 @@ impl Simplex {
 
     fn pivot(&mut self, leave: usize, enter: usize, direction: &[f64]) {
         let rows = self.rows();
-        self.work += rows as u64;
+        self.work += (rows * rows / 4 + self.columns.len() * 6) as u64;
         let step = self.value[leave] / direction[leave];
         let reduced = self.reduced(&self.columns[enter]);
         let scale = 1.0 / direction[leave];
@@ -286,14 +289,24 @@ impl Simplex {
         for a in &mut row {
             *a *= scale;
         }
+        // Most of a row of the inverse is 0 in practice: touch the rest only.
+        let filled: Vec<usize> = (0..rows).filter(|&k| row[k].abs() > DUST).collect();
+        let sparse = filled.len() * 4 < rows;
         for (i, &d) in direction.iter().enumerate() {
-            if i != leave && d != 0.0 {
-                let target = &mut self.inverse[i * rows..(i + 1) * rows];
+            if i == leave || d.abs() <= DUST {
+                continue;
+            }
+            let target = &mut self.inverse[i * rows..(i + 1) * rows];
+            if sparse {
+                for &k in &filled {
+                    target[k] -= d * row[k];
+                }
+            } else {
                 for (t, a) in target.iter_mut().zip(&row) {
                     *t -= d * a;
                 }
-                self.value[i] -= d * step;
             }
+            self.value[i] -= d * step;
         }
         for (dual, a) in self.dual.iter_mut().zip(&row) {
             *dual += reduced * a;
@@ -353,7 +366,7 @@ impl Simplex {
     /// The inverse anew, by elimination with the largest pivot of each column.
     fn rebuild(&mut self) {
         let rows = self.rows();
-        self.work += (rows * rows) as u64;
+        self.work += (rows * rows * rows) as u64;
         let mut inverse = vec![0.0; rows * rows];
         for i in 0..rows {
             inverse[i * rows + i] = 1.0;

@@ -8,6 +8,7 @@ use super::admit::admit;
 use std::collections::BTreeMap;
 
 use super::answer::{Answer, Configuration, Cut, PoolAnswer, Status, StopReason};
+use super::compact::compact;
 use super::converge::{Budget, Effort, converge};
 use super::cost::cost;
 use super::dive::{Dive, dive};
@@ -16,6 +17,7 @@ use super::longest_first::{first_answer, naive_splices};
 use super::master::Master;
 use super::pricing::Duals;
 use super::problem::{Limits, Pool, Problem};
+use super::tree::grow;
 use super::watch::Watch;
 
 /// Solves every pool: never worse than longest-first best-fit, with a certified bound. Work that
@@ -68,13 +70,29 @@ fn improve(pool: &Pool, answer: &mut PoolAnswer, budget: &mut Budget<'_>) {
     let known = answer.status != Status::Short;
     let effort = Effort {
         rounds: 100_000,
-        refinements: 12,
+        refinements: 400,
+        compact: true,
         enough: if known { answer.cost } else { i64::MAX },
     };
-    let root = converge(&mut master, effort, budget);
+    // The root may take half of the steps, so that some are left for plans.
+    let mut half = Budget {
+        left: budget.left / 2,
+        stop: budget.stop,
+    };
+    let given = half.left;
+    let root = converge(&mut master, effort, &mut half);
+    budget.spend(given - half.left);
     if let Some((bound, duals)) = &root.bound {
         certify(&master, answer, *bound, duals);
     }
+    (master, _) = compact(&master, None);
+    let lean = Effort {
+        rounds: 1000,
+        refinements: 0,
+        compact: false,
+        enough: i64::MAX,
+    };
+    converge(&mut master, lean, budget);
     for how in DIVES {
         let closed = answer.status != Status::Short && answer.bound >= answer.cost;
         if closed || budget.over() {
@@ -83,12 +101,15 @@ fn improve(pool: &Pool, answer: &mut PoolAnswer, budget: &mut Budget<'_>) {
         if let Some(found) = dive(&master, how, &spare, budget)
             && (answer.status == Status::Short || found.cost < answer.cost)
         {
-            answer.patterns = found.patterns;
-            answer.configurations = found.configurations;
-            answer.cost = found.cost;
-            answer.short.clear();
-            answer.short_groups.clear();
-            answer.status = Status::Within;
+            replace(answer, found);
+        }
+    }
+    let closed =
+        |answer: &PoolAnswer| answer.status != Status::Short && answer.bound >= answer.cost;
+    if !closed(answer) && !budget.over() {
+        let tree = grow(&master, answer.bound, answer, (DIVES[0], &spare), budget);
+        if answer.status != Status::Short && tree.bound >= answer.cost && !closed(answer) {
+            answer.status = Status::ProvedBySearch;
         }
     }
     answer.stop = if (budget.stop)() {
@@ -98,6 +119,16 @@ fn improve(pool: &Pool, answer: &mut PoolAnswer, budget: &mut Budget<'_>) {
     } else {
         StopReason::Exhausted
     };
+}
+
+/// A better whole answer takes the place of the patterns and configurations; bound and duals stay.
+pub(super) fn replace(answer: &mut PoolAnswer, better: PoolAnswer) {
+    answer.patterns = better.patterns;
+    answer.configurations = better.configurations;
+    answer.cost = better.cost;
+    answer.short.clear();
+    answer.short_groups.clear();
+    answer.status = Status::Within;
 }
 
 /// The dives tried, in order.
@@ -177,6 +208,9 @@ fn certify(master: &Master<'_>, answer: &mut PoolAnswer, bound: i64, duals: &Dua
 fn verify(pool: &Pool, answer: &mut PoolAnswer) -> Result<(), NestFault> {
     let exact = cost(pool, &answer.patterns, &answer.configurations)?;
     answer.cost = exact;
+    if answer.status == Status::ProvedBySearch {
+        answer.stop = StopReason::Closed;
+    }
     if answer.bound >= exact {
         answer.status = Status::Proved;
         answer.stop = StopReason::Closed;

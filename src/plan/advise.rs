@@ -137,7 +137,11 @@ fn cut(week: &Week, set: &SpliceSet, usable: Length) -> Option<PoolAnswer> {
         items: Vec::new(),
         groups: vec![horizontals],
     };
-    if let Some(plain) = longest_first(&pool).filter(|a| surely_best(&pool, set, a)) {
+    // Several splices in a line make an exact search far longer than a kit is worth: there the plain
+    // way stands, legal in every place and seldom a joint too many.
+    let small = set.lines.iter().all(|l| l.most <= 1);
+    let good = |a: &PoolAnswer| !small || surely_best(&pool, set, a);
+    if let Some(plain) = longest_first(&pool).filter(good) {
         return Some(plain);
     }
     let problem = Problem {

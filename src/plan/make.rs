@@ -18,7 +18,7 @@ use super::too_long::too_long;
 use super::welded::welded;
 use super::{NestWork, Plan, Reference};
 use crate::measure::Money;
-use crate::nest::{Limits, PoolAnswer, Status, Watch, longest_first, solve};
+use crate::nest::{Limits, NoWatch, PoolAnswer, Status, Watch, longest_first, solve};
 use crate::order::{Impossible, PipeId, Week};
 use crate::part::TakeOff;
 use crate::splice::{SpliceSet, sets};
@@ -69,22 +69,25 @@ pub fn make(
         }
         return Err(left_out);
     }
-    let solved = loop {
-        let solved = attempt(week, take_off, &all_sets, &left_out, options)?;
-        let missing = short(week, take_off, &solved.work, &solved.sets, &solved.answers);
+    // What the stock cannot reach is known without a search; the search comes when all is settled.
+    let no_search = Limits {
+        work: 0,
+        time: None,
+    };
+    loop {
+        let tried = attempt(week, take_off, &all_sets, &left_out, (&no_search, &NoWatch))?;
+        let missing = short(week, take_off, &tried.work, &tried.sets, &tried.answers);
         if missing.is_empty() {
-            break solved;
+            break;
         }
         if !options.partial {
             return Err(missing);
         }
-        let before = left_out.len();
         // Leaving out the one due last each time keeps as much of the week as possible.
         left_out.extend(missing.into_iter().next_back());
-        if left_out.len() == before {
-            break solved;
-        }
-    };
+    }
+    let means = (&options.limits, options.watch);
+    let solved = attempt(week, take_off, &all_sets, &left_out, means)?;
     Ok(write(week, take_off, options, solved, left_out))
 }
 
@@ -94,7 +97,7 @@ fn attempt(
     take_off: &TakeOff,
     all_sets: &[SpliceSet],
     left_out: &[Impossible],
-    options: &PlanOptions<'_>,
+    (limits, watch): (&Limits, &dyn Watch),
 ) -> Result<Solved, Vec<Impossible>> {
     let out_gates: BTreeSet<usize> = left_out.iter().filter_map(|i| i.gate).collect();
     let out_extras: BTreeSet<usize> = left_out.iter().filter_map(|i| i.extra).collect();
@@ -117,7 +120,7 @@ fn attempt(
     pipes.dedup();
     let pools = pools_of(week, &pipes)?;
     let work = problem(week, take_off, &pools, &parts, &sets);
-    let answer = solve(&work.problem, &options.limits, options.watch).map_err(|fault| {
+    let answer = solve(&work.problem, limits, watch).map_err(|fault| {
         vec![Impossible {
             gate: None,
             extra: None,

@@ -16,6 +16,8 @@ mod owner;
 #[allow(clippy::module_inception)]
 mod plan;
 mod problem;
+#[cfg(test)]
+mod refused_tests;
 mod rewrite;
 mod sequence;
 mod short;

@@ -1,0 +1,75 @@
+//! What cannot be planned, or not in full: named, with the numbers.
+
+use super::tests::{identity, mixed, options, origin, plan};
+use super::*;
+use crate::order::{ExtraPart, Impossible, Week};
+use crate::splice::world::{WEB, inch, take_off};
+
+fn refused(week: &Week) -> Vec<Impossible> {
+    make(week, &take_off(week), &options()).expect_err("the week cannot be planned")
+}
+
+#[test]
+fn a_part_longer_than_every_joint_is_named_with_what_frees_it() {
+    let mut week = mixed();
+    week.extras.push(ExtraPart {
+        mark: "H1".to_owned(),
+        pipe: WEB,
+        length: inch(251.5 + 1.0 / 16.0),
+        count: 1,
+        note: String::new(),
+        origin: origin(),
+    });
+    let said = &refused(&week)[0];
+    assert_eq!((said.mark.as_str(), said.extra), ("H1", Some(0)));
+    assert!(said.reason.contains("20'-11 1/2\""), "{}", said.reason);
+    assert!(said.change.contains("21'-0 1/16\""), "{}", said.change);
+    // Exactly what the joint holds is cut.
+    week.extras[0].length = inch(251.5);
+    identity(&week, &plan(&week));
+}
+
+#[test]
+fn partial_leaves_out_by_name_and_plans_the_rest() {
+    let mut week = mixed();
+    week.gates[1].excluded_bays = (2..=7).collect();
+    assert_eq!(refused(&week).len(), 1);
+    let partial = PlanOptions {
+        partial: true,
+        ..options()
+    };
+    let plan = make(&week, &take_off(&week), &partial).expect("the rest can be planned");
+    assert_eq!(plan.left_out.len(), 1);
+    assert_eq!(plan.left_out[0].mark, "A2");
+    assert!(
+        plan.joints
+            .iter()
+            .flat_map(|j| &j.pieces)
+            .all(|p| !p.mark.starts_with("A2"))
+    );
+    assert_eq!(plan.done.len(), 3);
+}
+
+#[test]
+fn a_missing_price_plans_by_joints_and_prints_no_money() {
+    let mut week = mixed();
+    week.quotes[0].price = None;
+    let plan = plan(&week);
+    assert_eq!(plan.total, None);
+    assert_eq!(plan.buy.iter().filter(|b| b.money.is_none()).count(), 1);
+    assert!(
+        plan.references
+            .iter()
+            .all(|r| r.money.is_none() && r.joints > 0)
+    );
+    identity(&week, &plan);
+}
+
+#[test]
+fn joints_that_run_out_are_said() {
+    let mut week = mixed();
+    week.quotes[0].available = Some(2);
+    let said = refused(&week);
+    assert!(!said.is_empty());
+    assert!(said[0].reason.contains("run out"), "{}", said[0].reason);
+}

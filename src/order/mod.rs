@@ -9,6 +9,7 @@ mod fault;
 mod faults;
 mod gate_notices;
 mod gate_order;
+mod judge_count;
 mod judge_size;
 mod leaf;
 mod mark;

@@ -2,6 +2,7 @@
 
 use super::faults::{Faults, Spot};
 use super::gate_notices::gate_notices;
+use super::judge_count::parse_gate_count;
 use super::judge_size::{Bounds, judge_size};
 use super::leaf::{self, Given};
 use super::mark::{parse_mark, parse_note};
@@ -76,7 +77,7 @@ pub(super) fn read_orders(
     let mut orders = Vec::new();
     for cells in sheet.rows() {
         let mark = cells.need("mark", faults, parse_mark);
-        let count = cells.need("count", faults, crate::measure::parse_count);
+        let count = cells.need("count", faults, parse_gate_count);
         if let Some(mark) = &mark {
             marks.add(mark, count.unwrap_or(1), cells.spot("mark"), faults);
         }

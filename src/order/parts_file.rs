@@ -2,6 +2,7 @@
 
 use super::ExtraPart;
 use super::faults::Faults;
+use super::judge_count::parse_part_count;
 use super::judge_size::{Bounds, judge_size};
 use super::mark::{parse_mark, parse_note};
 use super::marks::Marks;
@@ -9,7 +10,7 @@ use super::pipe_book::PipeBook;
 use super::row_pipe::row_pipe;
 use super::sheet::{Cells, Column, Sheet, alias, column};
 use super::shop_file::ShopFile;
-use crate::measure::{Unit, parse_count};
+use crate::measure::Unit;
 use crate::text::SourceFile;
 
 const COLUMNS: [Column; 6] = [
@@ -50,7 +51,7 @@ fn read_part(
         marks.add(mark, 0, cells.spot("mark"), faults);
     }
     let pipe = row_pipe(cells, book, faults);
-    let count = cells.need("count", faults, parse_count);
+    let count = cells.need("count", faults, parse_part_count);
     if count == Some(0) {
         faults.note(
             &cells.spot("count"),

@@ -1,6 +1,7 @@
 //! Everything a user can get wrong in a row or a setting: each fault names file, line, column,
 //! value, what is wrong and how to mend it; all faults of all files come together.
 
+mod counts;
 mod files;
 mod notices;
 mod orders;

@@ -1,0 +1,29 @@
+//! How many gates or parts one row may ask for: a slip of the keyboard is refused, not planned.
+
+use crate::measure::{Misread, parse_count};
+
+/// Most gates of one row.
+const MOST_GATES: u32 = 9_999;
+/// Most parts of one row of parts.csv.
+const MOST_PARTS: u32 = 99_999;
+
+/// The count of a row of orders.csv: 0 to 9,999.
+pub(super) fn parse_gate_count(text: &str) -> Result<u32, Misread> {
+    within(text, MOST_GATES, "gates")
+}
+
+/// The count of a row of parts.csv: 0 to 99,999.
+pub(super) fn parse_part_count(text: &str) -> Result<u32, Misread> {
+    within(text, MOST_PARTS, "parts")
+}
+
+fn within(text: &str, most: u32, what: &str) -> Result<u32, Misread> {
+    let count = parse_count(text)?;
+    if count > most {
+        return Err(Misread::new(
+            &format!("one row can ask for at most {most} {what}"),
+            &format!("write a count up to {most}, or split the row"),
+        ));
+    }
+    Ok(count)
+}

@@ -75,13 +75,13 @@ fn improve(pool: &Pool, answer: &mut PoolAnswer, budget: &mut Budget<'_>) {
         enough: if known { answer.cost } else { i64::MAX },
     };
     // The root may take half of the steps, so that some are left for plans.
-    let mut half = Budget {
+    let mut part = Budget {
         left: budget.left / 2,
         stop: budget.stop,
     };
-    let given = half.left;
-    let root = converge(&mut master, effort, &mut half);
-    budget.spend(given - half.left);
+    let given = part.left;
+    let root = converge(&mut master, effort, &mut part);
+    budget.spend(given - part.left);
     if let Some((bound, duals)) = &root.bound {
         certify(&master, answer, *bound, duals);
     }
@@ -112,6 +112,21 @@ fn improve(pool: &Pool, answer: &mut PoolAnswer, budget: &mut Budget<'_>) {
             answer.status = Status::ProvedBySearch;
         }
     }
+    for depth in 3..MOST_DISCREPANCIES {
+        if closed(answer) || answer.status == Status::ProvedBySearch || budget.over() {
+            break;
+        }
+        let how = Dive {
+            skip_at: Some(depth),
+            splicings_first: depth % 2 == 0,
+            rounds: 4,
+        };
+        if let Some(found) = dive(&master, how, &spare, budget)
+            && (answer.status == Status::Short || found.cost < answer.cost)
+        {
+            replace(answer, found);
+        }
+    }
     answer.stop = if (budget.stop)() {
         StopReason::Interrupted
     } else if budget.left == 0 {
@@ -130,6 +145,9 @@ pub(super) fn replace(answer: &mut PoolAnswer, better: PoolAnswer) {
     answer.short_groups.clear();
     answer.status = Status::Within;
 }
+
+/// Dives with one second choice each, as long as steps are left.
+const MOST_DISCREPANCIES: u32 = 40;
 
 /// The dives tried, in order.
 const DIVES: [Dive; 4] = [

@@ -54,13 +54,19 @@ fn rack(plan: &mut Plan) -> &mut longpoint::plan::PlannedJoint {
     joint.expect("the plan uses the rack")
 }
 
+/// Where the first splice of a spliced horizontal stands, from the latch face.
+fn at(plan: &Plan, line: usize) -> f64 {
+    plan.spliced[line].splices[0].x.expect("a horizontal")
+}
+
 /// Moves metal from the second piece of the first spliced line to its first, everywhere.
 fn move_splice(plan: &mut Plan, by: Length) {
     let line = &mut plan.spliced[0];
     line.pieces[0] += by;
     line.pieces[1] -= by;
     line.splices[0].centre += by.geometric();
-    line.splices[0].x += by.geometric();
+    let x = line.splices[0].x.as_mut();
+    *x.expect("a horizontal") += by.geometric();
     line.splices[0].from_latch_side += by.geometric();
     line.splices[0].from_tail_side -= by.geometric();
 }
@@ -221,14 +227,14 @@ const SPLICES: [(&str, Spoil); 34] = [
         move_splice(p, Length::nearest_mark(by, MARK));
     }),
     ("splice-end-bay", |p, _, _| {
-        let x = p.spliced[0].splices[0].x;
+        let x = at(p, 0);
         move_splice(
             p,
             Length::nearest_mark(tiny::inches(30.0).geometric() - x, MARK),
         );
     }),
     ("splice-least-piece", |p, _, _| {
-        let x = p.spliced[0].splices[0].x;
+        let x = at(p, 0);
         move_splice(
             p,
             Length::nearest_mark(tiny::inches(30.0).geometric() - x, MARK),
@@ -238,16 +244,16 @@ const SPLICES: [(&str, Spoil); 34] = [
         w.gates[0].excluded_bays = vec![p.spliced[0].splices[0].bay];
     }),
     ("splice-parked-roller", |p, w, _| {
-        let x = p.spliced[0].splices[0].x;
+        let x = at(p, 0);
         let front = w.gates[0].latch_overlap.geometric();
         w.gates[0].roller_spacing = Some(Length::nearest_tick(x - front));
     }),
     ("splice-clear-of-bracket", |p, w, _| {
-        w.shop.splice.brackets = vec![Length::nearest_tick(p.spliced[0].splices[0].x)];
+        w.shop.splice.brackets = vec![Length::nearest_tick(at(p, 0))];
     }),
     ("splice-stagger", |p, _, _| {
         // The bottom's splice over the top's, whatever the windows say.
-        let by = p.spliced[1].splices[0].x - p.spliced[0].splices[0].x;
+        let by = at(p, 1) - at(p, 0);
         move_splice(p, Length::nearest_mark(by, MARK));
     }),
     ("splice-shared-bay", |p, _, _| {
@@ -272,7 +278,9 @@ const SPLICES: [(&str, Spoil); 34] = [
     ("splice-centre", |p, _, _| {
         p.spliced[0].splices[0].centre += 10.0
     }),
-    ("splice-x", |p, _, _| p.spliced[0].splices[0].x += 10.0),
+    ("splice-x", |p, _, _| {
+        p.spliced[0].splices[0].x = Some(at(p, 0) + 10.0);
+    }),
     ("splice-bay", |p, _, _| p.spliced[0].splices[0].bay += 1),
     ("splice-bay-lines", |p, _, _| {
         p.spliced[0].splices[0].from_latch_side += 10.0;

@@ -189,7 +189,7 @@ fn each(
     let p = ticks(centre) / ticks(twice);
     let x = own.lane.long_at + p;
     docket.near(splice.centre, p, WITHIN, "splice-centre", name);
-    docket.near(splice.x, x, WITHIN, "splice-x", name);
+    from_latch_face(own, splice, x, name, docket);
     let inside =
         |lo: Length, hi: Length| lo.ticks() * twice <= centre && centre <= hi.ticks() * twice;
     let rules = broken(week, &own.lane, x);
@@ -217,6 +217,16 @@ fn each(
         )
     });
     sheet(own, pane, splice, x, name, docket);
+}
+
+/// A horizontal's splice is measured from the latch face; a sway brace is an arc and has no such figure.
+fn from_latch_face(own: &Line, splice: &Splice, x: f64, name: &str, docket: &mut Docket) {
+    match splice.x {
+        Some(found) if !own.arc => docket.near(found, x, WITHIN, "splice-x", name),
+        found => docket.demand(found.is_none() && own.arc, "splice-x", name, || {
+            format!("from the latch face {found:?}, on an arc: {}", own.arc)
+        }),
+    }
 }
 
 /// What the splice sheet says of a splice at station x beside its place: bay, class, distances to the

@@ -23,6 +23,8 @@ pub(super) struct Line {
     /// Index into `TakeOff::parts`.
     pub(super) part: usize,
     pub(super) lane: Lane,
+    /// A sway brace: measured along itself, never from the latch face.
+    pub(super) arc: bool,
     /// Long point to long point, nearest tick.
     pub(super) long: Length,
     /// Saw length when it is not spliced.
@@ -167,6 +169,7 @@ fn line(case: &Case<'_>, part: usize, lane: Lane, usable: Length) -> Option<Line
     let long = Length::nearest_tick(taken.long_exact);
     let least = fewest(week, long, taken.saw, usable)?;
     Some(Line {
+        arc: case.take_off.parts.get(part).and_then(|p| p.role) == Some(Role::SwayBrace),
         part,
         long,
         whole: taken.saw,

@@ -62,7 +62,7 @@ pub(super) struct PlanArguments {
     #[arg(long, value_name = "D", value_parser = one_line)]
     pub date: Option<String>,
     /// Revision printed on every sheet.
-    #[arg(long, value_name = "N", default_value_t = 0)]
+    #[arg(long, value_name = "N", default_value_t = 0, value_parser = revision)]
     pub revision: u32,
     /// Paper of sheets.pdf: letter or a4; by the shop's units when not given.
     #[arg(long, value_name = "PAPER", value_parser = paper)]
@@ -77,8 +77,22 @@ pub(super) struct PlanArguments {
     #[arg(long, value_name = "SECONDS", value_parser = seconds)]
     pub time_limit: Option<Duration>,
     /// Threads to search with; changes the time, never the plan.
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
+    #[arg(long, value_name = "N", value_parser = threads)]
     pub threads: Option<u16>,
+}
+
+/// A revision: 0, 1, 2...
+fn revision(text: &str) -> Result<u32, String> {
+    let whole = text.trim().parse();
+    whole.map_err(|_| "revisions are whole numbers, such as 0, 1 or 2".to_owned())
+}
+
+/// A number of threads.
+fn threads(text: &str) -> Result<u16, String> {
+    let whole = text.trim().parse().ok();
+    whole
+        .filter(|n| (1..=1024).contains(n))
+        .ok_or_else(|| "give a whole number from 1 to 1024, such as 2".to_owned())
 }
 
 /// A sheet size by name.
@@ -123,6 +137,17 @@ mod tests {
         assert_eq!(seconds("0.5"), Ok(Duration::from_millis(500)));
         for bad in ["0", "-1", "NaN", "inf", "1e300", "soon", ""] {
             assert!(seconds(bad).is_err(), "{bad}");
+        }
+    }
+
+    #[test]
+    fn numbers_are_refused_in_plain_words() {
+        assert_eq!((threads("2"), revision(" 3 ")), (Ok(2), Ok(3)));
+        for bad in ["abc", "0", "1025", "-1", "1.5", ""] {
+            assert!(threads(bad).is_err_and(|e| e.contains("whole number")));
+        }
+        for bad in ["B", "-1", "1.5", "99999999999", ""] {
+            assert!(revision(bad).is_err_and(|e| e.contains("whole numbers")));
         }
     }
 

@@ -1,6 +1,6 @@
 //! `longpoint plan`: the main job, from the folder to the results folder.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use crate::check::{CheckedPlan, check};
 use crate::measure::Units;
@@ -14,7 +14,7 @@ use crate::report::{DOCUMENT, SET, results, summary};
 use super::arguments::PlanArguments;
 use super::failure::{Failure, code};
 use super::refusals::{impossible, violations};
-use super::results_folder::{may_write, write_results};
+use super::results_folder::{earlier_sheets, may_write, write_results};
 use super::run::say;
 use super::stop::Stop;
 use super::voice::Voice;
@@ -30,16 +30,34 @@ pub(super) fn plan_week(arguments: &PlanArguments, voice: &mut Voice<'_>) -> Res
         Some(out) => out.clone(),
         None => arguments.folder.join("results"),
     };
+    plan_into(&target, arguments, voice).map_err(|mut failure| {
+        if let Some(words) = earlier_sheets(&target) {
+            let end = if failure.message.ends_with('\n') {
+                ""
+            } else {
+                "\n"
+            };
+            failure.message.push_str(&format!("{end}{words}\n"));
+        }
+        failure
+    })
+}
+
+fn plan_into(
+    target: &Path,
+    arguments: &PlanArguments,
+    voice: &mut Voice<'_>,
+) -> Result<u8, Failure> {
     let stop = Stop::listening();
     let week = read_folder(&arguments.folder, voice)?;
-    may_write(&target)?;
+    may_write(target)?;
     let checked = with_threads(arguments, || plan(arguments, week, &stop))??;
     let paper = arguments.paper.unwrap_or(match checked.week().shop.units {
         Units::Inch => Paper::Letter,
         Units::Metric => Paper::A4,
     });
     let files = results(&checked, paper).map_err(|e| Failure::internal(e.to_string()))?;
-    write_results(&target, &files)?;
+    write_results(target, &files)?;
     let left_out = &checked.plan().left_out;
     voice.message(&impossible(left_out));
     if arguments.json {
@@ -48,7 +66,7 @@ pub(super) fn plan_week(arguments: &PlanArguments, voice: &mut Voice<'_>) -> Res
         let text = document.map(|(_, bytes)| String::from_utf8_lossy(bytes));
         say(voice, text.as_deref().unwrap_or_default())?;
     } else {
-        say(voice, &summary(&checked, &where_to(&target)))?;
+        say(voice, &summary(&checked, &where_to(target)))?;
     }
     Ok(if left_out.is_empty() {
         code::DONE
@@ -57,7 +75,7 @@ pub(super) fn plan_week(arguments: &PlanArguments, voice: &mut Voice<'_>) -> Res
     })
 }
 
-fn where_to(target: &std::path::Path) -> String {
+fn where_to(target: &Path) -> String {
     let first: PathBuf = target.join(SET);
     format!(
         "{} to print, and every sheet as text and CSV beside it",

@@ -37,6 +37,17 @@ pub(super) fn write_results(target: &Path, files: &[ResultFile]) -> Result<(), F
     swapped
 }
 
+/// What to say of an earlier plan's sheets that a failed plan leaves as they were; `None`: no such
+/// sheets.
+pub(super) fn earlier_sheets(target: &Path) -> Option<String> {
+    let value = ours(&target.join(DOCUMENT))?;
+    let number = value.get("plan")?.as_str()?;
+    Some(format!(
+        "The sheets in {} are from the earlier plan {number}; they were left as they were.",
+        target.display()
+    ))
+}
+
 /// Whether `target` could be written, asked before the search so that nobody waits for a refusal.
 ///
 /// # Errors
@@ -106,11 +117,7 @@ fn strangers(target: &Path, files: &[ResultFile]) -> Result<Vec<OsString>, Failu
 
 /// File names listed in a results folder's document; `None` when it is not ours.
 fn written_by_us(document: &Path) -> Option<BTreeSet<String>> {
-    let text = fs::read_to_string(document).ok()?;
-    let value: serde_json::Value = serde_json::from_str(&text).ok()?;
-    if value.get("format")?.as_str()? != FORMAT {
-        return None;
-    }
+    let value = ours(document)?;
     let names = value.get("files")?.as_array()?;
     Some(
         names
@@ -118,6 +125,13 @@ fn written_by_us(document: &Path) -> Option<BTreeSet<String>> {
             .filter_map(|n| n.as_str().map(str::to_owned))
             .collect(),
     )
+}
+
+/// A results folder's document; `None` when it is not ours.
+fn ours(document: &Path) -> Option<serde_json::Value> {
+    let text = fs::read_to_string(document).ok()?;
+    let value: serde_json::Value = serde_json::from_str(&text).ok()?;
+    (value.get("format")?.as_str()? == FORMAT).then_some(value)
 }
 
 /// A new folder beside `target`.

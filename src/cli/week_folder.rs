@@ -26,6 +26,14 @@ pub(super) fn read_folder(folder: &Path, voice: &mut Voice<'_>) -> Result<Week, 
 }
 
 fn find_files(folder: &Path) -> Result<WeekFiles, Failure> {
+    if folder.is_file() {
+        let parent = folder.parent().filter(|p| *p != Path::new(""));
+        return Err(Failure::refused(format!(
+            "{}: this is a file; give the folder it is in: {}",
+            folder.display(),
+            parent.unwrap_or(Path::new(".")).display()
+        )));
+    }
     if !folder.is_dir() {
         return Err(Failure::refused(format!(
             "{}: no such folder. `longpoint new {}` writes a week to start from.",

@@ -104,6 +104,12 @@ impl Faults {
         }
     }
 
+    /// Errors so far.
+    pub fn errors(&self) -> usize {
+        let errors = self.list.iter();
+        errors.filter(|f| f.severity == Severity::Error).count()
+    }
+
     pub fn any_error(&self) -> bool {
         self.list.iter().any(|f| f.severity == Severity::Error)
     }

@@ -332,6 +332,7 @@ impl Desk<'_> {
         let tail_post = pick("tail_post", fallback(latch_post), false);
         let sway = pick("sway_pipe", fallback(standards.sway.or(vertical)), false);
         let finish = cells.read("finish", faults, parse_mark).unwrap_or_default();
+        book.ask_finish(cells.spot("finish"), &finish);
         let mut finished = |id: Option<PipeId>| id.map(|id| book.with_finish(id, &finish));
         Some(GatePipes {
             horizontal: finished(horizontal)?,

@@ -10,6 +10,8 @@ pub(super) struct PipeBook {
     pipes: Vec<Pipe>,
     /// Name as written and its pipe; `None` for one whose declaration is faulty.
     names: Vec<(String, Option<PipeId>)>,
+    /// Finishes that orders ask for, each where it stands.
+    asked: Vec<(Spot, String)>,
 }
 
 /// Lower case, single spaces. Hyphens stay: they are part of trade names.
@@ -97,6 +99,42 @@ impl PipeBook {
             self.pipes.push(other);
             PipeId(self.pipes.len() - 1)
         })
+    }
+
+    /// An order asks for a finish; judged when all stock is read.
+    pub fn ask_finish(&mut self, spot: Spot, finish: &str) {
+        let finish = finish_of(finish);
+        if !finish.is_empty() {
+            self.asked.push((spot, finish));
+        }
+    }
+
+    /// Every finish asked for that neither a pipe of the shop nor a row of stock (`on_hand`) has.
+    pub fn judge_finishes(&self, on_hand: impl Iterator<Item = PipeId>, faults: &mut Faults) {
+        let declared = self.names.iter().filter_map(|(_, id)| *id);
+        let mut known: Vec<&str> = declared
+            .chain(on_hand)
+            .filter_map(|id| self.get(id))
+            .map(|p| p.finish.as_str())
+            .filter(|f| !f.is_empty())
+            .collect();
+        known.sort_unstable();
+        known.dedup();
+        if known.is_empty() {
+            return; // Nobody names finishes here: there is nothing to compare with.
+        }
+        for (spot, finish) in &self.asked {
+            if !known.contains(&finish.as_str()) {
+                faults.error(
+                    spot,
+                    &format!(
+                        "no pipe of shop.toml and no row of stock.csv or rack.csv has the finish \
+                         \"{finish}\""
+                    ),
+                    &suggestion(finish, known.iter().copied()),
+                );
+            }
+        }
     }
 
     /// The pipes in sheet order, and the new id of each old one.

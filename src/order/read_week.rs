@@ -39,6 +39,7 @@ pub fn read_week(files: &WeekFiles) -> Result<Week, Vec<Fault>> {
     let extras = files.parts.as_ref().map_or_else(Vec::new, |f| {
         read_parts(f, &shop, &mut book, &mut marks, &mut faults)
     });
+    let before = faults.errors();
     let quotes = files
         .stock
         .as_ref()
@@ -47,6 +48,10 @@ pub fn read_week(files: &WeekFiles) -> Result<Week, Vec<Fault>> {
         .rack
         .as_ref()
         .map_or_else(Vec::new, |f| read_rack(f, &shop, &mut book, &mut faults));
+    if faults.errors() == before {
+        let on_hand = quotes.iter().map(|q| q.pipe);
+        book.judge_finishes(on_hand.chain(rack.iter().map(|r| r.pipe)), &mut faults);
+    }
     say_missing(files, &gates, &shop, &mut faults);
     marks.check_made_marks(&mut faults);
     shop.shop.sway.pipe = shop

@@ -84,13 +84,14 @@ pub struct PlannedJoint {
 pub struct Splice {
     /// Centre p from the line's latch-end long point, exact ticks (geometry).
     pub centre: f64,
-    /// Centre x from the latch post's outside face, ticks (geometry).
-    pub x: f64,
+    /// Centre x from the latch post's outside face, ticks (geometry); `None` on a sway brace, an arc
+    /// that is measured along itself from its own latch-end tip.
+    pub x: Option<f64>,
     /// Bay 1..n.
     pub bay: u32,
-    /// Distance to the bay line on the latch side, ticks (geometry).
+    /// Distance to the bay line on the latch side, along the line itself, ticks (geometry).
     pub from_latch_side: f64,
-    /// Distance to the bay line on the tail side, ticks (geometry).
+    /// Distance to the bay line on the tail side, along the line itself, ticks (geometry).
     pub from_tail_side: f64,
     /// The window it lies in (lo, hi as p).
     pub window: (Length, Length),

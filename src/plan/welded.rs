@@ -76,7 +76,7 @@ pub(crate) fn window_of(line: &SpliceLine, m: i64, centre: i64) -> Option<&Windo
 
 fn splice(spec: &SpliceLine, track: &Track, m: i64, twice_m: i64) -> Splice {
     let centre = ratio(twice_m, 2 * m);
-    let x = track.long_at + centre;
+    let station = track.long_at + centre;
     let window = window_of(spec, m, twice_m);
     let bay = window.map_or(0, |w| w.bay);
     let line_at = |i: u32| {
@@ -88,10 +88,10 @@ fn splice(spec: &SpliceLine, track: &Track, m: i64, twice_m: i64) -> Splice {
     };
     Splice {
         centre,
-        x,
+        x: spec.horizontal.map(|_| station),
         bay,
-        from_latch_side: x - line_at(bay.saturating_sub(1)),
-        from_tail_side: line_at(bay) - x,
+        from_latch_side: station - line_at(bay.saturating_sub(1)),
+        from_tail_side: line_at(bay) - station,
         window: window.map_or((Length::ZERO, Length::ZERO), |w| (w.lo, w.hi)),
         roller_bay: window.is_some_and(|w| w.roller_bay),
         tolerated: window.is_some_and(|w| w.tolerated),
@@ -99,6 +99,6 @@ fn splice(spec: &SpliceLine, track: &Track, m: i64, twice_m: i64) -> Splice {
         rel: track
             .bending
             .as_ref()
-            .map(|(envelope, line)| envelope.rel(*line, x)),
+            .map(|(envelope, line)| envelope.rel(*line, station)),
     }
 }

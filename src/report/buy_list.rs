@@ -3,6 +3,7 @@
 use crate::measure::{Length, Money, Units};
 use crate::order::{PipeId, Quote};
 
+use super::counted::counted;
 use super::figures::Figures;
 use super::job::Job;
 use super::sheet::{Block, Sheet};
@@ -199,10 +200,13 @@ fn totals(job: Job<'_>, lines: &[Line]) -> Vec<(String, String)> {
         let money = figures.spoken_money(total_money(spare()));
         pairs.push(Block::pair(
             "Spares on top",
-            format!("{joints} joints, {money}"),
+            format!("{}, {money}", counted(joints, "joint", "joints")),
         ));
     }
-    pairs.push(Block::pair("Taken off the rack", format!("{rack} pieces")));
+    pairs.push(Block::pair(
+        "Taken off the rack",
+        counted(rack, "piece", "pieces"),
+    ));
     pairs
 }
 

@@ -4,10 +4,11 @@ use std::collections::BTreeMap;
 use std::f64::consts::{PI, TAU};
 
 use crate::gate::{Meeting, Role};
-use crate::order::{CutMethod, PipeId, Week};
+use crate::order::{CutMethod, Impossible, PipeId, Week};
 use crate::part::{Cope, CopeEnd, Part, TakeOff};
 
 use super::figures::degrees;
+use super::left_out::part_out;
 
 /// One profile to be cut, and where it is used.
 #[derive(Clone, Debug)]
@@ -43,11 +44,11 @@ pub(super) struct CopeKinds {
 type Key = (Station, PipeId, bool, Vec<(PipeId, i64, i64, i64, i64)>);
 
 impl CopeKinds {
-    /// Of every part of the week, numbered station by station.
-    pub fn of(take_off: &TakeOff) -> CopeKinds {
+    /// Of every part of the week that is not left out, numbered station by station.
+    pub fn of(take_off: &TakeOff, left_out: &[Impossible]) -> CopeKinds {
         let mut keys: Vec<Key> = Vec::new();
         let mut kinds = CopeKinds::default();
-        for (p, e, cope) in coped_ends(take_off) {
+        for (p, e, cope) in coped_ends(take_off, left_out) {
             let part = &take_off.parts[p];
             let key = key(part, cope);
             let place = keys.iter().position(|k| *k == key).unwrap_or_else(|| {
@@ -124,9 +125,10 @@ impl Station {
 }
 
 /// Coped ends as (part, end, cope), station by station, in part order.
-fn coped_ends(take_off: &TakeOff) -> Vec<(usize, usize, &Cope)> {
+fn coped_ends<'a>(take_off: &'a TakeOff, left_out: &[Impossible]) -> Vec<(usize, usize, &'a Cope)> {
     let mut ends = Vec::new();
-    for (p, part) in take_off.parts.iter().enumerate() {
+    let parts = take_off.parts.iter().enumerate();
+    for (p, part) in parts.filter(|(_, p)| !part_out(left_out, p)) {
         for (e, end) in part.ends.iter().enumerate() {
             if let CopeEnd::Coped(cope) = end {
                 ends.push((p, e, cope));

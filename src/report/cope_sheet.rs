@@ -5,6 +5,7 @@ use crate::gate::Role;
 use crate::order::CutMethod;
 
 use super::cope_kind::{CopeKind, CopeKinds, Station, acute, clock};
+use super::counted::counted;
 use super::figures::{Figures, degrees};
 use super::job::{Job, role_name};
 use super::sheet::{Block, Sheet};
@@ -44,8 +45,9 @@ fn kind_blocks(job: Job<'_>, kind: &CopeKind) -> Vec<Block> {
     let figures = Figures::of(job.week);
     let count: u32 = uses(job, kind).map(|u| u.2).sum();
     let mut words = format!(
-        "COPE {}: {count} ends of {} {}; {}; cutback {}",
+        "COPE {}: {} of {} {}; {}; cutback {}",
         kind.number,
+        counted(count, "end", "ends"),
         job.pipe(kind.branch),
         kind.onto(job.week),
         method(kind.cut),

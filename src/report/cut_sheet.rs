@@ -44,7 +44,18 @@ fn how_to_read(job: Job<'_>) -> Vec<String> {
          end is square."
             .to_owned(),
         "First piece of each length: a second person measures it.".to_owned(),
+        keep_rule(job),
     ]
+}
+
+/// How a drop is judged: with its raw end cut clean, not as it lies.
+fn keep_rule(job: Job<'_>) -> String {
+    let figures = Figures::of(job.week);
+    let keep = figures.spoken(job.week.shop.money.keep_length);
+    format!(
+        "KEEP from {keep} after a clean cut of its raw end. What lies on the floor still has that \
+         end on: a piece that lies there at {keep} or a little more may be SCRAP."
+    )
 }
 
 /// Joints in pulling order, equal neighbours on one line.

@@ -5,6 +5,7 @@ use crate::part::CopeEnd;
 
 use super::figures::{Figures, degrees};
 use super::job::Job;
+use super::left_out::gate_out;
 use super::table::{Cell, Column, Kind, Table};
 
 /// One bay line with its running values, ticks.
@@ -98,7 +99,8 @@ pub(super) fn line_table(job: Job<'_>, frame: &Frame) -> Table {
 pub(super) fn gate_records(job: Job<'_>) -> Table {
     let figures = Figures::of(job.week);
     let mut rows = Vec::new();
-    for frame in &job.take_off.frames {
+    let frames = job.take_off.frames.iter();
+    for frame in frames.filter(|f| !gate_out(&job.plan.left_out, f.gate)) {
         let throat = throat_x(job, frame);
         for line in bay_lines(job, frame) {
             let mut row = gate_cells(job, frame);

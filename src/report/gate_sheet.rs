@@ -1,25 +1,44 @@
 //! Gate sheets: one block per gate order, bay lines, lean, check measure, weight, marks, cautions.
 
 use crate::gate::Frame;
-use crate::order::{Bays, Carrier, GateOrder, Hand, Lean, Variant};
+use crate::order::{Bays, Carrier, GateOrder, Hand, Impossible, Lean, Variant};
 
 use super::bending::figures_of;
 use super::cautions::gate_cautions;
 use super::figures::{Figures, degrees};
 use super::gate_lines::{gate_records, line_table};
 use super::job::Job;
+use super::left_out::gate_out;
 use super::sheet::{Block, Sheet};
 use super::table::{Cell, Column, Kind, Table};
 
 /// The gate sheets of the week.
 pub(super) fn gate_sheet(job: Job<'_>) -> Sheet {
+    let left_out = &job.plan.left_out;
     let frames = job.take_off.frames.iter();
+    let planned = frames.filter(|f| !gate_out(left_out, f.gate));
+    let mut blocks: Vec<Block> = left_out.iter().map(|i| out_block(job, i)).collect();
+    blocks.extend(planned.map(|frame| gate_block(job, frame)));
     Sheet {
         stem: "gates".to_owned(),
         title: "GATES".to_owned(),
         heading: job.heading(),
-        blocks: frames.map(|frame| gate_block(job, frame)).collect(),
+        blocks,
         records: Some(gate_records(job)),
+    }
+}
+
+/// What is left out: why, and what frees it.
+fn out_block(job: Job<'_>, item: &Impossible) -> Block {
+    let part = item.part.as_deref().map(super::table::clean);
+    let part = part.map_or_else(String::new, |p| format!("{p}: "));
+    Block::Group {
+        title: format!("LEFT OUT: {}", super::table::clean(&item.mark)),
+        aside: job.heading().strip(),
+        blocks: vec![
+            Block::Alert(format!("{part}{}", super::table::clean(&item.reason))),
+            Block::Note(format!("Frees it: {}", super::table::clean(&item.change))),
+        ],
     }
 }
 

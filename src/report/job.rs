@@ -7,6 +7,7 @@ use crate::order::{GateOrder, PipeId, Week};
 use crate::part::{Part, TakeOff};
 use crate::plan::{PieceCut, Plan, SplicedLine};
 
+use super::left_out::marks_out;
 use super::sheet::Heading;
 
 /// What the sheets are made from. Outside tests its one source is a [`CheckedPlan`].
@@ -34,6 +35,7 @@ impl<'a> Job<'a> {
     pub fn heading(self) -> Heading {
         Heading {
             shop: super::table::clean(&self.week.shop.name),
+            left_out: marks_out(&self.plan.left_out),
             plan: self.plan.number.clone(),
             revision: self.plan.revision.to_string(),
             date: self

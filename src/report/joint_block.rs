@@ -11,6 +11,10 @@ use super::piece_ends::piece_ends;
 use super::sheet::Block;
 use super::table::{Cell, Column, Kind, Table};
 
+/// What to do with a joint that measures too short.
+pub(super) const TOO_SHORT: &str = "If shorter, set it aside and take a longer one of the same \
+     pipe; else ask the office for a new plan";
+
 /// The block of one joint.
 pub(super) fn joint_block(job: Job<'_>, kinds: &CopeKinds, joint: &PlannedJoint) -> Block {
     let figures = Figures::of(job.week);
@@ -18,7 +22,7 @@ pub(super) fn joint_block(job: Job<'_>, kinds: &CopeKinds, joint: &PlannedJoint)
     if joint.measure_first {
         let least = (joint.length - joint.leftover).up_to(job.mark());
         blocks.push(Block::Alert(format!(
-            "MEASURE FIRST: must be {} or longer, or stop and ask.",
+            "MEASURE FIRST: must be {} or longer. {TOO_SHORT}.",
             figures.spoken(least)
         )));
     }

@@ -253,7 +253,7 @@ fn stands(job: Job<'_>, option: &KitOption) -> Table {
             rows.push(vec![
                 Cell::text(&part.mark),
                 Cell::count(splice.bay),
-                figures.geometric(splice.x),
+                figures.maybe(splice.x),
                 figures.geometric(splice.centre),
                 figures.geometric(splice.from_latch_side),
                 figures.geometric(splice.from_tail_side),

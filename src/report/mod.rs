@@ -15,10 +15,12 @@ mod buy_list;
 mod cautions;
 mod cope_kind;
 mod cope_sheet;
+mod counted;
 mod cut_records;
 mod cut_sheet;
 mod document;
 mod fault;
+mod fewest_joints;
 mod figures;
 mod gate_lines;
 mod gate_sheet;
@@ -27,6 +29,7 @@ mod job;
 mod joint_block;
 mod kit_sheet;
 mod lay_table;
+mod left_out;
 mod money_adds_up;
 mod parts_sheet;
 mod piece_ends;
@@ -118,23 +121,35 @@ pub fn take_off_json(
 
 /// The take-off as text: parts only, nothing nested and nothing checked.
 pub fn take_off_text(week: &Week, take_off: &TakeOff) -> String {
-    let kinds = CopeKinds::of(take_off);
+    let kinds = CopeKinds::of(take_off, &[]);
     let heading = Heading {
         shop: table::clean(&week.shop.name),
         ..Heading::default()
     };
-    print_text::print_text(&parts_sheet::parts_sheet(week, take_off, &kinds, heading))
+    print_text::print_text(&parts_sheet::parts_sheet(
+        week,
+        take_off,
+        &kinds,
+        heading,
+        &[],
+    ))
 }
 
 fn week_sheets(job: Job<'_>) -> Vec<Sheet> {
-    let kinds = CopeKinds::of(job.take_off);
+    let kinds = CopeKinds::of(job.take_off, &job.plan.left_out);
     let mut sheets = vec![
         cut_sheet::cut_sheet(job, &kinds),
         gate_sheet::gate_sheet(job),
         cope_sheet::cope_sheet(job, &kinds),
         splice_sheet::splice_sheet(job),
         buy_list::buy_list(job),
-        parts_sheet::parts_sheet(job.week, job.take_off, &kinds, job.heading()),
+        parts_sheet::parts_sheet(
+            job.week,
+            job.take_off,
+            &kinds,
+            job.heading(),
+            &job.plan.left_out,
+        ),
         remnants::remnants(job),
     ];
     sheets.extend(kit_sheet::kit_sheets(job, &kinds));

@@ -1,11 +1,12 @@
 //! Parts: every mark with its count, pipe, lengths, ends and weight, gate by gate.
 
-use crate::order::Week;
+use crate::order::{Impossible, Week};
 use crate::part::{Part, TakeOff};
 
 use super::cope_kind::CopeKinds;
 use super::figures::Figures;
 use super::job::role_name;
+use super::left_out::{gate_out, part_out};
 use super::piece_ends::end_word;
 use super::sheet::{Block, Heading, Sheet};
 use super::table::{Cell, Column, Kind, Table};
@@ -16,6 +17,7 @@ pub(super) fn parts_sheet(
     take_off: &TakeOff,
     kinds: &CopeKinds,
     heading: Heading,
+    left_out: &[Impossible],
 ) -> Sheet {
     let mut blocks = vec![Block::Note(
         "Saw length: long point to long point. Throat: along the axis between the copes. Top and \
@@ -25,7 +27,7 @@ pub(super) fn parts_sheet(
     )];
     for (gate, order) in week.gates.iter().enumerate() {
         let mine: Vec<usize> = of_gate(take_off, Some(gate));
-        if mine.is_empty() {
+        if mine.is_empty() || gate_out(left_out, gate) {
             continue;
         }
         let gates = if order.count == 1 { "gate" } else { "gates" };
@@ -37,7 +39,8 @@ pub(super) fn parts_sheet(
                 .collect(),
         });
     }
-    let extras = of_gate(take_off, None);
+    let mut extras = of_gate(take_off, None);
+    extras.retain(|i| !part_out(left_out, &take_off.parts[*i]));
     if !extras.is_empty() {
         blocks.push(Block::Group {
             title: "PLAIN PARTS".to_owned(),
@@ -54,7 +57,7 @@ pub(super) fn parts_sheet(
         },
         heading,
         blocks,
-        records: Some(records(week, take_off, kinds)),
+        records: Some(records(week, take_off, kinds, left_out)),
     }
 }
 
@@ -163,9 +166,11 @@ fn ends(kinds: &CopeKinds, part: usize) -> String {
     )
 }
 
-fn records(week: &Week, take_off: &TakeOff, kinds: &CopeKinds) -> Table {
+fn records(week: &Week, take_off: &TakeOff, kinds: &CopeKinds, left_out: &[Impossible]) -> Table {
     let figures = Figures::of(week);
-    let rows = take_off.parts.iter().enumerate().map(|(i, part)| {
+    let parts = take_off.parts.iter().enumerate();
+    let parts = parts.filter(|(_, p)| !part_out(left_out, p));
+    let rows = parts.map(|(i, part)| {
         let gate = part.gate.map(|g| &week.gates[g]);
         vec![
             Cell::text(&part.mark),

@@ -34,6 +34,13 @@ fn head(out: &mut Vec<String>, sheet: &Sheet) {
     if !line.is_empty() {
         out.extend(wrap(&line, PAGE));
     }
+    if !sheet.heading.left_out.is_empty() {
+        let words = format!(
+            "LEFT OUT OF THIS PLAN: {} (nothing of it is cut or bought; see GATES)",
+            sheet.heading.left_out
+        );
+        hang(out, "!! ", &words, PAGE, "");
+    }
     out.push("=".repeat(PAGE));
 }
 
@@ -136,6 +143,7 @@ mod tests {
                 plan: "P1".to_owned(),
                 revision: "0".to_owned(),
                 date: String::new(),
+                left_out: String::new(),
             },
             blocks,
             records: None,

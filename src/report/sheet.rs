@@ -29,6 +29,8 @@ pub(super) struct Heading {
     pub revision: String,
     /// Date as the user gave it; empty: none given.
     pub date: String,
+    /// Marks left out of the plan; empty: none.
+    pub left_out: String,
 }
 
 impl Heading {

@@ -1,5 +1,6 @@
 //! Splice sheet: per spliced horizontal its pieces, where each splice stands and why it may.
 
+use crate::gate::Role;
 use crate::plan::{PieceCut, Splice, SplicedLine};
 use crate::splice::{ReachForm, WindowClass};
 
@@ -12,10 +13,12 @@ use super::table::{Cell, Column, Kind, Table};
 /// The splice sheet of the week.
 pub(super) fn splice_sheet(job: Job<'_>) -> Sheet {
     let mut blocks = Vec::new();
+    let brace = |l: &SplicedLine| job.take_off.parts[l.part].role == Some(Role::SwayBrace);
     if job.plan.spliced.is_empty() {
         blocks.push(Block::Note("No horizontal is spliced.".to_owned()));
     } else {
-        blocks.push(Block::Points(how_to_read()));
+        let braced = job.plan.spliced.iter().any(brace);
+        blocks.push(Block::Points(how_to_read(job, braced)));
         let lines = job.plan.spliced.iter();
         blocks.extend(lines.map(|line| line_block(job, line)));
         blocks.push(Block::Group {
@@ -33,15 +36,30 @@ pub(super) fn splice_sheet(job: Job<'_>) -> Sheet {
     }
 }
 
-fn how_to_read() -> Vec<String> {
-    vec![
+fn how_to_read(job: Job<'_>, braced: bool) -> Vec<String> {
+    let figures = Figures::of(job.week);
+    let root = gap(figures, job.week.shop.splice.root_gap.geometric());
+    let mut points = vec![
         "Lay the pieces in order from the latch end, scribe lines in one line, square ends \
          together, the root gap as printed at each splice."
             .to_owned(),
         "FROM LATCH is from the outside face of the latch end's post to the splice centre; from \
          the long point is along the horizontal itself."
             .to_owned(),
-    ]
+        format!(
+            "ROOT GAP AS MADE: pieces are whole saw marks; what is then short of the whole length \
+             goes into the gaps, in equal shares, so a gap is {root} or a little more."
+        ),
+    ];
+    if braced {
+        points.push(
+            "A sway brace is an arc and does not start at the latch face: it has no FROM LATCH. \
+             Its long point and its bay lines (its standoffs) are measured along the brace from \
+             its own latch-end tip."
+                .to_owned(),
+        );
+    }
+    points
 }
 
 fn line_block(job: Job<'_>, line: &SplicedLine) -> Block {
@@ -146,7 +164,7 @@ fn stands(job: Job<'_>, splices: &[Splice]) -> Table {
         vec![
             Cell::count(n),
             Cell::count(s.bay),
-            figures.geometric(s.x),
+            figures.maybe(s.x),
             figures.geometric(s.centre),
             figures.geometric(s.from_latch_side),
             figures.geometric(s.from_tail_side),
@@ -244,7 +262,7 @@ fn records(job: Job<'_>) -> Table {
                 Cell::text(line_mark(job, line)),
                 Cell::count(i + 1),
                 Cell::count(splice.bay),
-                figures.geometric(splice.x),
+                figures.maybe(splice.x),
                 figures.geometric(splice.centre),
                 figures.geometric(splice.from_latch_side),
                 figures.geometric(splice.from_tail_side),

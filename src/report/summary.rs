@@ -6,11 +6,15 @@ use crate::check::CheckedPlan;
 use crate::measure::{Length, Money};
 use crate::nest::{Status, StopReason};
 use crate::order::Severity;
-use crate::plan::{PipeOutcome, Reference};
+use crate::part::TakeOff;
+use crate::plan::{PipeOutcome, Plan, Reference};
 
+use super::counted::counted;
+use super::fewest_joints::fewest_joints;
 use super::figures::Figures;
 use super::job::Job;
 use super::lay_table::lay_table;
+use super::left_out::{gate_out, part_out};
 use super::print_text::PAGE;
 use super::table::{Cell, Column, DASH, Kind, Table, clean};
 use super::wrap::wrap;
@@ -25,7 +29,7 @@ pub(super) fn summary_of(job: Job<'_>, results: &str) -> String {
     lines.push(String::new());
     lines.extend(lay_table(&pipes(job), PAGE));
     let open = |s: Status| !matches!(s, Status::Proved | Status::Short);
-    if job.plan.pipes.iter().any(|p| open(p.status)) {
+    if job.plan.pipes.iter().any(|p| p.priced && open(p.status)) {
         lines.push(
             "within: no plan is cheaper by more than this; % of pipe money before credits"
                 .to_owned(),
@@ -57,17 +61,23 @@ fn head(job: Job<'_>) -> Vec<String> {
     };
     let title = format!("{}   {}   date {date}", heading.shop, heading.strip());
     let mut lines = wrap(title.trim(), PAGE);
-    let gates: u64 = job.week.gates.iter().map(|g| u64::from(g.count)).sum();
-    let parts = job.take_off.parts.iter().filter(|p| p.ours);
+    let left_out = &job.plan.left_out;
+    let gates = job.week.gates.iter().enumerate();
+    let gates = gates.filter(|(i, _)| !gate_out(left_out, *i));
+    let gates: u64 = gates.map(|(_, g)| u64::from(g.count)).sum();
+    let parts = job.take_off.parts.iter();
+    let parts = parts.filter(|p| p.ours && !part_out(left_out, p));
     let parts: u64 = parts.map(|p| u64::from(p.count)).sum();
     let notices = job.week.notices.iter();
     let warnings = notices.filter(|n| n.severity == Severity::Warning).count();
     lines.extend(wrap(
         &format!(
-            "{gates} gates, {parts} parts out of {} joints; {} horizontals spliced; {warnings} \
-             warnings",
-            job.plan.joints.len(),
-            job.plan.spliced.len()
+            "{}, {} out of {}; {} spliced; {}",
+            counted(gates, "gate", "gates"),
+            counted(parts, "part", "parts"),
+            counted(job.plan.joints.len(), "joint", "joints"),
+            counted(job.plan.spliced.len(), "horizontal", "horizontals"),
+            counted(warnings, "warning", "warnings")
         ),
         PAGE,
     ));
@@ -108,6 +118,9 @@ fn splices_of(job: Job<'_>, pipe: &PipeOutcome) -> usize {
 
 /// Status of money in words: `proved`, `within $12.30 (1.0 %)` and why the search ended.
 pub(super) fn status(job: Job<'_>, pipe: &PipeOutcome) -> String {
+    if !pipe.priced {
+        return joints_status(job, pipe);
+    }
     let gap = || gap(job, pipe);
     match pipe.status {
         Status::Proved => "proved".to_owned(),
@@ -118,18 +131,41 @@ pub(super) fn status(job: Job<'_>, pipe: &PipeOutcome) -> String {
     }
 }
 
+/// Status of a pipe without prices, in whole joints.
+fn joints_status(job: Job<'_>, pipe: &PipeOutcome) -> String {
+    match pipe.status {
+        Status::Short => "short: no plan with this stock".to_owned(),
+        Status::Stopped => format!("stopped before any bound; {}", stop(pipe.stop)),
+        status => joints_verdict(job.plan, job.take_off, pipe, status),
+    }
+}
+
+/// `fewest joints, proved`, or how many are bought and how few it could be.
+pub(super) fn joints_verdict(
+    plan: &Plan,
+    take_off: &TakeOff,
+    pipe: &PipeOutcome,
+    status: Status,
+) -> String {
+    let least = fewest_joints(plan, take_off, pipe);
+    if status == Status::Proved || least >= pipe.bought {
+        return "fewest joints, proved".to_owned();
+    }
+    let joints = counted(pipe.bought, "joint", "joints");
+    match status {
+        Status::ProvedBySearch => format!("{joints}, fewest by search"),
+        _ => format!("{joints}, fewest possible is {least}"),
+    }
+}
+
 fn gap(job: Job<'_>, pipe: &PipeOutcome) -> String {
     let gap = pipe.cost.saturating_sub(pipe.bound);
     let percent = match percent(gap, pipe.pipe_money) {
         Some(p) => format!(" ({p} %)"),
         None => String::new(),
     };
-    if pipe.priced {
-        let money = Figures::of(job.week).spoken_money(Some(Money::from_millicents(gap)));
-        format!("within {money}{percent}")
-    } else {
-        format!("joints, not money{percent}")
-    }
+    let money = Figures::of(job.week).spoken_money(Some(Money::from_millicents(gap)));
+    format!("within {money}{percent}")
 }
 
 /// `part` of `whole` in percent, two decimals; `None` when there is no whole.
@@ -224,10 +260,10 @@ fn left_out(job: Job<'_>) -> Vec<String> {
     let out = job.plan.left_out.iter();
     out.flat_map(|i| {
         let part = i.part.as_deref().unwrap_or(&i.mark);
-        wrap(
-            &format!("LEFT OUT {part}: {} Frees it: {}", i.reason, i.change),
-            PAGE,
-        )
+        let mut lines = wrap(&format!("LEFT OUT {part}: {}", i.reason), PAGE);
+        let frees = wrap(&format!("Frees it: {}", i.change), PAGE - 2);
+        lines.extend(frees.iter().map(|l| format!("  {l}")));
+        lines
     })
     .collect()
 }

@@ -17,7 +17,7 @@ use super::{buy_list, results_of};
 
 fn joint_text(world: &World, index: usize) -> String {
     let job = world.job();
-    let kinds = CopeKinds::of(job.take_off);
+    let kinds = CopeKinds::of(job.take_off, &[]);
     print_text(&Sheet {
         stem: String::new(),
         title: String::new(),
@@ -71,6 +71,8 @@ fn measure_first_states_the_least_length_that_does() {
         text.contains("!! MEASURE FIRST: must be 20'-11 15/16\" or longer"),
         "{text}"
     );
+    let flat = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(flat.contains("set it aside and take a longer one of the same pipe"));
 }
 
 #[test]
@@ -93,7 +95,7 @@ fn marks_past_the_tape_carry_a_star_and_marks_within_it_none() {
 fn a_piece_between_a_cope_and_a_splice_loses_one_cutback() {
     let world = world();
     let job = world.job();
-    let kinds = CopeKinds::of(job.take_off);
+    let kinds = CopeKinds::of(job.take_off, &[]);
     let line = job.plan.spliced.first().expect("the starter week splices");
     let part = &job.take_off.parts[line.part];
     let CopeEnd::Coped(cope) = &part.ends[0] else {
@@ -120,7 +122,7 @@ fn a_piece_between_a_cope_and_a_splice_loses_one_cutback() {
 #[test]
 fn every_profile_has_one_number_and_every_coped_end_a_profile() {
     let world = world();
-    let kinds = CopeKinds::of(&world.take_off);
+    let kinds = CopeKinds::of(&world.take_off, &[]);
     let mut coped = 0;
     for (p, part) in world.take_off.parts.iter().enumerate() {
         for (e, end) in part.ends.iter().enumerate() {
@@ -159,8 +161,25 @@ fn a_missing_price_prints_a_dash_and_says_so() {
     assert!(text.contains("planned by joints, not by money"), "{text}");
     assert!(text.contains("Money of the order –"), "{text}");
     assert!(!text.contains("HOW THE PLAN'S MONEY ADDS UP"));
+    // Fourteen joints at 1,000,021 units each: the bound is rounded up to whole joints.
+    for stock in &mut world.plan.pools[0].stocks {
+        stock.cost = Money::from_millicents(1_000_021);
+    }
+    let pipe = &mut world.plan.pipes[0];
+    (pipe.status, pipe.bought) = (Status::Within, 14);
+    pipe.bound = 12 * 1_000_021 + 1;
     let summary = summary_of(world.job(), "x");
-    assert!(summary.contains("joints, not money"), "{summary}");
+    assert!(
+        summary.contains("14 joints, fewest possible is 13"),
+        "{summary}"
+    );
+    world.plan.pipes[0].bound = 13 * 1_000_021 + 1;
+    let summary = summary_of(world.job(), "x");
+    assert!(summary.contains("fewest joints, proved"), "{summary}");
+    for pipe in &mut world.plan.pipes {
+        pipe.priced = false;
+    }
+    assert!(!summary_of(world.job(), "x").contains("% of pipe money"));
 }
 
 #[test]

@@ -90,3 +90,30 @@ fn spoiled_documents_do_not_validate() {
     bad["surprise"] = json!(1);
     assert!(!validator.is_valid(&bad), "an unknown field");
 }
+
+#[test]
+fn a_sway_brace_is_measured_along_itself() {
+    let mut braces = 0;
+    for (_, out) in crate::run::planned_demos() {
+        let document = json(&read(out, "plan.json"));
+        let parts = &document["parts"];
+        for line in document["spliced"].as_array().unwrap() {
+            let part = usize::try_from(line["part"].as_u64().unwrap()).unwrap();
+            let brace = parts[part]["role"] == "sway brace";
+            for splice in line["splices"].as_array().unwrap() {
+                assert_eq!(splice["from_latch_face"].is_null(), brace, "{line}");
+            }
+            if !brace {
+                continue;
+            }
+            braces += 1;
+            let words = read(out, "splices.txt");
+            let flat = words.split_whitespace().collect::<Vec<_>>().join(" ");
+            assert!(
+                flat.contains("measured along the brace from its own"),
+                "{words}"
+            );
+        }
+    }
+    assert!(braces > 0, "a demo week splices a brace");
+}

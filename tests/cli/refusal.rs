@@ -96,8 +96,123 @@ fn impossible_work_stops_the_week_unless_partial() {
     assert!(partial.out.contains("LEFT OUT"), "{}", partial.out);
     let document = json(&read(&week, "results/plan.json"));
     assert_eq!(document["left_out"][0]["mark"], "Z2");
+    let head = "LEFT OUT OF THIS PLAN: Z2";
+    for sheet in [
+        "cut_sheet",
+        "gates",
+        "copes",
+        "splices",
+        "buy_list",
+        "parts",
+        "remnants",
+    ] {
+        let words = read(&week, &format!("results/{sheet}.txt"));
+        assert!(words.contains(head), "{sheet}: {words}");
+    }
+    assert!(read(&week, "results/week.html").contains(head));
+    assert!(read(&week, "results/gates.txt").contains("Frees it: "));
+    assert!(partial.out.contains("\n  Frees it: "), "{}", partial.out);
     let parts = longpoint(&["parts", text(&week), "--partial"]);
     assert_eq!(parts.code, 3, "{}", parts.err);
+}
+
+/// A gate that builds but cannot be cut from any joint: its frame and parts exist, the plan has none.
+#[test]
+fn a_gate_left_out_is_on_no_list_and_in_no_count() {
+    let whole = starter("left-out-whole");
+    let plain = longpoint(&["plan", text(&whole)]);
+    assert_eq!(plain.code, 0, "{}", plain.err);
+    let week = with_gate(
+        "left-out",
+        &[
+            ("mark", "Z3"),
+            ("count", "2"),
+            ("opening", "40'"),
+            ("height", "6'"),
+            ("hand", "left"),
+            ("excluded_bays", "1-99"),
+        ],
+    );
+    let orders = fs::read_to_string(week.join("orders.csv")).unwrap();
+    let partial = longpoint(&["plan", text(&week), "--partial"]);
+    assert_eq!(partial.code, 3, "{} {orders}", partial.err);
+    let counts = |out: &str| {
+        out.lines()
+            .find(|l| l.contains(" out of "))
+            .map(str::to_owned)
+    };
+    let (one, other) = (counts(&plain.out), counts(&partial.out));
+    let upto = |l: &Option<String>| l.clone().unwrap().split("; ").next().unwrap().to_owned();
+    assert_eq!(upto(&one), upto(&other));
+    for sheet in ["copes", "parts", "cut_sheet"] {
+        for ending in ["txt", "csv"] {
+            let words = read(&week, &format!("results/{sheet}.{ending}"));
+            assert!(!words.contains("Z3-"), "{sheet}.{ending}: {words}");
+        }
+    }
+    assert!(!read(&week, "results/gates.csv").contains("Z3"));
+    assert!(read(&week, "results/gates.txt").contains("LEFT OUT: Z3"));
+}
+
+#[test]
+fn a_failed_plan_says_whose_sheets_still_stand() {
+    let week = starter("earlier-sheets");
+    assert_eq!(longpoint(&["plan", text(&week)]).code, 0);
+    let number = json(&read(&week, "results/plan.json"))["plan"].to_string();
+    let before = read(&week, "results/cut_sheet.txt");
+    fs::write(week.join("orders.csv"), "mark,count\n").unwrap();
+    let ran = longpoint(&["plan", text(&week)]);
+    assert_eq!(ran.code, 2, "{}", ran.err);
+    let said = format!(
+        "are from the earlier plan {}; they were left",
+        number.trim_matches('"')
+    );
+    assert!(ran.err.contains(&said), "{said}: {}", ran.err);
+    assert_eq!(read(&week, "results/cut_sheet.txt"), before);
+}
+
+#[test]
+fn a_file_instead_of_a_folder_is_told_its_folder() {
+    let week = starter("a-file");
+    let ran = longpoint(&["plan", text(&week.join("orders.csv"))]);
+    assert_eq!(ran.code, 2);
+    assert!(
+        ran.err.contains("this is a file; give the folder it is in"),
+        "{}",
+        ran.err
+    );
+    assert!(!ran.err.contains("longpoint new"), "{}", ran.err);
+}
+
+#[test]
+fn a_finish_nobody_has_is_one_fault_with_a_suggestion() {
+    let week = with_gate(
+        "finish",
+        &[
+            ("mark", "Z4"),
+            ("count", "1"),
+            ("opening", "20'"),
+            ("height", "6'"),
+            ("hand", "left"),
+            ("finish", "galvanzied"),
+        ],
+    );
+    let ran = longpoint(&["plan", text(&week)]);
+    assert_eq!(ran.code, 2, "{}", ran.err);
+    assert_eq!(ran.err.matches("galvanzied").count(), 2, "{}", ran.err);
+    for said in ["orders.csv", "finish", "did you mean \"galvanized\"?"] {
+        assert!(ran.err.contains(said), "{said}: {}", ran.err);
+    }
+}
+
+#[test]
+fn numbers_that_are_none_are_refused_in_plain_words() {
+    for bad in [["--threads", "abc"], ["--revision", "B"]] {
+        let ran = longpoint(&["plan", "anywhere", bad[0], bad[1]]);
+        assert_eq!(ran.code, 2);
+        assert!(ran.err.contains("whole number"), "{}", ran.err);
+        assert!(!ran.err.contains("invalid digit"), "{}", ran.err);
+    }
 }
 
 #[test]

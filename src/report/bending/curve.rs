@@ -69,7 +69,9 @@ pub(super) fn curve(block: &mut Block, view: &Bending<'_>, place: &Place, which:
         }
     }
     for (_, splice) in view.splices_of(which) {
-        let x = place.x(splice.x);
+        let Some(x) = splice.x.map(|x| place.x(x)) else {
+            continue;
+        };
         block.line(x, base + 10.0, x, base - HIGH, 1.0);
         let words = splice
             .rel

@@ -57,7 +57,9 @@ pub(super) fn leaf(block: &mut Block, view: &Bending<'_>, place: &Place) {
             }
         }
         for (_, splice) in view.splices_of(which) {
-            mark(block, place.x(splice.x), place.y(which), which);
+            if let Some(x) = splice.x {
+                mark(block, place.x(x), place.y(which), which);
+            }
         }
     }
 }

@@ -186,7 +186,7 @@ fn stands(view: &Bending<'_>, splices: &[(u32, &crate::plan::Splice)]) -> Table 
             Cell::count(*copy),
             Cell::count(splice.bay),
             figures.geometric(splice.centre),
-            figures.geometric(splice.x),
+            figures.maybe(splice.x),
             figures.geometric(splice.from_latch_side),
             figures.geometric(splice.from_tail_side),
             splice.rel.map_or(Cell::Missing, |r| Cell::number(r, 2)),

@@ -80,7 +80,7 @@ pub(super) struct SittingEntry<'a> {
 
 /// Every joint in cutting order.
 pub(super) fn joints(job: Job<'_>) -> Vec<JointEntry<'_>> {
-    let kinds = CopeKinds::of(job.take_off);
+    let kinds = CopeKinds::of(job.take_off, &job.plan.left_out);
     let joints = job.plan.joints.iter();
     joints.map(|j| joint(job, &kinds, j)).collect()
 }

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::order::Week;
+use crate::order::{Impossible, Week};
 use crate::part::{CopeEnd, Part, TakeOff};
 
 use super::super::cope_kind::{CopeKinds, acute, clock};
@@ -56,8 +56,12 @@ pub(super) struct MeetEntry {
 }
 
 /// Every part of the week, in take-off order; other entries refer to them by index.
-pub(super) fn parts<'a>(week: &'a Week, take_off: &'a TakeOff) -> Vec<PartEntry<'a>> {
-    let kinds = CopeKinds::of(take_off);
+pub(super) fn parts<'a>(
+    week: &'a Week,
+    take_off: &'a TakeOff,
+    left_out: &[Impossible],
+) -> Vec<PartEntry<'a>> {
+    let kinds = CopeKinds::of(take_off, left_out);
     let parts = take_off.parts.iter().enumerate();
     parts.map(|(i, p)| part(week, &kinds, i, p)).collect()
 }

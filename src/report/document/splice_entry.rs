@@ -27,7 +27,8 @@ pub(super) struct LineEntry {
 #[derive(Serialize)]
 pub(super) struct SpliceEntry {
     from_long_point: Geometric,
-    from_latch_face: Geometric,
+    /// None on a sway brace, which is measured along itself.
+    from_latch_face: Option<Geometric>,
     bay: u32,
     from_bay_line_before: Geometric,
     to_bay_line_after: Geometric,
@@ -71,7 +72,7 @@ pub(super) fn entry(figures: Figures<'_>, line: &SplicedLine) -> LineEntry {
 fn splice(figures: Figures<'_>, s: &Splice) -> SpliceEntry {
     SpliceEntry {
         from_long_point: geometric(figures, s.centre),
-        from_latch_face: geometric(figures, s.x),
+        from_latch_face: s.x.map(|x| geometric(figures, x)),
         bay: s.bay,
         from_bay_line_before: geometric(figures, s.from_latch_side),
         to_bay_line_after: geometric(figures, s.from_tail_side),

@@ -117,7 +117,7 @@ pub(in super::super) fn plan_document(
         totals: totals(job),
         pipes: pipes(job.week),
         gates: gates(job.week, job.take_off),
-        parts: parts(job.week, job.take_off),
+        parts: parts(job.week, job.take_off, &plan.left_out),
         joints: joints(job),
         spliced: lines(job),
         buy: buy(job),
@@ -167,7 +167,7 @@ pub(in super::super) fn take_off_document(
         opening: opening(week, "longpoint take-off"),
         pipes: pipes(week),
         gates: gates(week, take_off),
-        parts: parts(week, take_off),
+        parts: parts(week, take_off, &[]),
         left_out,
         notices: &week.notices,
     };

@@ -4,6 +4,7 @@ use maud::{Markup, html};
 
 use crate::measure::Length;
 use crate::plan::{PieceCut, PlannedJoint};
+use crate::report::joint_block::TOO_SHORT;
 use crate::report::paper::cut;
 use crate::report::paper::desk::Desk;
 
@@ -42,7 +43,7 @@ fn card(desk: &Desk, joint: &PlannedJoint, longest: Length) -> Markup {
             h3 { "Joint " (joint.number) ": " (desk.pipe(joint.pipe)) }
             p { (desk.source(joint)) }
             @if joint.measure_first {
-                p.flag { "MEASURE FIRST: " (desk.length(least)) " or longer, or stop and ask" }
+                p.flag { "MEASURE FIRST: " (desk.length(least)) " or longer. " (TOO_SHORT) "." }
             }
             (shrinking(strip(desk.room), desk.room, &name, "wide"))
             (shrinking(strip(NARROW), NARROW, &name, "narrow"))

@@ -13,7 +13,7 @@ use super::parts::{drawing, section, table};
 /// One card per gate order and way of splicing.
 pub(super) fn gates(desk: &Desk) -> Markup {
     let cards = html! {
-        @for frame in &desk.take_off.frames {
+        @for frame in desk.frames() {
             @for (copies, made) in gate::copies(desk, frame) {
                 @if let Some(order) = desk.week.gates.get(frame.gate) {
                     (card(desk, frame, order, &copies, &made))
@@ -59,7 +59,7 @@ fn card(
 /// Every spliced horizontal.
 pub(super) fn splices(desk: &Desk) -> Markup {
     let cards = html! {
-        @for frame in &desk.take_off.frames {
+        @for frame in desk.frames() {
             @for (copies, made) in gate::copies(desk, frame) {
                 @for line in made { (spliced(desk, frame, line, &names(desk, frame, &copies))) }
             }

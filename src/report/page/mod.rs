@@ -75,6 +75,9 @@ fn head(desk: &Desk, plan: &str) -> Markup {
         header {
             h1 { "Plan " (desk.plan.number) }
             p.plan { (plan) }
+            @if !desk.left_out().is_empty() {
+                p.flag { "LEFT OUT OF THIS PLAN: " (desk.left_out()) }
+            }
             p.facts { (facts) }
             p { (money) br; (hours) }
             nav { @for (id, name) in links { a href=(format!("#{id}")) { (name) } } }

@@ -5,7 +5,9 @@ use std::collections::BTreeSet;
 use crate::measure::Length;
 use crate::order::{GateOrder, Severity};
 use crate::plan::PipeOutcome;
+use crate::report::counted::counted;
 use crate::report::draw::{Face, Text, missing};
+use crate::report::left_out::gate_out;
 
 use super::desk::Desk;
 use super::table::{Table, bold, figures, words};
@@ -49,14 +51,22 @@ pub fn sheet(desk: &Desk, contents: &[(String, usize)]) -> Section {
 /// What the week makes, its money, its hours.
 pub fn facts(desk: &Desk) -> [String; 3] {
     let plan = desk.plan;
-    let gates: u32 = desk.week.gates.iter().map(|g| g.count).sum();
+    let gates = desk.week.gates.iter().enumerate();
+    let gates = gates.filter(|(i, _)| !gate_out(&plan.left_out, *i));
+    let gates: u64 = gates.map(|(_, g)| u64::from(g.count)).sum();
     let splices: usize = plan.spliced.iter().map(|l| l.splices.len()).sum();
     let pieces: usize = plan.joints.iter().map(|j| j.pieces.len()).sum();
     let joints = plan.joints.len();
     let m = plan.minutes;
     let minutes = m.joints + m.cuts + m.copes + m.splices;
     [
-        format!("{gates} gates · {joints} joints · {pieces} pieces · {splices} splices"),
+        [
+            counted(gates, "gate", "gates"),
+            counted(joints, "joint", "joints"),
+            counted(pieces, "piece", "pieces"),
+            counted(splices, "splice", "splices"),
+        ]
+        .join(" · "),
         match plan.total {
             Some(_) => format!(
                 "{} landed, less credits, splices included",
@@ -149,7 +159,11 @@ pub fn gates(desk: &Desk) -> Table {
             },
             g.due.map_or(String::from("–"), |d| d.to_string()),
             after.join(", "),
-            flags(desk, g),
+            if gate_out(&desk.plan.left_out, i) {
+                String::from("LEFT OUT of this plan")
+            } else {
+                flags(desk, g)
+            },
         ]
     };
     Table {
@@ -238,7 +252,7 @@ pub fn watch(desk: &Desk) -> Vec<String> {
     let mut out = Vec::new();
     for i in &desk.plan.left_out {
         out.push(format!(
-            "LEFT OUT {}: {} {}",
+            "LEFT OUT {}: {} Frees it: {}",
             i.part.as_deref().unwrap_or(&i.mark),
             i.reason,
             i.change

@@ -1,6 +1,7 @@
 //! `Desk`: what every sheet asks of a checked plan: printed lengths, names, which splice is the last.
 
 use crate::check::CheckedPlan;
+use crate::gate::Frame;
 use crate::measure::{Dimension, Length, Money, Unit, Units};
 use crate::order::{PipeId, Shop, Week};
 use crate::part::TakeOff;
@@ -9,6 +10,7 @@ use crate::plan::{JointSource, PieceCut, Plan, PlannedJoint, SplicedLine};
 use super::cope::{Kinds, fine_length};
 use crate::report::cope_kind::CopeKinds;
 use crate::report::job::Job;
+use crate::report::left_out::{gate_out, marks_out};
 use crate::report::piece_ends::piece_ends;
 
 /// A checked plan laid out for drawing.
@@ -33,16 +35,29 @@ pub struct Desk<'a> {
 impl<'a> Desk<'a> {
     /// Clears a desk for a plan and a page's room.
     pub fn of(checked: &'a CheckedPlan, room: f64, high: f64) -> Desk<'a> {
+        let left_out = &checked.plan().left_out;
         Desk {
             week: checked.week(),
             take_off: checked.take_off(),
             plan: checked.plan(),
-            kinds: Kinds::of(checked.week(), checked.take_off()),
-            numbered: CopeKinds::of(checked.take_off()),
+            kinds: Kinds::of(checked.week(), checked.take_off(), left_out),
+            numbered: CopeKinds::of(checked.take_off(), left_out),
             job: Job::of(checked),
             room,
             high,
         }
+    }
+
+    /// Frames of the gates that are planned.
+    pub fn frames(&self) -> impl Iterator<Item = &'a Frame> {
+        let left_out = &self.plan.left_out;
+        let frames = self.take_off.frames.iter();
+        frames.filter(|f| !gate_out(left_out, f.gate))
+    }
+
+    /// The marks that `--partial` left out; empty when none.
+    pub fn left_out(&self) -> String {
+        marks_out(&self.plan.left_out)
     }
 
     /// The shop.

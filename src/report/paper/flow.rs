@@ -41,6 +41,8 @@ pub struct Furniture {
     pub plan: String,
     /// The shop's name, left in the footer.
     pub shop: String,
+    /// Marks left out of the plan, for every header; empty when none.
+    pub left_out: String,
 }
 
 /// Space between blocks, points.
@@ -131,6 +133,10 @@ fn furnish(page: &mut Page, header: &str, count: &str, furniture: &Furniture) {
             tag: None,
         })
     };
+    let header = match furniture.left_out.as_str() {
+        "" => header.to_owned(),
+        marks => format!("LEFT OUT: {marks} · {header}"),
+    };
     let title = Text::new(SIDE, CLIP_ROOM + 14.0, 15.0, header).bold();
     page.items.extend([
         Item::Text(title.fitted(room, 7.0)),
@@ -178,6 +184,7 @@ mod tests {
         let furniture = Furniture {
             plan: String::from("plan X revision 0"),
             shop: String::new(),
+            left_out: String::new(),
         };
         let pages = bind(vec![section(&[300.0, 300.0], None)], Paper::A4, &furniture);
         let words = |p: &Page| {

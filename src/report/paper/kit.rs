@@ -22,7 +22,7 @@ pub fn sheets(desk: &Desk) -> Vec<Section> {
             .filter(|g| g.kit && g.count > 0)?;
         Some(sheet(desk, frame, gate))
     };
-    desk.take_off.frames.iter().filter_map(section).collect()
+    desk.frames().filter_map(section).collect()
 }
 
 fn sheet(desk: &Desk, frame: &Frame, gate: &GateOrder) -> Section {
@@ -169,7 +169,7 @@ pub fn splice_words(desk: &Desk, option: &KitOption) -> Vec<String> {
             out.push(format!(
                 "{mark} splice {}: centre {} from the latch end's outside face, {} and {} from the bay lines beside it; root gap {}",
                 i + 1,
-                desk.geometry(splice.x),
+                splice.x.map_or_else(|| String::from("–"), |x| desk.geometry(x)),
                 desk.geometry(splice.from_latch_side),
                 desk.geometry(splice.from_tail_side),
                 cope::fine_length(desk.units(), line.gap),

@@ -53,6 +53,7 @@ pub fn pages(checked: &CheckedPlan, paper: Paper) -> Vec<Page> {
     let furniture = Furniture {
         plan: desk.plan_line(),
         shop: desk.shop().name.clone(),
+        left_out: desk.left_out(),
     };
     bind(all, paper, &furniture)
 }
@@ -69,7 +70,7 @@ pub fn elevations(checked: &CheckedPlan) -> Vec<(String, String)> {
     let room = Paper::Letter.room_width();
     let desk = Desk::of(checked, room, Paper::Letter.room_height());
     let mut out = Vec::new();
-    for frame in &desk.take_off.frames {
+    for frame in desk.frames() {
         let mark = desk
             .week
             .gates

@@ -5,13 +5,15 @@ use crate::nest::{Status, StopReason};
 use crate::plan::PipeOutcome;
 
 use super::desk::Desk;
+use crate::report::summary::joints_verdict;
 
 /// One pipe's verdict.
 pub fn verdict(desk: &Desk, pipe: &PipeOutcome) -> String {
-    let money = |m: i64| match pipe.priced {
-        true => desk.money(Some(Money::from_millicents(m))),
-        false => format!("{m} (joints, prices missing)"),
-    };
+    if !pipe.priced && !matches!(pipe.status, Status::Short | Status::Stopped) {
+        let words = joints_verdict(desk.plan, desk.take_off, pipe, pipe.status);
+        return format!("{words} (prices missing)");
+    }
+    let money = |m: i64| desk.money(Some(Money::from_millicents(m)));
     let gap = pipe.cost.saturating_sub(pipe.bound);
     match pipe.status {
         Status::Proved => String::from("proved: no plan costs less"),

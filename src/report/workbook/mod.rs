@@ -66,10 +66,10 @@ mod tests {
     fn the_same_plan_gives_the_same_bytes() {
         let world = world();
         let job = world.job();
-        let kinds = CopeKinds::of(job.take_off);
+        let kinds = CopeKinds::of(job.take_off, &[]);
         let sheets = [
             buy_list::buy_list(job),
-            parts_sheet::parts_sheet(job.week, job.take_off, &kinds, job.heading()),
+            parts_sheet::parts_sheet(job.week, job.take_off, &kinds, job.heading(), &[]),
         ];
         let one = workbook(job, &sheets).expect("a small workbook");
         assert_eq!(one, workbook(job, &sheets).expect("a small workbook"));

@@ -135,8 +135,12 @@ fn set_up(
     });
     sheet.set_print_fit_to_pages(1, 0);
     let date = plain(&heading.date);
+    let left_out = match heading.left_out.as_str() {
+        "" => String::new(),
+        marks => format!("LEFT OUT: {} ", plain(marks)),
+    };
     sheet.set_header(format!(
-        "&L{}, {name}&R{} {date}",
+        "&L{left_out}{}, {name}&R{} {date}",
         plain(&heading.shop),
         heading.strip()
     ));

@@ -4,7 +4,7 @@ use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
 use crate::cope::{Main, Method};
 use crate::gate::{Meeting, method_of};
-use crate::order::{PipeId, Week};
+use crate::order::{Impossible, PipeId, Week};
 use crate::part::{Cope, CopeEnd, TakeOff};
 use crate::report::cope_kind::{CopeKind, CopeKinds, clock};
 
@@ -75,8 +75,8 @@ fn turned(first: &Cope, other: &Cope) -> bool {
 
 impl Kinds {
     /// The week's kinds.
-    pub fn of(week: &Week, take_off: &TakeOff) -> Kinds {
-        let kinds = CopeKinds::of(take_off).kinds;
+    pub fn of(week: &Week, take_off: &TakeOff, left_out: &[Impossible]) -> Kinds {
+        let kinds = CopeKinds::of(take_off, left_out).kinds;
         Kinds {
             list: kinds
                 .iter()

@@ -4,9 +4,11 @@ use super::lines::{COLUMN, double, folded, full};
 use super::strip::strip;
 use crate::measure::Length;
 use crate::plan::PlannedJoint;
-use crate::report::draw::Text;
+use crate::report::draw::{Face, Text};
+use crate::report::joint_block::TOO_SHORT;
 use crate::report::paper::Block;
 use crate::report::paper::desk::Desk;
+use crate::report::paper::wrap::paragraph;
 
 /// The blocks of a run of joints cut alike. More than one only where a joint has more pieces than a
 /// page can hold; each then repeats the strip and says so.
@@ -77,12 +79,11 @@ fn head(desk: &Desk, run: &[&PlannedJoint], longest: Length, (k, parts): (usize,
     if first.measure_first {
         // A line of its own: it must never run off the sheet.
         let least = (first.length - first.leftover).up_to(desk.shop().saw.mark);
-        let words = format!(
-            "MEASURE FIRST: {} or longer, or stop and ask",
-            desk.length(least)
-        );
+        let words = format!("MEASURE FIRST: {} or longer", desk.length(least));
         block.flag(0.0, 33.0, 14.0, &words);
         block.height = 38.0;
+        let words = format!("{TOO_SHORT}.");
+        block.below(1.0, paragraph(Face::Bold, 10.0, desk.room, &words));
     }
     let last = |i: usize| first.pieces.get(i).is_none_or(|p| desk.is_last(p));
     let drawn = strip(

@@ -73,6 +73,7 @@ pub fn sheets(desk: &Desk) -> Vec<Section> {
 /// How to read the sheet, in one line.
 pub fn rule(desk: &Desk) -> String {
     let kerf = desk.short(desk.shop().saw.kerf);
+    let keep = desk.length(desk.shop().money.keep_length);
     let tape = match desk.shop().saw.tape {
         Some(t) => format!(" A mark in black is beyond the {} tape.", desk.length(t)),
         None => String::new(),
@@ -82,6 +83,6 @@ pub fn rule(desk: &Desk) -> String {
         crate::measure::Units::Inch => "",
     };
     format!(
-        "Hook the tape on the raw near end (left). Cut every piece at its running mark, blade on the far side: the marks carry the {kerf} kerf. Saw length is tip to tip; c4 = cope 4 of the cope sheets, sq = square, splice = square for the weld.{tape}{unit}"
+        "Hook the tape on the raw near end (left). Cut every piece at its running mark, blade on the far side: the marks carry the {kerf} kerf. Saw length is tip to tip; c4 = cope 4 of the cope sheets, sq = square, splice = square for the weld. KEEP from {keep} after a clean cut of its raw end; on the floor it still has that end.{tape}{unit}"
     )
 }

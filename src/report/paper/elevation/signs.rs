@@ -149,9 +149,12 @@ pub fn splices(
         };
         let out = if top { -1.0 } else { 1.0 };
         for (i, splice) in line.splices.iter().enumerate() {
-            let x = view.x(splice.x);
+            let Some(at) = splice.x else {
+                continue;
+            };
+            let x = view.x(at);
             let name = format!("{}-{}", if top { "top" } else { "bottom" }, i + 1);
-            let tag = placed("splice", splice.x, &name);
+            let tag = placed("splice", at, &name);
             block.shape(
                 Path::line(x, axis - 5.0, x, axis + 5.0),
                 Some(Pen::solid(2.0)),

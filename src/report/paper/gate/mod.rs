@@ -90,7 +90,7 @@ pub fn elevation<'a>(
 /// One section per gate order and way of splicing.
 pub fn sheets(desk: &Desk) -> Vec<Section> {
     let mut out = Vec::new();
-    for frame in &desk.take_off.frames {
+    for frame in desk.frames() {
         for (copies, made) in copies(desk, frame) {
             if let Some(gate) = order(desk, frame) {
                 out.push(sheet(desk, frame, gate, &copies, &made));

@@ -10,7 +10,7 @@ use crate::report::paper::cope::fine_length;
 use crate::report::paper::desk::Desk;
 use crate::report::paper::table::{TICK_CELL, Table, bold, figures, words};
 use crate::report::paper::wrap::paragraph;
-use crate::splice::{ReachForm, SpliceLine, WindowClass};
+use crate::splice::{ReachForm, SpliceLine, WindowClass, track_of};
 
 /// The block of one line.
 pub fn block(desk: &Desk, frame: &Frame, made: &SplicedLine, names: &[String]) -> Block {
@@ -59,16 +59,26 @@ fn windows<'a>(desk: &Desk<'a>, made: &SplicedLine) -> Option<&'a SpliceLine> {
 /// The line to scale with bay lines, windows and splices.
 pub fn drawing(desk: &Desk, frame: &Frame, made: &SplicedLine) -> Block {
     let mut block = Block::new(76.0);
-    let scale = desk.room / frame.leaf.max(1.0);
+    let part = desk.take_off.parts.get(made.part);
+    let sway = part.and_then(|p| p.role) == Some(Role::SwayBrace);
+    let spec = windows(desk, made);
+    let start = spec.map_or(0.0, |l| l.x_long.geometric());
+    let end = spec.map_or(0.0, |l| (l.x_long + l.long).geometric());
+    let scale = desk.room / frame.leaf.max(end).max(1.0);
+    let lines = match (part, desk.week.gates.get(frame.gate)) {
+        // A brace is drawn straight, as it is measured: along itself.
+        (Some(part), Some(order)) if sway => track_of(desk.week, order, frame, part).lines,
+        _ => frame.bay_lines.clone(),
+    };
     let (top, tall) = (20.0, 22.0);
     let rollers = &frame.rollers;
-    for x in &frame.bay_lines {
+    for x in &lines {
         block.stroke(
             Path::line(x * scale, 12.0, x * scale, 56.0),
             Pen::chain(0.4),
         );
     }
-    if let Some(line) = windows(desk, made) {
+    if let Some(line) = spec {
         for w in &line.windows {
             let (a, b) = (
                 (line.x_long + w.lo).geometric(),
@@ -77,18 +87,15 @@ pub fn drawing(desk: &Desk, frame: &Frame, made: &SplicedLine) -> Block {
             let path = Path::rect(a * scale, top + tall + 4.0, ((b - a) * scale).max(0.8), 5.0);
             block.shape(path, Some(Pen::solid(0.5)), None, None);
         }
-        let (start, end) = (
-            line.x_long.geometric(),
-            (line.x_long + line.long).geometric(),
-        );
         block.frame(start * scale, top, (end - start) * scale, tall, 1.2);
         pieces(&mut block, desk, made, start, scale);
     }
     for (i, splice) in made.splices.iter().enumerate() {
-        let x = splice.x * scale;
+        let at = start + splice.centre;
+        let x = at * scale;
         let tag = Tag {
             class: String::from("splice"),
-            data: vec![("x", format!("{:.5}", splice.x / crate::measure::MM))],
+            data: vec![("x", format!("{:.5}", at / crate::measure::MM))],
         };
         block.shape(
             Path::line(x, top - 3.0, x, top + tall + 3.0),
@@ -102,7 +109,6 @@ pub fn drawing(desk: &Desk, frame: &Frame, made: &SplicedLine) -> Block {
                 .middle(),
         );
     }
-    let sway = desk.take_off.parts.get(made.part).and_then(|p| p.role) == Some(Role::SwayBrace);
     let parked = [rollers.front_open, rollers.front_closed];
     for x in parked
         .into_iter()
@@ -112,7 +118,12 @@ pub fn drawing(desk: &Desk, frame: &Frame, made: &SplicedLine) -> Block {
         let at = Path::circle(x * scale, top + tall + 15.0, 4.0);
         block.stroke(at, Pen::dashed(0.7, 1.5));
     }
-    block.text(Text::new(0.0, 73.0, 8.0, "latch end at the left · hollow bars: where a splice may stand · dashed circles: parked rollers, open and closed"));
+    let words = if sway {
+        "latch-end tip of the brace at the left, all measured along it · hollow bars: where a splice may stand"
+    } else {
+        "latch end at the left · hollow bars: where a splice may stand · dashed circles: parked rollers, open and closed"
+    };
+    block.text(Text::new(0.0, 73.0, 8.0, words));
     block
 }
 
@@ -134,14 +145,16 @@ pub fn facts(desk: &Desk, made: &SplicedLine, part: &Part) -> String {
     let pipe = desk.week.pipe(part.pipe);
     let units = desk.units();
     let form = match made.form {
-        _ if part.role == Some(Role::SwayBrace) => "a sway brace carries no roller",
+        _ if part.role == Some(Role::SwayBrace) => {
+            "a sway brace carries no roller; measured along the brace from its own latch-end tip"
+        }
         ReachForm::EveryInteriorBay => {
             "roller bays: every interior bay of a carrying horizontal (bending not computed)"
         }
         ReachForm::Envelope => "roller bays: by the computed bending of the gate as it rolls",
     };
     let words = format!(
-        "long point to long point {} · root gap as made {} · backing or sleeve: bore {} less its clearance · wall {} · {form}",
+        "long point to long point {} · root gap as made {} (pieces are whole saw marks, the rest goes into the gap) · backing or sleeve: bore {} less its clearance · wall {} · {form}",
         desk.geometry(part.long_exact),
         fine_length(units, made.gap),
         match units {
@@ -184,7 +197,7 @@ pub fn table(desk: &Desk, made: &SplicedLine) -> Table {
             TICK_CELL.to_string(),
             (i + 1).to_string(),
             s.bay.to_string(),
-            desk.geometry(s.x),
+            s.x.map_or_else(|| String::from("–"), |x| desk.geometry(x)),
             desk.geometry(s.centre),
             desk.geometry(s.from_latch_side),
             desk.geometry(s.from_tail_side),

@@ -12,7 +12,7 @@ use super::{Block, Piece, Section};
 /// One section over every gate that has spliced horizontals.
 pub fn sheets(desk: &Desk) -> Option<Section> {
     let mut pieces = Vec::new();
-    for frame in &desk.take_off.frames {
+    for frame in desk.frames() {
         for (copies, made) in copies(desk, frame) {
             for spliced in made {
                 let names: Vec<String> = copies

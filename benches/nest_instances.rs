@@ -50,6 +50,7 @@ fn main() {
             let problem = Problem {
                 aim: Aim::Money,
                 pools: vec![pool],
+                charges: Vec::new(),
             };
             let started = Instant::now();
             let limits = Limits { work, time: None };
@@ -151,6 +152,7 @@ fn read(file: &Path) -> Option<Pool> {
             name: "stock".into(),
             usable,
             cost: 1,
+            price: None,
             limit: None,
             serves: u32::MAX,
             length: usable,

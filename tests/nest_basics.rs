@@ -10,6 +10,7 @@ fn stock(name: &str, usable: i64, cost: i64, limit: Option<u32>) -> Stock {
         name: name.into(),
         usable,
         cost,
+        price: None,
         limit,
         serves: u32::MAX,
         length: usable,
@@ -65,6 +66,7 @@ fn solved(pool: Pool) -> longpoint::nest::PoolAnswer {
     let problem = Problem {
         aim: Default::default(),
         pools: vec![pool],
+        charges: Vec::new(),
     };
     let answer = solve(&problem, &Limits::default(), &NoWatch).expect("admitted");
     answer.pools.into_iter().next().expect("one pool")
@@ -160,6 +162,7 @@ fn bad_numbers_are_refused() {
         let problem = Problem {
             aim: Default::default(),
             pools: vec![p],
+            charges: Vec::new(),
         };
         solve(&problem, &Limits::default(), &NoWatch).expect_err("refused")
     };

@@ -16,6 +16,7 @@ fn joints(usable: i64, items: &[(i64, u32)]) -> (i64, i64, Status) {
             name: "roll".into(),
             usable,
             cost: 1,
+            price: None,
             limit: None,
             serves: u32::MAX,
             length: usable,
@@ -33,6 +34,7 @@ fn joints(usable: i64, items: &[(i64, u32)]) -> (i64, i64, Status) {
     let problem = Problem {
         aim: Default::default(),
         pools: vec![pool],
+        charges: Vec::new(),
     };
     let answer = solve(&problem, &Limits::default(), &NoWatch).expect("admitted");
     let pool = &answer.pools[0];

@@ -36,6 +36,7 @@ fn tiny(dice: &mut Dice) -> Pool {
             name: format!("s{s}"),
             usable,
             cost: usable / 10 * per_foot + 1 + usable / 3 + dice.roll(12),
+            price: None,
             limit,
             serves: if s == 0 { 3 } else { serves },
             length: usable,
@@ -329,6 +330,7 @@ fn compare(seed: u64, jobs: usize) -> (usize, usize, usize, usize) {
         let problem = Problem {
             aim: Default::default(),
             pools: vec![pool.clone()],
+            charges: Vec::new(),
         };
         let answer = solve(&problem, &Limits::default(), &NoWatch).expect("admitted");
         let answer = &answer.pools[0];

@@ -12,6 +12,7 @@ fn a_root_bound_leans_on_nothing_the_certificate_does_not_carry() {
     let problem = Problem {
         aim: Aim::Money,
         pools: vec![pool],
+        charges: Vec::new(),
     };
     let answer = solve(&problem, &Limits::default(), &NoWatch).expect("a sound problem");
     let verified = verify(&problem, &answer.pools);

@@ -9,6 +9,7 @@ mod assemble;
 mod best_fit;
 mod bound;
 mod chain;
+mod charge;
 mod compact;
 mod converge;
 mod cost;
@@ -30,6 +31,7 @@ mod tree;
 mod watch;
 
 pub use answer::{Answer, Configuration, Cut, Pattern, PoolAnswer, Status, StopReason};
+pub use charge::{Charge, ChargeKind, StockOf};
 pub use cost::cost;
 pub use fault::NestFault;
 pub use longest_first::longest_first;

@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::charge::Charge;
+
 /// What to minimise; money breaks ties of the other aims.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
@@ -23,8 +25,11 @@ pub struct Problem {
     /// What to minimise.
     #[serde(default)]
     pub aim: Aim,
-    /// Pools; nothing passes between them.
+    /// Pools; no piece passes between them, only charges join them.
     pub pools: Vec<Pool>,
+    /// Charges over sets of stocks.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub charges: Vec<Charge>,
 }
 
 /// Everything of one pipe.
@@ -79,6 +84,10 @@ pub struct Stock {
     pub usable: i64,
     /// Cost of taking one, ≥ 0 (a joint on sale costs more than credit(U)).
     pub cost: i64,
+    /// What one counts towards a minimum order or free freight: its price before fees and tax; the cost when
+    /// not given.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub price: Option<i64>,
     /// Most that can be had; `None` unlimited.
     #[serde(default)]
     pub limit: Option<u32>,
@@ -87,6 +96,13 @@ pub struct Stock {
     pub serves: u32,
     /// Length for the aim `waste` and for reporting (planning or measured length).
     pub length: i64,
+}
+
+impl Stock {
+    /// What one counts towards a minimum order or free freight.
+    pub fn price(&self) -> i64 {
+        self.price.unwrap_or(self.cost)
+    }
 }
 
 fn every_class() -> u32 {

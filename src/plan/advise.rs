@@ -130,6 +130,7 @@ fn cut(week: &Week, set: &SpliceSet, usable: Length) -> Option<PoolAnswer> {
             name: "local".to_owned(),
             usable: usable.ticks(),
             cost: JOINT,
+            price: None,
             limit: None,
             serves: u32::MAX,
             length: usable.ticks(),
@@ -147,6 +148,7 @@ fn cut(week: &Week, set: &SpliceSet, usable: Length) -> Option<PoolAnswer> {
     let problem = Problem {
         aim: crate::nest::Aim::Money,
         pools: vec![pool],
+        charges: Vec::new(),
     };
     let limits = Limits {
         work: WORK,

@@ -32,6 +32,7 @@ pub(crate) fn problem(
         problem: Problem {
             aim: Aim::Money,
             pools: Vec::new(),
+            charges: Vec::new(),
         },
         items: Vec::new(),
         groups: Vec::new(),
@@ -84,6 +85,7 @@ fn stocks(week: &Week, source: &PoolSource) -> Vec<Stock> {
                 },
                 usable: s.usable.ticks(),
                 cost: units(s.cost),
+                price: None,
                 limit: s.limit,
                 serves: u32::MAX,
                 length: s.length.ticks(),

@@ -59,6 +59,7 @@ pub fn empty_plan() -> Plan {
             problem: Problem {
                 aim: Aim::Money,
                 pools: Vec::new(),
+                charges: Vec::new(),
             },
             answers: Vec::new(),
             groups: Vec::new(),

@@ -84,7 +84,7 @@ impl ChargeKind {
                 part_fee,
             } => {
                 let lift = u64::from(lift.max(1));
-                let part = if n % lift == 0 { 0 } else { part_fee };
+                let part = if n.is_multiple_of(lift) { 0 } else { part_fee };
                 Some(i128::from(fee) * i128::from(n.div_ceil(lift)) + i128::from(part))
             }
             ChargeKind::Minimum { least } => Some((i128::from(least) - m).max(0)),

@@ -191,3 +191,48 @@ fn bad_numbers_are_refused() {
     });
     assert!(matches!(refuse(p), NestFault::Slots { .. }));
 }
+
+#[test]
+fn bad_charges_are_refused_by_name() {
+    use longpoint::nest::{Charge, ChargeKind, StockOf};
+    let base = pool(vec![stock("a", 100, 50, None)], vec![item(30, 2)]);
+    let fixed = ChargeKind::Fixed {
+        amount: 5,
+        free_over: None,
+    };
+    let over = |stock: usize| StockOf { pool: 0, stock };
+    let charge = |over: Vec<StockOf>, kind: ChargeKind| Charge {
+        name: "freight".into(),
+        over,
+        kind,
+    };
+    let lift = |lift, fee| ChargeKind::Lift {
+        lift,
+        fee,
+        part_fee: 0,
+    };
+    let range = |least, most| ChargeKind::Range { least, most };
+    let wrong = [
+        (vec![charge(vec![], fixed)], "no stock"),
+        (vec![charge(vec![over(1)], fixed)], "there is none"),
+        (vec![charge(vec![over(0), over(0)], fixed)], "twice"),
+        (vec![charge(vec![over(0)], fixed); 2], "occurs twice"),
+        (vec![charge(vec![over(0)], lift(0, 1))], "a lift of 0"),
+        (vec![charge(vec![over(0)], lift(1, -1))], "a fee of -1"),
+        (
+            vec![charge(vec![over(0)], range(3, Some(2)))],
+            "a most count of 2",
+        ),
+        (vec![charge(vec![over(0)], lift(1, 1 << 41))], "a fee of"),
+    ];
+    for (charges, says) in wrong {
+        let problem = Problem {
+            aim: Default::default(),
+            pools: vec![base.clone()],
+            charges,
+        };
+        let fault = solve(&problem, &Limits::default(), &NoWatch).expect_err(says);
+        let text = fault.to_string();
+        assert!(text.contains("freight") && text.contains(says), "{text}");
+    }
+}

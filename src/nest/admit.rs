@@ -2,15 +2,16 @@
 //! multiply in `i64` without checking: lengths, money and counts are at most 2^40, the pool's sums at
 //! most 2^52 money (so that they are exact in a double too).
 
+use super::charges::admit_charges;
 use super::fault::NestFault;
-use super::problem::{Group, Line, Pool, Problem};
+use super::problem::{Aim, Group, Line, Pool, Problem};
 
 /// Largest single number.
 pub(super) const MOST: i64 = 1 << 40;
 /// Largest number of pieces in a pool.
-const MOST_PIECES: u64 = 1 << 24;
+pub(super) const MOST_PIECES: u64 = 1 << 24;
 /// Largest sum of money in a pool.
-const MOST_MONEY: i128 = 1 << 52;
+pub(super) const MOST_MONEY: i128 = 1 << 52;
 /// Most splices per line: the common multiple of 1..16 doubled still scales 2^40 into an `i64`.
 const MOST_SPLICES: u32 = 16;
 /// Most positions of a splice per line.
@@ -59,6 +60,17 @@ pub(super) fn admit(problem: &Problem) -> Result<(), NestFault> {
         }
         admit_pool(pool)?;
     }
+    admit_charges(problem)?;
+    if !problem.charges.is_empty() {
+        return Err(NestFault::NotSolved {
+            what: "charges over stocks".to_string(),
+        });
+    }
+    if problem.aim != Aim::Money {
+        return Err(NestFault::NotSolved {
+            what: format!("the aim {:?}", problem.aim).to_lowercase(),
+        });
+    }
     Ok(())
 }
 
@@ -78,6 +90,7 @@ pub(super) fn admit_pool(pool: &Pool) -> Result<(), NestFault> {
         )?;
         door.range(|| format!("cost of {}", stock.name), stock.cost, 0)?;
         door.range(|| format!("length of {}", stock.name), stock.length, 0)?;
+        door.range(|| format!("price of {}", stock.name), stock.price(), 0)?;
     }
     let mut seen: Vec<(i64, u8)> = Vec::with_capacity(pool.items.len());
     for (i, item) in pool.items.iter().enumerate() {

@@ -68,6 +68,16 @@ pub enum ChargeKind {
 }
 
 impl ChargeKind {
+    /// Whether the charge is a function of the sum of prices m (else of the joints n). Every price of its
+    /// set is then at least 1, so m = 0 says that none is taken.
+    pub fn counts_prices(&self) -> bool {
+        match self {
+            ChargeKind::Fixed { free_over, .. } => free_over.is_some(),
+            ChargeKind::Minimum { .. } => true,
+            ChargeKind::Lift { .. } | ChargeKind::Range { .. } => false,
+        }
+    }
+
     /// The money of n joints whose prices sum to m; `None` where a range forbids n.
     pub fn of(&self, n: u64, m: i128) -> Option<i128> {
         if n == 0 {

@@ -56,6 +56,18 @@ pub enum NestFault {
         /// Which sum.
         place: String,
     },
+    /// A charge that makes no sense.
+    Charge {
+        /// Charge name.
+        charge: String,
+        /// What is wrong with it.
+        what: String,
+    },
+    /// Something a problem may ask for that is not solved: refused, never left out in silence.
+    NotSolved {
+        /// What it is.
+        what: String,
+    },
     /// An answer does not fit its problem (only from [`crate::nest::cost`]).
     Answer {
         /// Pool name.
@@ -87,6 +99,8 @@ impl fmt::Display for NestFault {
                 write!(f, "{pool}: {place} must have one line or two")
             }
             NestFault::Sum { pool, place } => write!(f, "{pool}: {place} is too large to add up"),
+            NestFault::Charge { charge, what } => write!(f, "charge {charge}: {what}"),
+            NestFault::NotSolved { what } => write!(f, "{what} cannot be solved yet"),
             NestFault::Answer { pool, what } => write!(f, "{pool}: {what}"),
         }
     }

@@ -10,6 +10,7 @@ mod best_fit;
 mod bound;
 mod chain;
 mod charge;
+mod charges;
 mod compact;
 mod converge;
 mod cost;

@@ -4,21 +4,21 @@
 //! A plain timing loop of the standard library, one line a week: gates, joints, status and gap of
 //! the week's money beside the milliseconds, bad rows included.
 
+#[path = "../tests/demo/mod.rs"]
+mod demo;
 mod made_week;
 
-use std::path::Path;
 use std::time::Instant;
 
 use longpoint::check::check;
 use longpoint::nest::{Limits, NoWatch};
-use longpoint::order::{Week, WeekFiles, read_week};
+use longpoint::order::Week;
 use longpoint::part::take_off;
 use longpoint::plan::{Plan, PlanOptions, make};
-use longpoint::text::SourceFile;
 
 fn main() {
     for demo in ["demo_us", "demo_metric"] {
-        time(demo, &demo_week(demo), 5);
+        time(demo, &demo::week(demo), 5);
     }
     let mut asked: Vec<u32> = std::env::args().filter_map(|a| a.parse().ok()).collect();
     if asked.is_empty() {
@@ -31,27 +31,6 @@ fn main() {
             time(&format!("{gates} gates, seed {seed}"), &week, 1);
         }
     }
-}
-
-fn demo_week(name: &str) -> Week {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR"))
-        .join("data")
-        .join(name);
-    let file = |name: &str| {
-        let bytes = std::fs::read(folder.join(name)).ok()?;
-        Some(SourceFile {
-            name: name.to_string(),
-            bytes,
-        })
-    };
-    let files = WeekFiles {
-        orders: file("orders.csv"),
-        shop: file("shop.toml"),
-        stock: file("stock.csv"),
-        rack: file("rack.csv"),
-        parts: file("parts.csv"),
-    };
-    read_week(&files).expect("the demo weeks have no faults")
 }
 
 /// Runs one week `runs` times and prints the least milliseconds of each room.

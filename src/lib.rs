@@ -10,8 +10,8 @@
 //! cope      pipe-on-pipe geometry: setback curve, long point, throat, cutback, wrap template
 //! part      Frame → parts with marks and clocking; identical parts grouped
 //! statics   Frame → stress envelope along each horizontal as the gate rolls
-//! splice    rules + envelope → slots where a splice may stand, with zone and charge
 //! stock     quotes, rack, dates → stocks, credits, charges
+//! splice    rules + envelope → slots where a splice may stand, with zone and charge
 //! nest      integers only → patterns, splices, bound, certificate; knows nothing of gates
 //! plan      which part of which gate, which joint, which cut; sequence; Status
 //! check     from the orders up: every rule again, by other code → CheckedPlan or violations

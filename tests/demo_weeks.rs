@@ -1,34 +1,12 @@
 //! The demo weeks in data/ read clean, and hold what the issue asks of them.
 
-use std::path::Path;
+mod demo;
 
-use longpoint::order::{Week, WeekFiles, print_faults, read_week};
-use longpoint::text::SourceFile;
-
-fn week(folder: &str) -> Week {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR"))
-        .join("data")
-        .join(folder);
-    let file = |name: &str| {
-        let bytes = std::fs::read(root.join(name)).ok()?;
-        Some(SourceFile {
-            name: name.to_owned(),
-            bytes,
-        })
-    };
-    let files = WeekFiles {
-        orders: file("orders.csv"),
-        shop: file("shop.toml"),
-        stock: file("stock.csv"),
-        rack: file("rack.csv"),
-        parts: file("parts.csv"),
-    };
-    read_week(&files).unwrap_or_else(|faults| panic!("{}", print_faults(&faults)))
-}
+use longpoint::order::print_faults;
 
 #[test]
 fn the_us_week_reads_clean() {
-    let week = week("demo_us");
+    let week = demo::week("demo_us");
     assert!(week.notices.is_empty(), "{}", print_faults(&week.notices));
     assert!((8..=10).contains(&week.gates.len()));
     let feet = |t: f64| t / (12.0 * 8128.0);
@@ -45,7 +23,7 @@ fn the_us_week_reads_clean() {
 #[test]
 fn the_us_week_is_taken_off() {
     use longpoint::part::{CopeEnd, gate_weight, take_off};
-    let week = week("demo_us");
+    let week = demo::week("demo_us");
     let (t, no) = take_off(&week);
     assert!(no.is_empty(), "{no:?}");
     assert_eq!(t.frames.len(), week.gates.len());
@@ -82,7 +60,7 @@ fn the_us_week_is_taken_off() {
 
 #[test]
 fn the_metric_week_reads_clean() {
-    let week = week("demo_metric");
+    let week = demo::week("demo_metric");
     assert!(week.notices.is_empty(), "{}", print_faults(&week.notices));
     assert_eq!(week.gates.len(), 5);
     let mm = |t: f64| t / 320.0;

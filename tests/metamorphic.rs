@@ -10,28 +10,10 @@ use longpoint::part::{TakeOff, take_off};
 use longpoint::plan::{JointSource, Plan, PlanOptions, make};
 use longpoint::text::SourceFile;
 
-const SHOP: &str = "\
-name = \"Invented\"
-units = \"inch\"
-[[pipe]]
-name = \"H\"
-od = 2.375
-wall = 0.154
-[[pipe]]
-name = \"V\"
-od = 1.900
-wall = 0.145
-[gate]
-horizontal = \"H\"
-end_post = \"H\"
-vertical = \"V\"
-diagonal = \"V\"
-[splice]
-cost = 40
-[money]
-keep_length = \"36 in\"
-credit_rate = 0.50
-";
+const SHOP: &str = concat!(
+    include_str!("bad_input/little_shop.toml"),
+    "[money]\nkeep_length = \"36 in\"\ncredit_rate = 0.50\n"
+);
 
 /// A week as rows, to be moved about; lengths in inches, multiples of 5 so that millimetres are
 /// whole too.

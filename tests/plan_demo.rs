@@ -1,35 +1,14 @@
 //! Both demo weeks planned whole by the real rooms, and passed by the judge.
 
-use std::path::Path;
+mod demo;
 
 use longpoint::check::violations;
 use longpoint::measure::Units;
 use longpoint::nest::{Limits, NoWatch};
-use longpoint::order::{Week, WeekFiles, print_faults, read_week};
+use longpoint::order::Week;
+
 use longpoint::part::take_off;
 use longpoint::plan::{Plan, PlanOptions, make};
-use longpoint::text::SourceFile;
-
-fn week(folder: &str) -> Week {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR"))
-        .join("data")
-        .join(folder);
-    let file = |name: &str| {
-        let bytes = std::fs::read(root.join(name)).ok()?;
-        Some(SourceFile {
-            name: name.to_owned(),
-            bytes,
-        })
-    };
-    let files = WeekFiles {
-        orders: file("orders.csv"),
-        shop: file("shop.toml"),
-        stock: file("stock.csv"),
-        rack: file("rack.csv"),
-        parts: file("parts.csv"),
-    };
-    read_week(&files).unwrap_or_else(|faults| panic!("{}", print_faults(&faults)))
-}
 
 fn options() -> PlanOptions<'static> {
     PlanOptions {
@@ -80,7 +59,7 @@ fn planned(week: &Week) -> Plan {
 
 #[test]
 fn the_us_week_plans_whole_and_passes_the_judge() {
-    let plan = planned(&week("demo_us"));
+    let plan = planned(&demo::week("demo_us"));
     assert!(plan.total.is_some() && plan.left_out.is_empty());
     assert_eq!(plan.kits.len(), 1);
     let total = plan.total.expect("priced");
@@ -95,7 +74,7 @@ fn the_us_week_plans_whole_and_passes_the_judge() {
 
 #[test]
 fn the_metric_week_plans_whole_and_passes_the_judge() {
-    let week = week("demo_metric");
+    let week = demo::week("demo_metric");
     assert_eq!(week.shop.units, Units::Metric);
     let plan = planned(&week);
     assert!(plan.total.is_some() && plan.left_out.is_empty());

@@ -4,36 +4,14 @@
 //! carrier, policy, clear distances, offsets, brackets, hold-back and prices too. What is
 //! impossible is left out by name.
 
-use std::path::Path;
+mod demo;
 
 use longpoint::check::violations;
 use longpoint::measure::{INCH, Length};
 use longpoint::nest::{Limits, NoWatch};
-use longpoint::order::{
-    Carrier, Lean, SplicePolicy, Variant, Week, WeekFiles, print_faults, read_week,
-};
+use longpoint::order::{Carrier, Lean, SplicePolicy, Variant, Week};
 use longpoint::part::take_off;
 use longpoint::plan::{PlanOptions, make};
-use longpoint::text::SourceFile;
-
-fn demo() -> Week {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("data/demo_us");
-    let file = |name: &str| {
-        let bytes = std::fs::read(root.join(name)).ok()?;
-        Some(SourceFile {
-            name: name.to_owned(),
-            bytes,
-        })
-    };
-    let files = WeekFiles {
-        orders: file("orders.csv"),
-        shop: file("shop.toml"),
-        stock: file("stock.csv"),
-        rack: file("rack.csv"),
-        parts: file("parts.csv"),
-    };
-    read_week(&files).unwrap_or_else(|faults| panic!("{}", print_faults(&faults)))
-}
 
 /// A small reproducible sequence (linear congruence; Knuth's MMIX figures).
 struct Dice(u64);
@@ -125,7 +103,7 @@ fn stock(week: &mut Week, dice: &mut Dice) {
 
 #[test]
 fn whatever_is_planned_the_judge_passes() {
-    let base = demo();
+    let base = demo::week("demo_us");
     let (mut planned, mut spliced, mut left_out) = (0, 0, 0);
     for seed in 0..30 {
         let mut dice = Dice(seed);

@@ -1,40 +1,18 @@
 //! Where splices may stand by the gate's own bending, each rule on both sides of its limit, on the
 //! demo weeks (invented).
 
-use std::path::Path;
+mod demo;
 
 use longpoint::measure::Length;
-use longpoint::order::{Carrier, Week, WeekFiles, print_faults, read_week};
+use longpoint::order::{Carrier, Week};
 use longpoint::part::{TakeOff, take_off};
 use longpoint::splice::{ReachForm, SpliceSet, WindowClass, places, sets};
 use longpoint::statics::{Envelope, Line};
-use longpoint::text::SourceFile;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::FromPrimitive;
 
-fn week(folder: &str) -> Week {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR"))
-        .join("data")
-        .join(folder);
-    let file = |name: &str| {
-        let bytes = std::fs::read(root.join(name)).ok()?;
-        Some(SourceFile {
-            name: name.to_owned(),
-            bytes,
-        })
-    };
-    let files = WeekFiles {
-        orders: file("orders.csv"),
-        shop: file("shop.toml"),
-        stock: file("stock.csv"),
-        rack: file("rack.csv"),
-        parts: file("parts.csv"),
-    };
-    read_week(&files).unwrap_or_else(|faults| panic!("{}", print_faults(&faults)))
-}
-
 fn demo() -> (Week, TakeOff, usize) {
-    let week = week("demo_us");
+    let week = demo::week("demo_us");
     let (take_off, out) = take_off(&week);
     assert!(out.is_empty());
     let gate = week
@@ -88,7 +66,7 @@ fn roller_bays_are_those_that_peak_at_the_settings_share() {
 #[test]
 fn windows_of_roller_bays_stay_near_verticals_and_stresses_keep_their_class() {
     for folder in ["demo_us", "demo_metric"] {
-        let week = week(folder);
+        let week = demo::week(folder);
         let (take_off, _) = take_off(&week);
         for gate in 0..week.gates.len() {
             let set = open(&week, &take_off, gate);

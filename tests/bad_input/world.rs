@@ -3,25 +3,7 @@
 use longpoint::order::{Fault, Severity, Week, WeekFiles, print_faults, read_week};
 use longpoint::text::SourceFile;
 
-pub const SHOP: &str = "\
-name = \"Shop\"
-units = \"inch\"
-[[pipe]]
-name = \"H\"
-od = 2.375
-wall = 0.154
-[[pipe]]
-name = \"V\"
-od = 1.900
-wall = 0.145
-[gate]
-horizontal = \"H\"
-end_post = \"H\"
-vertical = \"V\"
-diagonal = \"V\"
-[splice]
-cost = 40
-";
+pub const SHOP: &str = include_str!("little_shop.toml");
 pub const ORDERS: &str = "mark,count,opening,height,hand\nA1,1,12',6',left\n";
 const STOCK: &str = "pipe,length,price,per\nH,21 ft,3.48,foot\nV,21 ft,2.62,foot\n";
 

@@ -1,36 +1,21 @@
 //! What the tests of the judge share: an empty plan, the names of rules, weeks from data/.
 #![allow(dead_code)]
 
+#[path = "../demo/mod.rs"]
+mod demo_files;
+
 use std::path::Path;
 use std::time::Duration;
 
 use longpoint::check::{Violation, violations};
 use longpoint::nest::{Aim, Limits, NoWatch, Problem};
-use longpoint::order::{Week, WeekFiles, print_faults, read_week};
+use longpoint::order::Week;
 use longpoint::part::TakeOff;
 use longpoint::plan::{Minutes, NestWork, Plan, PlanOptions, Waste, make};
-use longpoint::text::SourceFile;
 
 /// A demo week.
 pub fn demo(folder: &str) -> Week {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR"))
-        .join("data")
-        .join(folder);
-    let file = |name: &str| {
-        let bytes = std::fs::read(root.join(name)).ok()?;
-        Some(SourceFile {
-            name: name.to_owned(),
-            bytes,
-        })
-    };
-    let files = WeekFiles {
-        orders: file("orders.csv"),
-        shop: file("shop.toml"),
-        stock: file("stock.csv"),
-        rack: file("rack.csv"),
-        parts: file("parts.csv"),
-    };
-    read_week(&files).unwrap_or_else(|faults| panic!("{}", print_faults(&faults)))
+    demo_files::week(folder)
 }
 
 /// Folders of the demo weeks.

@@ -1,35 +1,16 @@
 //! A week's folder made into a checked plan, as the program makes it.
 #![allow(dead_code)]
 
-use std::path::Path;
+#[path = "../demo/mod.rs"]
+mod week_files;
+
+pub use week_files::files as demo;
 
 use longpoint::check::{CheckedPlan, check};
 use longpoint::nest::{Limits, NoWatch};
 use longpoint::order::{WeekFiles, print_faults, read_week};
 use longpoint::part::take_off;
 use longpoint::plan::{PlanOptions, make};
-use longpoint::text::SourceFile;
-
-/// The files of a demo week in data/.
-pub fn demo(folder: &str) -> WeekFiles {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR"))
-        .join("data")
-        .join(folder);
-    let file = |name: &str| {
-        let bytes = std::fs::read(root.join(name)).ok()?;
-        Some(SourceFile {
-            name: name.to_owned(),
-            bytes,
-        })
-    };
-    WeekFiles {
-        orders: file("orders.csv"),
-        shop: file("shop.toml"),
-        stock: file("stock.csv"),
-        rack: file("rack.csv"),
-        parts: file("parts.csv"),
-    }
-}
 
 /// A week made and checked.
 pub fn checked(files: &WeekFiles) -> CheckedPlan {

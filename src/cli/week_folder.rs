@@ -3,7 +3,7 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use crate::order::{Week, WeekFiles, print_faults, read_week};
+use crate::order::{Fault, Severity, Week, WeekFiles, print_faults, read_week};
 use crate::text::SourceFile;
 
 use super::failure::Failure;
@@ -17,15 +17,23 @@ const LARGEST: u64 = 256 * 1024 * 1024;
 /// # Errors
 /// The folder or a file cannot be read, or the input has faults: all of them are in the message.
 pub(super) fn read_folder(folder: &Path, voice: &mut Voice<'_>) -> Result<Week, Failure> {
-    let files = find_files(folder)?;
-    let week = read_week(&files).map_err(|faults| Failure::refused(print_faults(&faults)))?;
+    let (files, mut faults) = find_files(folder)?;
+    let week = match read_week(&files) {
+        Ok(week) if faults.is_empty() => week,
+        Ok(_) => return Err(Failure::refused(print_faults(&faults))),
+        Err(more) => {
+            faults.extend(more);
+            return Err(Failure::refused(print_faults(&faults)));
+        }
+    };
     if !week.notices.is_empty() {
         voice.message(&print_faults(&week.notices));
     }
     Ok(week)
 }
 
-fn find_files(folder: &Path) -> Result<WeekFiles, Failure> {
+/// The files of a week, and a fault for every list that is there both as text and as a workbook.
+fn find_files(folder: &Path) -> Result<(WeekFiles, Vec<Fault>), Failure> {
     if folder.is_file() {
         let parent = folder.parent().filter(|p| *p != Path::new(""));
         return Err(Failure::refused(format!(
@@ -46,14 +54,37 @@ fn find_files(folder: &Path) -> Result<WeekFiles, Failure> {
         names.push(entry.map_err(|e| Failure::disk(folder, &e))?.path());
     }
     names.sort();
-    let find = |name: &str| source_file(folder, &names, name);
-    Ok(WeekFiles {
-        orders: find("orders.csv")?,
-        shop: find("shop.toml")?,
-        stock: find("stock.csv")?,
-        rack: find("rack.csv")?,
-        parts: find("parts.csv")?,
-    })
+    let mut twice = Vec::new();
+    let mut list = |stem: &str| -> Result<Option<SourceFile>, Failure> {
+        let text = source_file(folder, &names, &format!("{stem}.csv"))?;
+        let workbook = source_file(folder, &names, &format!("{stem}.xlsx"))?;
+        if let (Some(text), Some(workbook)) = (&text, &workbook) {
+            twice.push(both(&text.name, &workbook.name));
+        }
+        Ok(text.or(workbook))
+    };
+    let files = WeekFiles {
+        orders: list("orders")?,
+        stock: list("stock")?,
+        rack: list("rack")?,
+        parts: list("parts")?,
+        shop: source_file(folder, &names, "shop.toml")?,
+    };
+    Ok((files, twice))
+}
+
+fn both(text: &str, workbook: &str) -> Fault {
+    Fault {
+        severity: Severity::Error,
+        file: text.to_owned(),
+        sheet: None,
+        line: None,
+        cell: None,
+        column: None,
+        value: None,
+        what: format!("both {text} and {workbook} are there: which one is meant?"),
+        mend: "keep one of them in the folder".to_owned(),
+    }
 }
 
 /// The file of that name without regard to case; `None` when there is none.

@@ -21,8 +21,15 @@ pub struct Fault {
     pub severity: Severity,
     /// File name as the user knows it (`orders.csv`).
     pub file: String,
-    /// 1-based line in the file as an editor counts it; `None` when the whole file is meant.
+    /// Sheet of a workbook; `None` in a text file.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub sheet: Option<String>,
+    /// 1-based line in the file as an editor counts it, or row of the sheet; `None` when the whole
+    /// file is meant.
     pub line: Option<u32>,
+    /// Cell of the sheet (`C5`); `None` in a text file.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub cell: Option<String>,
     /// Column name (CSV) or key path (TOML, `saw.kerf`).
     pub column: Option<String>,
     /// The value as written.
@@ -31,6 +38,32 @@ pub struct Fault {
     pub what: String,
     /// How to mend it.
     pub mend: String,
+}
+
+impl Fault {
+    /// Where it stands: `orders.csv, line 4`, or `orders.xlsx, sheet Week 12, cell C5`.
+    pub fn place(&self) -> String {
+        let mut place = self.file.clone();
+        if let Some(sheet) = &self.sheet {
+            place += &format!(", sheet {sheet}");
+        }
+        match (&self.cell, self.line) {
+            (Some(cell), _) => place += &format!(", cell {cell}"),
+            (None, Some(line)) => place += &format!(", {}", line_words(&self.file, line)),
+            (None, None) => {}
+        }
+        place
+    }
+}
+
+/// `line 4` of a text file, `row 4` of a workbook.
+pub(super) fn line_words(file: &str, line: u32) -> String {
+    let word = if crate::text::is_workbook(file) {
+        "row"
+    } else {
+        "line"
+    };
+    format!("{word} {line}")
 }
 
 /// Work that cannot be done as ordered: names the gate and part, the reason and the smallest

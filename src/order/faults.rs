@@ -8,7 +8,11 @@ use crate::text::Snag;
 #[derive(Clone, Debug)]
 pub(super) struct Spot {
     pub file: String,
+    /// Of a workbook: the sheet.
+    pub sheet: Option<String>,
     pub line: Option<u32>,
+    /// Of a workbook: the cell (`C5`).
+    pub cell: Option<String>,
     pub column: Option<String>,
     /// The value as written.
     pub value: Option<String>,
@@ -19,7 +23,9 @@ impl Spot {
     pub fn file(file: &str) -> Spot {
         Spot {
             file: file.to_owned(),
+            sheet: None,
             line: None,
+            cell: None,
             column: None,
             value: None,
         }
@@ -28,10 +34,10 @@ impl Spot {
     /// One value of one line.
     pub fn at(file: &str, line: u32, column: &str, value: &str) -> Spot {
         Spot {
-            file: file.to_owned(),
             line: Some(line),
             column: Some(column.to_owned()),
             value: (!value.is_empty()).then(|| value.to_owned()),
+            ..Spot::file(file)
         }
     }
 
@@ -55,7 +61,9 @@ impl Faults {
         self.list.push(Fault {
             severity,
             file: spot.file.clone(),
+            sheet: spot.sheet.clone(),
             line: spot.line,
+            cell: spot.cell.clone(),
             column: spot.column.clone(),
             value: spot.value.clone(),
             what: what.to_owned(),
@@ -86,14 +94,16 @@ impl Faults {
         }
     }
 
-    /// What the text room could not read.
-    pub fn snags(&mut self, file: &str, snags: &[Snag]) {
+    /// What the text room could not read of a file, or of a sheet of a workbook.
+    pub fn snags(&mut self, file: &str, sheet: Option<&str>, snags: &[Snag]) {
         for s in snags {
             let spot = Spot {
-                file: file.to_owned(),
+                sheet: sheet.map(str::to_owned),
                 line: s.line,
+                cell: s.cell.clone(),
                 column: s.column.clone(),
                 value: s.value.clone(),
+                ..Spot::file(file)
             };
             let severity = if s.stops {
                 Severity::Error

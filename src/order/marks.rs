@@ -34,9 +34,8 @@ impl Marks {
                 " (upper and lower case are one)"
             };
             let what = format!(
-                "the mark is already used in {} line {}{case}",
-                first.spot.file,
-                first.spot.line.unwrap_or(0)
+                "the mark is already used in {}{case}",
+                first.spot.origin().words()
             );
             faults.error(&spot, &what, "give every gate and part a mark of its own");
             return;

@@ -1,6 +1,6 @@
 //! orders.csv → gate orders, every optional column settled by the shop's standards.
 
-use super::faults::{Faults, Spot};
+use super::faults::Faults;
 use super::gate_notices::gate_notices;
 use super::judge_count::parse_gate_count;
 use super::judge_size::{Bounds, judge_size};
@@ -65,7 +65,7 @@ pub(super) fn read_orders(
     }
     if !sheet.has("hand") {
         faults.warn(
-            &Spot::at(&sheet.file, sheet.header_line, "hand", ""),
+            &sheet.missing("hand"),
             "there is no column hand: every sheet will say left",
             "add a column hand with left or right (it changes no part)",
         );
@@ -96,7 +96,7 @@ pub(super) fn read_orders(
     }
     if orders.is_empty() && !faults.any_error() {
         faults.note(
-            &Spot::file(&sheet.file),
+            &sheet.spot(),
             "there is no gate in it",
             "add a row for each gate",
         );

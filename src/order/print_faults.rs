@@ -27,10 +27,7 @@ fn counted(n: usize, word: &str) -> String {
 }
 
 fn block(f: &Fault) -> String {
-    let mut place = f.file.clone();
-    if let Some(line) = f.line {
-        place += &format!(", line {line}");
-    }
+    let mut place = shown(&f.place());
     if let Some(column) = &f.column {
         place += &format!(", {}", shown(column));
     }

@@ -43,8 +43,9 @@ pub(super) fn read_rack(
             faults.error(
                 &cells.spot("tag"),
                 &format!(
-                    "the tag {} is already used in line {}",
-                    piece.tag, first.origin.line
+                    "the tag {} is already used in {}",
+                    piece.tag,
+                    first.origin.line_words()
                 ),
                 "give every row a tag of its own (count says how many lie there)",
             );

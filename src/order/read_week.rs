@@ -11,7 +11,7 @@ use super::stock_file::read_stock;
 use super::{Fault, GateOrder, PipeId, Shop, Week};
 use crate::text::SourceFile;
 
-/// The files of a week's folder, as found.
+/// The files of a week's folder, as found. Each list may be a workbook (`orders.xlsx`) instead.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct WeekFiles {
     /// orders.csv: one row per gate.
@@ -100,7 +100,7 @@ fn say_missing(files: &WeekFiles, gates: &[GateOrder], shop: &ShopFile, faults: 
         faults.error(
             &Spot::file("orders.csv"),
             "there is neither orders.csv nor parts.csv: no work",
-            "add orders.csv (one row per gate), or parts.csv for plain parts alone",
+            "add orders.csv or orders.xlsx (one row per gate), or parts.csv for plain parts alone",
         );
     }
     if files.stock.is_none() {

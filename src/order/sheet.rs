@@ -3,7 +3,7 @@
 use super::faults::{Faults, Spot};
 use super::nearest_word::{fold, suggestion};
 use crate::measure::{self, Misread, ParsedLength, Unit};
-use crate::text::{Row, SourceFile, Table};
+use crate::text::{Row, SourceFile, Table, cell_name};
 
 /// A column and the other names it goes by (folded: lower case, `_` between words).
 pub(super) struct Column {
@@ -31,10 +31,29 @@ struct Heading {
 
 /// A table with known columns.
 pub(super) struct Sheet {
-    pub file: String,
+    place: Place,
     headings: Vec<Heading>,
     rows: Vec<Row>,
-    pub header_line: u32,
+}
+
+/// Where a table stands: its file, the sheet of a workbook, the line of its headings.
+#[derive(Clone, Debug)]
+struct Place {
+    file: String,
+    sheet: Option<String>,
+    header_line: u32,
+}
+
+impl Place {
+    /// One value of one line; `at` is the column's place, by which a workbook's cell is named.
+    fn spot(&self, line: u32, at: Option<usize>, column: &str, value: &str) -> Spot {
+        let at = at.filter(|_| self.sheet.is_some());
+        Spot {
+            sheet: self.sheet.clone(),
+            cell: at.map(|at| cell_name(at, line)),
+            ..Spot::at(&self.file, line, column, value)
+        }
+    }
 }
 
 const HEADING_UNITS: [(&str, &str); 9] = [
@@ -47,6 +66,11 @@ const HEADING_UNITS: [(&str, &str); 9] = [
     ("mm", "mm"),
     ("cm", "cm"),
     ("m", "m"),
+];
+
+/// What a spreadsheet leaves where a formula failed.
+const UNWORKED: [&str; 7] = [
+    "#DIV/0!", "#N/A", "#NAME?", "#NULL!", "#NUM!", "#REF!", "#VALUE!",
 ];
 
 /// `Opening (ft)` → (`opening`, `ft`).
@@ -74,11 +98,16 @@ impl Sheet {
     /// Opens a file; faults of its characters and headings go on the list.
     pub fn open(file: &SourceFile, columns: &[Column], faults: &mut Faults) -> Sheet {
         let table = Table::read(file, |cell| known(cell, columns).is_some());
-        faults.snags(&file.name, &table.snags);
+        faults.snags(&file.name, table.sheet.as_deref(), &table.snags);
         let line = table.header.line;
+        let place = Place {
+            file: table.file,
+            sheet: table.sheet,
+            header_line: line,
+        };
         let mut headings: Vec<Heading> = Vec::new();
         for (at, cell) in table.header.cells.iter().enumerate() {
-            let spot = Spot::at(&file.name, line, cell, "");
+            let spot = place.spot(line, Some(at), cell, "");
             match known(cell, columns) {
                 Some(c) => {
                     if let Some(first) = headings.iter().find(|h| h.name == c.name) {
@@ -100,15 +129,27 @@ impl Sheet {
                     });
                 }
                 None if cell.starts_with('#') => {}
-                None => unknown_heading(&spot, at, &table.rows, columns, faults),
+                None => unknown_heading(&place, &spot, at, &table.rows, columns, faults),
             }
         }
         Sheet {
-            file: table.file,
+            place,
             headings,
             rows: table.rows,
-            header_line: line,
         }
+    }
+
+    /// The whole table.
+    pub fn spot(&self) -> Spot {
+        Spot {
+            sheet: self.place.sheet.clone(),
+            ..Spot::file(&self.place.file)
+        }
+    }
+
+    /// The line of the headings, where a column of that name is missing.
+    pub fn missing(&self, name: &str) -> Spot {
+        self.place.spot(self.place.header_line, None, name, "")
     }
 
     /// Says so for each of `names` that no heading has; true when all are there.
@@ -121,7 +162,7 @@ impl Sheet {
             if !self.has(name) {
                 all = false;
                 faults.error(
-                    &Spot::at(&self.file, self.header_line, name, ""),
+                    &self.missing(name),
                     &format!("the column {name} is missing"),
                     &format!("add a column named {name}"),
                 );
@@ -139,7 +180,14 @@ impl Sheet {
     }
 }
 
-fn unknown_heading(spot: &Spot, at: usize, rows: &[Row], columns: &[Column], faults: &mut Faults) {
+fn unknown_heading(
+    place: &Place,
+    spot: &Spot,
+    at: usize,
+    rows: &[Row],
+    columns: &[Column],
+    faults: &mut Faults,
+) {
     let name = spot.column.clone().unwrap_or_default();
     if !name.is_empty() {
         let names = columns.iter().map(|c| c.name);
@@ -154,10 +202,8 @@ fn unknown_heading(spot: &Spot, at: usize, rows: &[Row], columns: &[Column], fau
     } else if let Some(row) = rows.iter().find(|r| !r.cells[at].is_empty()) {
         faults.error(
             &Spot {
-                line: Some(row.line),
                 column: None,
-                value: Some(row.cells[at].clone()),
-                ..spot.clone()
+                ..place.spot(row.line, Some(at), "", &row.cells[at])
             },
             "this cell stands in a column without a heading",
             "name the column, or empty it",
@@ -191,8 +237,11 @@ impl<'a> Cells<'a> {
 
     /// Where the cell stands.
     pub fn spot(&self, name: &str) -> Spot {
-        let written = self.heading(name).map_or(name, |h| h.written.as_str());
-        Spot::at(&self.sheet.file, self.row.line, written, self.text(name))
+        let heading = self.heading(name);
+        let written = heading.map_or(name, |h| h.written.as_str());
+        let at = heading.map(|h| h.at);
+        let place = &self.sheet.place;
+        place.spot(self.row.line, at, written, self.text(name))
     }
 
     /// Reads a filled cell with `parse`; an empty one is `None` without a fault.
@@ -206,7 +255,16 @@ impl<'a> Cells<'a> {
         if text.is_empty() {
             return None;
         }
-        faults.take(&self.spot(name), parse(text))
+        if UNWORKED.contains(&text) {
+            faults.error(
+                &self.spot(name),
+                "the spreadsheet could not work this cell out",
+                "mend its formula, or write the value",
+            );
+            return None;
+        }
+        let read = parse(text).map_err(|m| if is_day(text) { made_a_date() } else { m });
+        faults.take(&self.spot(name), read)
     }
 
     /// As [`Cells::read`], but an empty cell is a fault.
@@ -263,6 +321,22 @@ impl<'a> Cells<'a> {
     pub fn yes(&self, name: &str, faults: &mut Faults) -> Option<bool> {
         self.read(name, faults, measure::parse_yes)
     }
+}
+
+/// `2026-05-16`, with or without a time of day behind it. (A date column takes such a text, or has
+/// its own words for one that is no day.)
+fn is_day(text: &str) -> bool {
+    let day = text.split(' ').next().unwrap_or_default();
+    let form = |c: char| if c.is_ascii_digit() { 'd' } else { c };
+    day.chars().map(form).eq("dddd-dd-dd".chars()) && measure::parse_date(day).is_ok()
+}
+
+/// A spreadsheet takes `5/16` or `3-5` for a date.
+fn made_a_date() -> Misread {
+    Misread::new(
+        "this is a date: a spreadsheet makes one of 5/16 or 3-5",
+        "give the column the text format and type it again",
+    )
 }
 
 fn length_in(

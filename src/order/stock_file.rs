@@ -56,8 +56,8 @@ pub(super) fn read_stock(
             faults.warn(
                 &cells.spot("length"),
                 &format!(
-                    "line {} quotes the same joint of the same supplier",
-                    first.origin.line
+                    "{} quotes the same joint of the same supplier",
+                    first.origin.line_words()
                 ),
                 "keep one row, unless both prices are to be had",
             );

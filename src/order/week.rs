@@ -18,8 +18,20 @@ pub struct PipeId(pub usize);
 pub struct Origin {
     /// File name as the user knows it.
     pub file: String,
-    /// 1-based line as an editor counts it.
+    /// 1-based line as an editor counts it; in a workbook its row.
     pub line: u32,
+}
+
+impl Origin {
+    /// `orders.csv line 4`, `orders.xlsx row 4`.
+    pub fn words(&self) -> String {
+        format!("{} {}", self.file, self.line_words())
+    }
+
+    /// `line 4`, `row 4`.
+    pub fn line_words(&self) -> String {
+        super::fault::line_words(&self.file, self.line)
+    }
 }
 
 /// One kind of pipe. Keyed by OD + wall + grade + finish; shown with its trade name.

@@ -221,5 +221,5 @@ fn origin(week: &Week, part: &Part) -> String {
         (None, Some(extra)) => &week.extras[extra].origin,
         (None, None) => return String::new(),
     };
-    format!("{} line {}", origin.file, origin.line)
+    origin.words()
 }

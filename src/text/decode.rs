@@ -26,7 +26,7 @@ pub fn decode(bytes: &[u8]) -> Decoded {
         [0xFE, 0xFF, rest @ ..] => utf16(rest, u16::from_be_bytes),
         [b'P', b'K', 3, 4, ..] => stopped(
             "this is a spreadsheet workbook (or another zip file), not text",
-            "save the sheet as CSV and give that file",
+            "save the sheet as CSV and give that file; a list in a workbook needs a name that ends in .xlsx",
         ),
         [0xEF, 0xBB, 0xBF, rest @ ..] => eight_bit(rest),
         _ => eight_bit(bytes),

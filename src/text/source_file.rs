@@ -12,8 +12,10 @@ pub struct SourceFile {
 /// Something about a file's characters that the user should hear.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Snag {
-    /// 1-based line as an editor counts it; `None` when the whole file is meant.
+    /// 1-based line as an editor counts it (a workbook's row); `None` when the whole file is meant.
     pub line: Option<u32>,
+    /// Name of the cell (`C5`), when the file is a workbook and one cell is meant.
+    pub cell: Option<String>,
     /// Column or key, when one is meant.
     pub column: Option<String>,
     /// The characters as written.
@@ -31,6 +33,7 @@ impl Snag {
     pub fn stop(line: Option<u32>, what: &str, mend: &str) -> Snag {
         Snag {
             line,
+            cell: None,
             column: None,
             value: None,
             stops: true,

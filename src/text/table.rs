@@ -1,10 +1,11 @@
-//! `Table`: spreadsheet text as it comes → one header and rows that remember their lines.
+//! `Table`: spreadsheet text or a workbook as it comes → one header and rows that remember their lines.
 //!
 //! Forgives: commas, semicolons or tabs between cells; title rows above the header; blank rows;
 //! spaces and curly quotes around cells; rows shorter than the header.
 
 use super::decode::line_at;
 use super::quotes::straighten;
+use super::workbook::{Tab, cell_name, is_workbook, tabs};
 use super::{Snag, SourceFile, decode};
 
 /// How many rows from the top are searched for the header.
@@ -13,7 +14,7 @@ const HEADER_WITHIN: usize = 20;
 /// One row.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Row {
-    /// 1-based line on which it starts.
+    /// 1-based line on which it starts; in a workbook its row.
     pub line: u32,
     /// Its cells, trimmed.
     pub cells: Vec<String>,
@@ -24,6 +25,8 @@ pub struct Row {
 pub struct Table {
     /// File name.
     pub file: String,
+    /// The sheet it stands on, when the file is a workbook.
+    pub sheet: Option<String>,
     /// Header cells as written, and its line. No cells: no header was found.
     pub header: Row,
     /// The rows below it; blank rows left out. Each has as many cells as the header.
@@ -35,35 +38,33 @@ pub struct Table {
 impl Table {
     /// Reads a table. `known` says whether a cell is a column name: the header is the first row
     /// that holds two of them (or one, when no row holds two).
+    ///
+    /// Of a workbook the sheet is read that bears the file's name (`orders`), else the one sheet that
+    /// has such a header; more than one is a snag.
     pub fn read(file: &SourceFile, known: impl Fn(&str) -> bool) -> Table {
+        if is_workbook(&file.name) {
+            return of_workbook(file, &known);
+        }
         let decoded = decode(&file.bytes);
         let mut snags = decoded.snags;
-        let Candidate {
-            hits,
-            at,
-            mut rows,
-            unclosed,
-        } = likeliest(&decoded.text, &known);
-        if let Some(line) = unclosed {
+        let found = likeliest(&decoded.text, &known);
+        if let Some(line) = found.unclosed {
             snags.push(Snag::stop(
                 Some(line),
                 "a quotation mark opens a cell in this row and is never closed",
                 "close it, or take it away",
             ));
         }
+        Table::below((found.hits, found.at), found.rows, snags).of(file, None)
+    }
+
+    /// Header and rows of the rows of one table; `at` is the header's place among them.
+    fn below((hits, at): (usize, usize), mut rows: Vec<Row>, mut snags: Vec<Snag>) -> Table {
         if hits == 0 {
             if !snags.iter().any(|s| s.stops) {
                 snags.push(no_header(&rows));
             }
-            return Table {
-                file: file.name.clone(),
-                header: Row {
-                    line: 1,
-                    cells: Vec::new(),
-                },
-                rows: Vec::new(),
-                snags,
-            };
+            return Table::none(snags);
         }
         let mut rows: Vec<Row> = rows.drain(at..).collect();
         let mut header = rows.remove(0);
@@ -74,12 +75,78 @@ impl Table {
             even_out(row, header.cells.len(), &mut snags);
         }
         Table {
-            file: file.name.clone(),
             header,
             rows,
+            ..Table::none(snags)
+        }
+    }
+
+    /// A table of which nothing can be read.
+    fn none(snags: Vec<Snag>) -> Table {
+        Table {
+            file: String::new(),
+            sheet: None,
+            header: Row {
+                line: 1,
+                cells: Vec::new(),
+            },
+            rows: Vec::new(),
             snags,
         }
     }
+
+    /// The same under its file's name; of a workbook's sheet, snags name their cells.
+    fn of(mut self, file: &SourceFile, sheet: Option<String>) -> Table {
+        self.file.clone_from(&file.name);
+        if sheet.is_none() {
+            self.snags.iter_mut().for_each(|s| s.cell = None);
+        }
+        self.sheet = sheet;
+        self
+    }
+}
+
+/// How many column names a row holds.
+fn score(known: &impl Fn(&str) -> bool) -> impl Fn(&Row) -> usize {
+    |r| r.cells.iter().filter(|c| known(c)).count()
+}
+
+/// The table of a workbook, from the sheet that is meant.
+fn of_workbook(file: &SourceFile, known: &impl Fn(&str) -> bool) -> Table {
+    let tabs = match tabs(&file.bytes) {
+        Ok(tabs) => tabs,
+        Err(snag) => return Table::none(vec![*snag]).of(file, None),
+    };
+    let stem = file.name.rsplit_once('.').map_or("", |(stem, _)| stem);
+    let found: Vec<((usize, usize), Tab)> = tabs
+        .into_iter()
+        .map(|tab| (header_of(&tab.rows, &score(known)), tab))
+        .collect();
+    let most = found.iter().map(|(header, _)| header.0.min(2)).max();
+    let named = |tab: &Tab| tab.name.eq_ignore_ascii_case(stem);
+    let any_named = found.iter().any(|(_, tab)| named(tab));
+    let mut meant = found.into_iter().filter(|(header, tab)| match any_named {
+        true => named(tab),
+        false => Some(header.0.min(2)) == most,
+    });
+    let Some((header, tab)) = meant.next() else {
+        return Table::none(vec![no_header(&[])]).of(file, None);
+    };
+    match meant.next() {
+        Some((_, other)) if header.0 > 0 => {
+            let snag = two_sheets(&tab.name, &other.name, stem);
+            Table::none(vec![snag]).of(file, None)
+        }
+        _ => Table::below(header, tab.rows, tab.snags).of(file, Some(tab.name)),
+    }
+}
+
+fn two_sheets(one: &str, other: &str, stem: &str) -> Snag {
+    Snag::stop(
+        None,
+        &format!("the sheets \"{one}\" and \"{other}\" both hold such a list"),
+        &format!("name the one that is meant \"{stem}\", or hide the others"),
+    )
 }
 
 /// The table as one separator would read it.
@@ -93,7 +160,7 @@ struct Candidate {
 
 /// The reading whose header holds most column names; commas before semicolons before tabs.
 fn likeliest(text: &str, known: &impl Fn(&str) -> bool) -> Candidate {
-    let score = |r: &Row| r.cells.iter().filter(|c| known(c)).count();
+    let score = score(known);
     let mut best: Option<Candidate> = None;
     for delimiter in [b',', b';', b'\t'] {
         let text = straighten(text, char::from(delimiter));
@@ -147,9 +214,11 @@ fn header_of(rows: &[Row], score: &impl Fn(&Row) -> usize) -> (usize, usize) {
 
 /// Gives a row just as many cells as the header; a filled cell past the header is a snag.
 fn even_out(row: &mut Row, width: usize, snags: &mut Vec<Snag>) {
-    if let Some(extra) = row.cells.iter().skip(width).find(|c| !c.is_empty()) {
+    let mut extra = row.cells.iter().enumerate().skip(width);
+    if let Some((at, extra)) = extra.find(|(_, c)| !c.is_empty()) {
         snags.push(Snag {
             value: Some(extra.clone()),
+            cell: Some(cell_name(at, row.line)),
             ..Snag::stop(
                 Some(row.line),
                 "the row has more cells than the header has columns",
@@ -194,7 +263,7 @@ fn first_after_blank_lines(text: &str, start: usize) -> usize {
 }
 
 /// Trims a cell and takes off a pair of curly quotes around it.
-fn clean(cell: &str) -> String {
+pub(super) fn clean(cell: &str) -> String {
     let space = |c: char| c.is_whitespace() || c == '\u{FEFF}';
     let cell = cell.trim_matches(space);
     let inner = cell

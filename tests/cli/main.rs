@@ -8,3 +8,4 @@ mod refusal;
 mod run;
 mod same_bytes;
 mod splice;
+mod workbook;

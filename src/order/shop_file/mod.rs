@@ -92,7 +92,7 @@ const fn mm(n: i64) -> Length {
 /// Reads the shop; faults go on the list and defaults stand in.
 pub(super) fn read_shop(file: &SourceFile, book: &mut PipeBook, faults: &mut Faults) -> ShopFile {
     let settings = Settings::read(file);
-    faults.snags(&file.name, &settings.snags);
+    faults.snags(&file.name, None, &settings.snags);
     let mut top = Section::new(&file.name, "", None, &settings.root, None);
     let name = top.text("name", faults).unwrap_or_default();
     let units = read_units(&mut top, faults);

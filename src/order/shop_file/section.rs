@@ -95,10 +95,10 @@ impl<'a> Section<'a> {
     pub fn spot(&self, key: &str) -> Spot {
         let entry = self.entries.iter().find(|e| e.key == key);
         Spot {
-            file: self.file.to_owned(),
             line: entry.map(|e| e.line).or(self.line),
             column: Some(self.key_path(key)),
             value: entry.map(|e| e.value.shown()),
+            ..Spot::file(self.file)
         }
     }
 

@@ -259,12 +259,11 @@ pub fn watch(desk: &Desk) -> Vec<String> {
         ));
     }
     for n in &desk.week.notices {
-        let line = n.line.map_or(String::new(), |l| format!(" line {l}"));
         let kind = match n.severity {
             Severity::Note => "note",
             Severity::Warning | Severity::Error => "warning",
         };
-        out.push(format!("{kind}, {}{line}: {} {}", n.file, n.what, n.mend));
+        out.push(format!("{kind}, {}: {} {}", n.place(), n.what, n.mend));
     }
     let lacking: BTreeSet<char> = names(desk).iter().flat_map(|n| missing(n)).collect();
     if !lacking.is_empty() {

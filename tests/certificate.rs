@@ -8,7 +8,7 @@ use std::process::Command;
 
 use judge::{demo, demos, names, planned, print};
 use longpoint::check::certificate::verify;
-use longpoint::nest::{PoolAnswer, Problem, Status};
+use longpoint::nest::{Branch, Counted, Leaf, Multiplier, PoolAnswer, Problem, Status};
 use longpoint::plan::NestWork;
 
 fn certificate(folder: &str) -> NestWork {
@@ -39,27 +39,66 @@ fn the_demo_weeks_certificates_hold() {
 /// A change to a sound certificate.
 type Spoil = fn(&mut Problem, &mut Vec<PoolAnswer>, usize);
 
-const BOUND: [(&str, Spoil); 8] = [
+/// The duals of the first leaf.
+fn leaf(answer: &mut PoolAnswer) -> &mut Leaf {
+    let leaf = answer.proof.iter_mut().find_map(|node| match node {
+        Branch::Leaf(leaf) => Some(leaf),
+        Branch::Split { .. } => None,
+    });
+    leaf.expect("every tree has a leaf")
+}
+
+const BOUND: [(&str, Spoil); 12] = [
     ("certificate-bound", |_, a, s| {
-        a[s].item_duals.fill(0);
+        leaf(&mut a[s]).item_duals.fill(0);
     }),
     ("certificate-bound", |_, a, s| {
         // Twice what the stocks bear.
-        for dual in &mut a[s].item_duals {
+        for dual in &mut leaf(&mut a[s]).item_duals {
             *dual *= 2;
         }
     }),
-    ("certificate-bound", |_, a, s| a[s].length_duals.clear()),
-    ("certificate-bound", |_, a, s| a[s].dual_scale /= 2),
-    ("certificate-duals", |_, a, s| a[s].item_duals[0] = -1),
+    ("certificate-bound", |_, a, s| {
+        leaf(&mut a[s]).length_duals.clear()
+    }),
+    ("certificate-bound", |_, a, s| {
+        leaf(&mut a[s]).dual_scale /= 2
+    }),
     ("certificate-duals", |_, a, s| {
-        a[s].item_duals.pop();
+        leaf(&mut a[s]).item_duals[0] = -1
+    }),
+    ("certificate-duals", |_, a, s| {
+        leaf(&mut a[s]).item_duals.pop();
     }),
     ("certificate-bound", |_, a, s| {
         a[s].bound = a[s].cost;
-        a[s].item_duals[0] -= a[s].item_duals[0] / 3;
+        let leaf = leaf(&mut a[s]);
+        leaf.item_duals[0] -= leaf.item_duals[0] / 3;
     }),
     ("certificate-status", |_, a, s| a[s].bound = a[s].cost + 1),
+    ("certificate-tree", |_, a, s| a[s].proof.clear()),
+    ("certificate-tree", |_, a, s| {
+        // A second tree beside the first.
+        let first = a[s].proof[0].clone();
+        a[s].proof.push(first);
+    }),
+    ("certificate-tree", |_, a, s| {
+        // One side of a split twice, the other never.
+        let first = a[s].proof[0].clone();
+        let split = Branch::Split {
+            counted: Counted::Joints(vec![0]),
+            most: 3,
+            under: 1,
+            over: 1,
+        };
+        a[s].proof = vec![split, first];
+    }),
+    ("certificate-tree", |_, a, s| {
+        leaf(&mut a[s]).multipliers.push(Multiplier {
+            counted: Counted::Joints(vec![0]),
+            value: -1,
+        });
+    }),
 ];
 
 const REST: [(&str, Spoil); 16] = [

@@ -5,6 +5,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use longpoint::check::certificate::verify;
 use longpoint::nest::{
     Credit, Group, Item, Limits, Line, NoWatch, Pool, Problem, Slot, Status, Stock, cost, solve,
 };
@@ -343,6 +344,8 @@ fn compare(seed: u64, jobs: usize) -> (usize, usize, usize, usize) {
             (Some(best), status) => {
                 let exact = cost(&pool, &answer.patterns, &answer.configurations);
                 assert_eq!(exact, Ok(answer.cost));
+                let verified = verify(&problem, std::slice::from_ref(answer));
+                assert!(verified.is_ok(), "job {done}: {verified:?}: {pool:?}");
                 assert!(
                     answer.bound <= best,
                     "job {done}: bound {} over {best}: {pool:?}",

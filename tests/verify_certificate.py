@@ -1,9 +1,11 @@
 """Re-verifies the lower bounds of a plan.json (its "nest": problem and answers), standard library only.
 
-For any duals pi >= 0, in units of 1/dual_scale money:
-  bound = sum pi_i n_i + sum_s N_s min(0, r_s) + sum_g N_g q_g, rounded up to the money all costs share,
-  r_s = least (cost - credit - pi of the pieces) over non-empty patterns of stock s,
-  q_g = least (splices + charges + pi of the pieces) over the configurations of group g.
+A proof is a tree whose nodes split a count of joints or of splices. For any duals pi >= 0 of a leaf, in
+units of 1/dual_scale money, and multipliers mu of the counted sets,
+  bound = sum pi_i n_i + sum min mu w + sum_s min n r_s + sum_g N_g q_g, rounded up to what all costs share,
+  r_s = least (cost - credit - pi of the pieces - mu) over non-empty patterns of stock s,
+  q_g = least (splices - mu + charges + pi of the pieces) over the configurations of group g,
+w and n over their intervals in the leaf.
 Prints one line per pool; exit code 1 when a claimed bound is not proved, 2 when nothing can be read.
 Usage: verify_certificate.py FILE
 """
@@ -26,9 +28,9 @@ def credit(pool, drop):
 
 def pieces(g): return g["count"] * sum(l["most_splices"] + 1 for l in g["lines"])
 
-def loads(pool, ans, worth, serves):  # (length + kerf, worth, how many there may be)
+def loads(pool, duals, worth, serves):  # (length + kerf, worth, how many there may be)
     k, out = pool["kerf"], []
-    for it, dual in zip(pool["items"], ans["item_duals"]):
+    for it, dual in zip(pool["items"], duals["item_duals"]):
         if serves >> it["class"] & 1: out.append((it["length"] + k, dual, it["count"]))
     for cls, w in worth.items():
         if not serves >> cls & 1: continue
@@ -124,14 +126,14 @@ def lower(d, spans, mark, w, best):  # least worth of the pieces over the system
         e = [r[:] for r in d]; bound(e, f, t, metal, n, at_most); best = lower(e, spans, mark, w, best)
     return best
 
-def ways(g, line, mark, longest, w, scale):
+def ways(line, mark, longest, w, scale, splice):
     for m in range(line["least_splices"], line["most_splices"] + 1):
         if m == 0:
             if line["whole"] <= longest: yield w.of(line["whole"]), w.of(line["whole"]), None, ()
             continue
         chain = Line(line, m, mark, longest)
         for slots in chain.choices() if chain.metal > 0 else ():
-            fixed = scale * (m * g["splice_cost"] + sum(line["slots"][s]["charge"] for s in slots))
+            fixed = m * splice + scale * sum(line["slots"][s]["charge"] for s in slots)
             worth = lower(*system([(chain, slots)]), mark, w, None)
             if worth is not None: yield fixed + worth, fixed, chain, slots
 
@@ -147,8 +149,8 @@ def orders(g, a, b, pairs, d, spans, mark, w, best):
         best = orders(g, a, b, pairs[1:], e, spans, mark, w, best)
     return best
 
-def cheapest(g, mark, longest, w, scale):
-    found = [sorted(ways(g, l, mark, longest, w, scale), key=lambda t: t[0]) for l in g["lines"]]
+def cheapest(g, mark, longest, w, scale, splice):
+    found = [sorted(ways(l, mark, longest, w, scale, splice), key=lambda t: t[0]) for l in g["lines"]]
     if len(found) == 1: return found[0][0][0] if found[0] else None
     best = None
     for va, fa, a, sa in found[0]:
@@ -163,33 +165,74 @@ def cheapest(g, mark, longest, w, scale):
             if worth is not None: best = worth + fa + fb
     return best
 
-def proved(pool, ans):
-    scale, groups = ans["dual_scale"], pool["groups"]
-    assert scale >= 1 and len(ans["item_duals"]) == len(pool["items"]), "duals do not fit the items"
-    assert all(d >= 0 for d in ans["item_duals"] + [d for _, _, d in ans["length_duals"]]), "a dual < 0"
-    worth = {g["class"]: Worth(ans["length_duals"], g["class"]) for g in groups}
-    total = sum(i["count"] * d for i, d in zip(pool["items"], ans["item_duals"]))
+def step(pool):  # what every cost is a multiple of
+    reach = max((s["usable"] - pool["kerf"] - 1 for s in pool["stocks"] if s["limit"] != 0), default=0)
+    reached = reach >= max(pool["credit"]["keep"], pool["credit"]["foot"])
+    money = [s["cost"] for s in pool["stocks"]] + [g["splice_cost"] for g in pool["groups"]]
+    money += [s["charge"] for g in pool["groups"] for l in g["lines"] for s in l["slots"]]
+    return max(1, reduce(gcd, money, pool["credit"]["per_foot"] if reached else 0))
+
+def leaf(pool, duals, counts):  # bound inside the counts' intervals; None: no answer lies there
+    scale, groups = duals["dual_scale"], pool["groups"]
+    assert scale >= 1 and len(duals["item_duals"]) == len(pool["items"]), "duals do not fit the items"
+    assert all(d >= 0 for d in duals["item_duals"] + [d for _, _, d in duals["length_duals"]]), "a dual < 0"
+    worth = {g["class"]: Worth(duals["length_duals"], g["class"]) for g in groups}
+    total = sum(i["count"] * d for i, d in zip(pool["items"], duals["item_duals"]))
+    paid = {("joints", i): 0 for i in range(len(pool["stocks"]))}
+    paid |= {("splices", i): 0 for i in range(len(groups))}
+    for m in duals.get("multipliers", []):
+        kind, members = key = counted(m["counted"])
+        lo, hi = counts.get(key, (0, None))
+        assert m["value"] >= 0 or hi is not None, "a multiplier of nothing bounded"
+        total += m["value"] * (lo if m["value"] >= 0 else hi)
+        for i in members: paid[kind, i] += m["value"]
     there = [s for s in pool["stocks"] if s["limit"] != 0]
     most = sum(i["count"] for i in pool["items"]) + sum(map(pieces, groups))
     tables = {}
-    for s in there:
+    for i, s in enumerate(pool["stocks"]):
+        if s["limit"] == 0: continue
         u, key = s["usable"], s["serves"]
-        assert s["cost"] >= credit(pool, u), "a joint that pays as a drop"
         if key not in tables:
             longest = max(t["usable"] for t in there if t["serves"] == key)
-            tables[key] = table(loads(pool, ans, worth, key), longest + pool["kerf"])
-        least = [scale * (s["cost"] - credit(pool, max(0, u - w))) - v
-                 for w, v in tables[key].items() if 0 < w <= u + pool["kerf"]]
-        total += min([0] + least) * (most if s["limit"] is None else min(s["limit"], most))
-    for g in groups:
+            tables[key] = table(loads(pool, duals, worth, key), longest + pool["kerf"])
+        least = min((scale * (s["cost"] - credit(pool, max(0, u - w))) - v
+                     for w, v in tables[key].items() if 0 < w <= u + pool["kerf"]), default=0)
+        lo, hi = counts.get(("joints", (i,)), (0, None))
+        n = min(x for x in (most, s["limit"], hi) if x is not None)
+        if hi is not None and hi < lo or s["limit"] is not None and s["limit"] < lo: return None
+        r = least - paid["joints", i]
+        total += r * (n if r < 0 else lo)
+    for i, g in enumerate(groups):
+        if g["count"] == 0: continue
         longest = max([s["usable"] for s in there if s["serves"] >> g["class"] & 1], default=0)
-        q = cheapest(g, pool["mark"], longest, worth[g["class"]], scale)
-        assert q is not None, f"{g['name']} has no legal configuration"
+        splice = scale * g["splice_cost"] - paid["splices", i]
+        q = cheapest(g, pool["mark"], longest, worth[g["class"]], scale, splice)
+        if q is None: return None
         total += g["count"] * q
-    money = [s["cost"] for s in pool["stocks"]] + [g["splice_cost"] for g in groups]
-    money += [s["charge"] for g in groups for l in g["lines"] for s in l["slots"]]
-    step = max(1, reduce(gcd, money, pool["credit"]["per_foot"]))
-    return ceil(total, scale * step) * step
+    return ceil(total, scale * step(pool)) * step(pool)
+
+def counted(c):
+    (kind, members), = c.items()
+    assert members and members == sorted(set(members)), "a counted set out of order"
+    return kind, tuple(members)
+
+def proved(pool, nodes):  # least bound over the leaves of a tree that meets every node once
+    found, met, todo = [], set(), [(0, {})]
+    while todo:
+        at, counts = todo.pop()
+        assert at not in met and 0 <= at < len(nodes), "nodes that are no tree"
+        met.add(at)
+        if "leaf" in nodes[at]:
+            found.append(leaf(pool, nodes[at]["leaf"], counts))
+            continue
+        s = nodes[at]["split"]
+        key = counted(s["counted"])
+        lo, hi = counts.get(key, (0, None))
+        under = s["most"] if hi is None else min(hi, s["most"])
+        todo.append((s["under"], counts | {key: (lo, under)}))
+        todo.append((s["over"], counts | {key: (max(lo, s["most"] + 1), hi)}))
+    assert len(met) == len(nodes), "a node of no split"
+    return min(b for b in found if b is not None)
 
 def main():
     try:
@@ -200,8 +243,8 @@ def main():
     good = True
     for pool, ans in pairs:
         if ans["status"] in ("short", "stopped"): print(pool["name"], "claims no bound"); continue
-        try: own = proved(pool, ans)
-        except AssertionError as e: print("REFUSED", pool["name"], e); good = False; continue
+        try: own = proved(pool, ans["proof"])
+        except (AssertionError, KeyError, ValueError) as e: print("REFUSED", pool["name"], e); good = False; continue
         holds = ans["bound"] <= own and ans["bound"] <= ans["cost"]
         holds &= ans["status"] != "proved" or ans["bound"] == ans["cost"]
         good &= holds

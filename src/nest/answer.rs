@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::proof::Branch;
+
 /// Why the search ended.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
@@ -81,13 +83,8 @@ pub struct PoolAnswer {
     pub cost: i64,
     /// Certified lower bound on the cost.
     pub bound: i64,
-    /// Integer duals that give the bound by the formula of DESIGN §9: one per item.
-    pub item_duals: Vec<i64>,
-    /// Denominator of the duals: they are in units of 1/`dual_scale` money.
-    pub dual_scale: i64,
-    /// Duals of the cumulative length rows per class: (length at least this, class, dual), the
-    /// value π(ℓ) of a piece being the sum of duals of rows with `length ≤ ℓ` of its class.
-    pub length_duals: Vec<(i64, u8, i64)>,
+    /// What the bound is recomputed from: the first node is the root.
+    pub proof: Vec<Branch>,
     /// Status.
     pub status: Status,
     /// Why the search ended.

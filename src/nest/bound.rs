@@ -3,10 +3,14 @@
 use super::lattice::gcd;
 use super::problem::Pool;
 
-/// The greatest money that divides every cost, credit and charge of the pool: any plan's cost is a
+/// The greatest money that divides every cost and charge of the pool, and its credit where a drop can
+/// reach it: any plan's cost is a
 /// multiple of it, so a lower bound may be rounded up to one.
 pub(super) fn money_step(pool: &Pool) -> i64 {
-    let mut step = pool.credit.per_foot;
+    let there = pool.stocks.iter().filter(|s| s.limit != Some(0));
+    let longest = there.map(|s| s.usable - pool.kerf - 1).max().unwrap_or(0);
+    let credited = longest >= pool.credit.keep.max(pool.credit.foot);
+    let mut step = if credited { pool.credit.per_foot } else { 0 };
     for stock in &pool.stocks {
         step = gcd(step, stock.cost);
     }

@@ -5,6 +5,7 @@ use super::best_fit::{Need, Packed, best_fit, cut_length};
 use super::couple::couple;
 use super::price::Price;
 use super::problem::Pool;
+use super::proof::{Branch, Leaf};
 
 /// Longest-first best-fit with naive legal splices (fewest, cheapest places); `None` when something
 /// cannot be had that way. The bound is 0 here.
@@ -255,9 +256,7 @@ pub(super) fn nothing_cut(pool: &Pool) -> PoolAnswer {
         configurations: Vec::new(),
         cost: 0,
         bound: 0,
-        item_duals: vec![0; pool.items.len()],
-        dual_scale: 1,
-        length_duals: Vec::new(),
+        proof: vec![Branch::Leaf(Leaf::nothing(pool.items.len()))],
         status: Status::Short,
         stop: StopReason::Exhausted,
         short: items.map(|(i, item)| (i, item.count)).collect(),

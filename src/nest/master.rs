@@ -105,7 +105,7 @@ impl<'a> Master<'a> {
         let splices = splices_at_most(pool) as f64 + 1.0;
         // One more than the rows of the single stocks allow together: at the root it never binds, so
         // the bound leans only on what the certificate carries.
-        let joints = all * pool.stocks.len() as f64 + 1.0;
+        let joints = joints_at_most(pool) as f64 + 1.0;
         master.counts.joints = (
             master.row(Sense::Le, joints, 1.0),
             master.row(Sense::Ge, -1.0, 1.0),
@@ -342,6 +342,11 @@ pub(super) fn pieces_at_most(pool: &Pool) -> i64 {
         each * i64::from(g.count)
     });
     items + lines.sum::<i64>()
+}
+
+/// Most joints the rows of the single stocks allow together.
+pub(super) fn joints_at_most(pool: &Pool) -> i64 {
+    pieces_at_most(pool).saturating_mul(i64::try_from(pool.stocks.len()).unwrap_or(i64::MAX))
 }
 
 /// Most splices the problem can hold.

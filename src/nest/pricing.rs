@@ -7,9 +7,10 @@
 
 use super::couple::{Coupled, couple};
 use super::longest_first::longest_piece;
-use super::master::{Master, pieces_at_most};
+use super::master::{Master, joints_at_most, pieces_at_most, splices_at_most};
 use super::oracle::{Oracle, Thing};
 use super::price::Price;
+use super::proof::{Counted, Leaf, Multiplier};
 
 /// Integer duals in units of 1/`scale` money.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -137,6 +138,49 @@ impl Duals {
             }
         }
         jumps
+    }
+}
+
+impl Duals {
+    /// These duals as they leave the room. Multipliers of counts that nothing bounds are left out: they
+    /// can only have cost the bound something.
+    pub fn leaf(&self, master: &Master<'_>) -> Leaf {
+        let pool = master.pool;
+        let mut leaf = Leaf::nothing(pool.items.len());
+        leaf.dual_scale = self.scale;
+        for (row, dual) in master.rows.iter().zip(&self.rows) {
+            if let Some(item) = row.item {
+                leaf.item_duals[item] = *dual;
+            }
+        }
+        for &class in master.linked.keys() {
+            let jumps = self.jumps(master, class).into_iter();
+            leaf.length_duals
+                .extend(jumps.map(|(length, rise)| (length, class, rise)));
+        }
+        let all = |n: usize| (0..n).collect();
+        let counts = [
+            (
+                Counted::Joints(all(pool.stocks.len())),
+                self.joints,
+                master.counts.joints,
+            ),
+            (
+                Counted::Splices(all(pool.groups.len())),
+                self.splices,
+                master.counts.splices,
+            ),
+        ];
+        let free = [joints_at_most(pool), splices_at_most(pool)];
+        for ((counted, (most, least), (top, bottom)), free) in counts.into_iter().zip(free) {
+            let capped = master.lp.right(top) <= free as f64;
+            let floored = master.lp.right(bottom) >= 0.0;
+            let value = if capped { most } else { 0 } + if floored { least } else { 0 };
+            if value != 0 {
+                leaf.multipliers.push(Multiplier { counted, value });
+            }
+        }
+        leaf
     }
 }
 

@@ -17,6 +17,7 @@ use super::longest_first::{first_answer, naive_splices};
 use super::master::Master;
 use super::pricing::Duals;
 use super::problem::{Limits, Pool, Problem};
+use super::proof::Branch;
 use super::tree::grow;
 use super::watch::Watch;
 
@@ -107,13 +108,14 @@ fn improve(pool: &Pool, answer: &mut PoolAnswer, budget: &mut Budget<'_>) {
     let closed =
         |answer: &PoolAnswer| answer.status != Status::Short && answer.bound >= answer.cost;
     if !closed(answer) && !budget.over() {
-        let tree = grow(&master, answer.bound, answer, (DIVES[0], &spare), budget);
-        if answer.status != Status::Short && tree.bound >= answer.cost && !closed(answer) {
-            answer.status = Status::ProvedBySearch;
+        let tree = grow(&master, answer, (DIVES[0], &spare), budget);
+        if tree.bound > answer.bound {
+            answer.bound = tree.bound;
+            answer.proof = tree.proof;
         }
     }
     for depth in 3..MOST_DISCREPANCIES {
-        if closed(answer) || answer.status == Status::ProvedBySearch || budget.over() {
+        if closed(answer) || budget.over() {
             break;
         }
         let how = Dive {
@@ -201,24 +203,9 @@ fn begin<'a>(pool: &'a Pool, answer: &PoolAnswer, spare: &[Configuration]) -> Ma
 /// Writes the bound and its duals into the answer. Duals that give no more than 0 (a search stopped
 /// before they were any good) are left out: the first answer's zero duals certify 0 by themselves.
 fn certify(master: &Master<'_>, answer: &mut PoolAnswer, bound: i64, duals: &Duals) {
-    if bound <= 0 {
-        return;
-    }
-    answer.bound = bound;
-    for (row, dual) in master.rows.iter().zip(&duals.rows) {
-        if let Some(item) = row.item {
-            answer.item_duals[item] = *dual;
-        }
-    }
-    answer.dual_scale = duals.scale;
-    answer.length_duals.clear();
-    for &class in master.linked.keys() {
-        let jumps = duals.jumps(master, class);
-        answer.length_duals.extend(
-            jumps
-                .into_iter()
-                .map(|(length, rise)| (length, class, rise)),
-        );
+    if bound > 0 {
+        answer.bound = bound;
+        answer.proof = vec![Branch::Leaf(duals.leaf(master))];
     }
 }
 

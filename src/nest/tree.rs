@@ -11,6 +11,7 @@ use super::answer::{Configuration, PoolAnswer, Status};
 use super::converge::{Budget, Effort, converge};
 use super::dive::{Dive, dive};
 use super::master::{Master, Sort};
+use super::proof::{Branch, Counted, Leaf};
 
 /// Most nodes looked at.
 const NODES: usize = 120;
@@ -20,25 +21,54 @@ type Split = (usize, f64);
 
 struct Node {
     splits: Vec<Split>,
+    /// The best bound on the way here and its duals.
+    leaf: Leaf,
+    /// What its children split, and where they are.
+    split: Option<(Counted, i64, [usize; 2])>,
 }
 
 /// What the tree came to.
 pub(super) struct Grown {
     /// No plan is cheaper than this.
     pub bound: i64,
+    /// What says so.
+    pub proof: Vec<Branch>,
+}
+
+/// The tree as it leaves the room.
+fn proof(nodes: Vec<Node>) -> Vec<Branch> {
+    let branch = |node: Node| match node.split {
+        Some((counted, most, [under, over])) => Branch::Split {
+            counted,
+            most,
+            under,
+            over,
+        },
+        None => Branch::Leaf(node.leaf),
+    };
+    nodes.into_iter().map(branch).collect()
 }
 
 /// Grows the tree from a solved root; better answers replace `answer`.
 pub(super) fn grow(
     root: &Master<'_>,
-    root_bound: i64,
     answer: &mut PoolAnswer,
     (how, spare): (Dive, &[Configuration]),
     budget: &mut Budget<'_>,
 ) -> Grown {
-    let mut nodes = vec![Node { splits: Vec::new() }];
+    let [Branch::Leaf(leaf)] = answer.proof.as_slice() else {
+        return Grown {
+            bound: i64::MIN,
+            proof: Vec::new(),
+        };
+    };
+    let mut nodes = vec![Node {
+        splits: Vec::new(),
+        leaf: leaf.clone(),
+        split: None,
+    }];
     let mut open: BinaryHeap<Reverse<(i64, usize)>> = BinaryHeap::new();
-    open.push(Reverse((root_bound, 0)));
+    open.push(Reverse((answer.bound, 0)));
     let mut settled = i64::MAX;
     let mut pool = root.clone();
     let mut looked = 0;
@@ -46,14 +76,12 @@ pub(super) fn grow(
         let known = (answer.status != Status::Short).then_some(answer.cost);
         if known.is_some_and(|cost| bound >= cost) {
             // Every other node is at least as dear.
-            return Grown {
-                bound: settled.min(bound),
-            };
+            settled = settled.min(bound);
+            break;
         }
         if looked >= NODES || budget.over() {
-            return Grown {
-                bound: settled.min(bound),
-            };
+            settled = settled.min(bound);
+            break;
         }
         looked += 1;
         let mut here = pool.clone();
@@ -67,9 +95,13 @@ pub(super) fn grow(
             compact: false,
             enough: known.unwrap_or(i64::MAX),
         };
-        let found = converge(&mut here, effort, budget)
-            .bound
-            .map_or(bound, |(b, _)| b.max(bound));
+        let mut found = bound;
+        if let Some((better, duals)) = converge(&mut here, effort, budget).bound
+            && better > bound
+        {
+            found = better;
+            nodes[at].leaf = duals.leaf(&here);
+        }
         if known.is_some_and(|cost| found >= cost) {
             settled = settled.min(found);
             continue;
@@ -83,18 +115,26 @@ pub(super) fn grow(
         }
         match split(&here) {
             None => settled = settled.min(found),
-            Some(children) => {
+            Some((counted, most, children)) => {
+                nodes[at].split = Some((counted, most, [nodes.len(), nodes.len() + 1]));
                 for child in children {
                     let mut splits = nodes[at].splits.clone();
-                    splits.extend(child);
+                    splits.push(child);
                     open.push(Reverse((found, nodes.len())));
-                    nodes.push(Node { splits });
+                    nodes.push(Node {
+                        splits,
+                        leaf: nodes[at].leaf.clone(),
+                        split: None,
+                    });
                 }
             }
         }
         keep_columns(&mut pool, &here);
     }
-    Grown { bound: settled }
+    Grown {
+        bound: settled,
+        proof: proof(nodes),
+    }
 }
 
 /// Columns found in a node serve the others too, on the rows they share.
@@ -110,7 +150,7 @@ fn keep_columns(pool: &mut Master<'_>, here: &Master<'_>) {
 }
 
 /// The count nearest to a half, split at its floor; all joints and splices before single stocks.
-fn split(master: &Master<'_>) -> Option<[Option<Split>; 2]> {
+fn split(master: &Master<'_>) -> Option<(Counted, i64, [Split; 2])> {
     let mut stocks = vec![0.0; master.pool.stocks.len()];
     let mut splices = 0.0;
     for (column, value) in master.lp.basics() {
@@ -123,18 +163,24 @@ fn split(master: &Master<'_>) -> Option<[Option<Split>; 2]> {
         }
     }
     let joints: f64 = stocks.iter().sum();
+    let all = |n: usize| (0..n).collect::<Vec<usize>>();
+    let pool = master.pool;
+    let (groups, every) = (all(pool.groups.len()), all(pool.stocks.len()));
     let mut counts = vec![
-        (splices, master.counts.splices),
-        (joints, master.counts.joints),
+        (Counted::Splices(groups), splices, master.counts.splices),
+        (Counted::Joints(every), joints, master.counts.joints),
     ];
-    counts.extend(stocks.into_iter().zip(master.counts.stock.iter().copied()));
+    let single = stocks.into_iter().zip(&master.counts.stock).enumerate();
+    counts.extend(single.map(|(s, (value, rows))| (Counted::Joints(vec![s]), value, *rows)));
     let far = |value: f64| (value - value.floor() - 0.5).abs();
-    let mut best: Option<(f64, f64, (usize, usize))> = None;
-    for (value, rows) in counts {
-        if far(value) < 0.5 - 1e-5 && best.is_none_or(|b| far(value) < b.0 - 0.1) {
-            best = Some((far(value), value, rows));
+    let mut best: Option<(f64, (Counted, f64, (usize, usize)))> = None;
+    for count in counts {
+        let away = far(count.1);
+        if away < 0.5 - 1e-5 && best.as_ref().is_none_or(|b| away < b.0 - 0.1) {
+            best = Some((away, count));
         }
     }
-    let (_, value, (most, least)) = best?;
-    Some([Some((most, value.floor())), Some((least, value.ceil()))])
+    let (_, (counted, value, (most, least))) = best?;
+    let down = value.floor();
+    Some((counted, down as i64, [(most, down), (least, value.ceil())]))
 }

@@ -1,5 +1,7 @@
 //! The lower bound of DESIGN §9, re-derived: for any integer duals π ≥ 0
-//! `bound = Σ πᵢnᵢ + Σₛ Nₛ·min(0, rₛ) + Σ_g N_g·q_g`.
+//! `bound = Σ πᵢnᵢ + Σ min μ·w + Σₛ min n·rₛ + Σ_g N_g·q_g`,
+//! w over the interval of each counted set, n over the interval of each stock; the multipliers μ are
+//! taken off rₛ and q_g.
 //!
 //! Duals come in units of 1/scale money, and so does everything here until the end, where the bound is
 //! rounded up to the greatest money that divides every cost, credit and charge: no plan costs anything
@@ -8,60 +10,110 @@
 use std::collections::BTreeMap;
 
 use super::configuration::{TooLarge, cheapest};
+use super::intervals::Intervals;
 use super::knapsack::{Load, Table};
 use super::worth::Worth;
-use crate::nest::{Group, Pool, PoolAnswer};
+use crate::nest::{Counted, Group, Leaf, Pool};
 
 /// Why there is no bound.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) enum NoBound {
     /// A group has more ways than the verifier follows.
     TooLarge(String),
-    /// A group has no legal configuration at all.
-    NoWay(String),
+    /// The tree is no tree, or a leaf leans on what nothing bounds.
+    Tree(String),
 }
 
-/// The bound that the answer's duals give, in the problem's money.
-pub(super) fn bound(pool: &Pool, answer: &PoolAnswer) -> Result<i128, NoBound> {
+/// The bound that a leaf's duals give inside these intervals, in the pool's money; `None` when no
+/// answer lies there.
+pub(super) fn bound(
+    pool: &Pool,
+    leaf: &Leaf,
+    intervals: &Intervals,
+) -> Result<Option<i128>, NoBound> {
+    if intervals.is_empty(pool) {
+        return Ok(None);
+    }
     let worths: BTreeMap<u8, Worth> = pool
         .groups
         .iter()
-        .map(|g| (g.class, Worth::of_class(answer, g.class)))
+        .map(|g| (g.class, Worth::of_class(&leaf.length_duals, g.class)))
         .collect();
     let items: i128 = pool
         .items
         .iter()
-        .zip(&answer.item_duals)
+        .zip(&leaf.item_duals)
         .map(|(item, dual)| i128::from(item.count) * i128::from(*dual))
         .sum();
-    let scale = i128::from(answer.dual_scale);
-    let mut total = items + stocks(pool, answer, &worths, scale);
-    for group in &pool.groups {
+    let scale = i128::from(leaf.dual_scale);
+    let mut total = items + counted(leaf, intervals)? + stocks(pool, leaf, &worths, intervals);
+    for (g, group) in pool.groups.iter().enumerate().filter(|(_, g)| g.count > 0) {
         let Some(worth) = worths.get(&group.class) else {
             continue;
         };
         let longest = longest(pool, group.class);
-        let least = cheapest(group, pool.mark, longest, worth, scale)
-            .map_err(|TooLarge| NoBound::TooLarge(group.name.clone()))?
-            .ok_or_else(|| NoBound::NoWay(group.name.clone()))?;
+        let splice = i128::from(group.splice_cost) * scale - paid(leaf, Kind::Splices, g);
+        let least = cheapest(group, pool.mark, longest, worth, (scale, splice))
+            .map_err(|TooLarge| NoBound::TooLarge(group.name.clone()))?;
+        let Some(least) = least else {
+            return Ok(None);
+        };
         total += i128::from(group.count) * least;
     }
     let floor = scale * step(pool);
-    Ok(-(-total).div_euclid(floor) * step(pool))
+    Ok(Some(-(-total).div_euclid(floor) * step(pool)))
+}
+
+/// Σ min μ·w over the counted sets.
+fn counted(leaf: &Leaf, intervals: &Intervals) -> Result<i128, NoBound> {
+    let mut total = 0i128;
+    for m in &leaf.multipliers {
+        let (least, most) = intervals.of(&m.counted);
+        let value = i128::from(m.value);
+        total += match (value < 0, most) {
+            (false, _) => value * i128::from(least),
+            (true, Some(most)) => value * i128::from(most),
+            (true, None) => {
+                let what = format!("{:?} has a multiplier and no most", m.counted);
+                return Err(NoBound::Tree(what));
+            }
+        };
+    }
+    Ok(total)
+}
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Kind {
+    Joints,
+    Splices,
+}
+
+/// What the multipliers take off one joint of a stock, or one splice of a group.
+fn paid(leaf: &Leaf, kind: Kind, index: usize) -> i128 {
+    let counts = |counted: &Counted| match counted {
+        Counted::Joints(set) => kind == Kind::Joints && set.contains(&index),
+        Counted::Splices(set) => kind == Kind::Splices && set.contains(&index),
+    };
+    let paying = leaf.multipliers.iter().filter(|m| counts(&m.counted));
+    paying.map(|m| i128::from(m.value)).sum()
 }
 
 fn gcd(a: i64, b: i64) -> i64 {
     if b == 0 { a } else { gcd(b, a % b) }
 }
 
-/// The greatest money that divides every cost, credit and charge.
+/// The greatest money that divides every cost and charge, and the credit where a drop can reach it.
 fn step(pool: &Pool) -> i128 {
+    let there = pool.stocks.iter().filter(|s| s.limit != Some(0));
+    let longest = there.map(|s| s.usable - pool.kerf - 1).max().unwrap_or(0);
+    let credited = longest >= pool.credit.keep && longest >= pool.credit.foot;
+    let credit = if credited { pool.credit.per_foot } else { 0 };
     let costs = pool.stocks.iter().map(|s| s.cost);
     let splices = pool.groups.iter().map(|g| g.splice_cost);
     let slots = pool.groups.iter().flat_map(|g| &g.lines);
     let charges = slots.flat_map(|l| &l.slots).map(|s| s.charge);
     let all = costs.chain(splices).chain(charges);
-    i128::from(all.fold(pool.credit.per_foot, gcd).max(1))
+    i128::from(all.fold(credit, gcd).max(1))
 }
 
 /// The longest piece of a class that any stock holds.
@@ -77,8 +129,8 @@ fn pieces(group: &Group) -> u64 {
     lines.sum::<u64>() * u64::from(group.count)
 }
 
-/// Σₛ Nₛ·min(0, rₛ). Stocks that serve the same classes share one table.
-fn stocks(pool: &Pool, answer: &PoolAnswer, worths: &BTreeMap<u8, Worth>, scale: i128) -> i128 {
+/// Σₛ min n·rₛ over the interval of each stock. Stocks that serve the same classes share one table.
+fn stocks(pool: &Pool, leaf: &Leaf, worths: &BTreeMap<u8, Worth>, intervals: &Intervals) -> i128 {
     let all = pool.items.iter().map(|i| u64::from(i.count)).sum::<u64>()
         + pool.groups.iter().map(pieces).sum::<u64>();
     let mut longest: BTreeMap<u32, i64> = BTreeMap::new();
@@ -89,16 +141,18 @@ fn stocks(pool: &Pool, answer: &PoolAnswer, worths: &BTreeMap<u8, Worth>, scale:
     let tables: BTreeMap<u32, Table> = longest
         .into_iter()
         .map(|(serves, usable)| {
-            let loads = loads(pool, answer, worths, serves);
+            let loads = loads(pool, leaf, worths, serves);
             (serves, Table::new(&loads, usable + pool.kerf))
         })
         .collect();
-    let each = pool.stocks.iter().map(|stock| {
+    let scale = i128::from(leaf.dual_scale);
+    let each = pool.stocks.iter().enumerate().map(|(s, stock)| {
         let table = tables.get(&stock.serves);
-        let least = table.and_then(|t| t.reduced(pool, stock.usable, stock.cost, scale));
-        let r = least.unwrap_or(0).min(0);
-        let n = stock.limit.map_or(all, u64::from).min(all);
-        r * i128::from(n)
+        let money = i128::from(stock.cost) * scale - paid(leaf, Kind::Joints, s);
+        let least = table.and_then(|t| t.reduced(pool, stock.usable, money, scale));
+        let (fewest, most) = intervals.stock(pool, s, all);
+        let r = least.unwrap_or(0);
+        r * i128::from(if r < 0 { most } else { fewest })
     });
     each.sum()
 }
@@ -106,12 +160,12 @@ fn stocks(pool: &Pool, answer: &PoolAnswer, worths: &BTreeMap<u8, Worth>, scale:
 /// What may be cut: items up to their counts; of spliced lines the shortest piece for each length at
 /// which the worth rises, a whole number of marks or a whole line (a longer piece is worth no more
 /// until the next rise).
-fn loads(pool: &Pool, answer: &PoolAnswer, worths: &BTreeMap<u8, Worth>, serves: u32) -> Vec<Load> {
+fn loads(pool: &Pool, leaf: &Leaf, worths: &BTreeMap<u8, Worth>, serves: u32) -> Vec<Load> {
     let serving = |class: u8| (serves >> class) & 1 == 1;
     let mut out: Vec<Load> = pool
         .items
         .iter()
-        .zip(&answer.item_duals)
+        .zip(&leaf.item_duals)
         .filter(|(item, _)| serving(item.class))
         .map(|(item, dual)| Load {
             weight: item.length + pool.kerf,

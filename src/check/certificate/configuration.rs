@@ -66,28 +66,31 @@ impl Span {
 
 struct Search<'a> {
     worth: &'a Worth,
-    /// Splices and charges count this much, worths once.
+    /// Charges count this much, worths once.
     scale: i128,
+    /// What a splice costs, charges aside.
+    splice: i128,
     steps: u64,
 }
 
-/// Least (splices + charges) × scale + worth of pieces of a configuration of `group`, `None` when it
+/// Least splices + charges × scale + worth of pieces of a configuration of `group`, `None` when it
 /// has none. Pieces longer than `longest` come out of no joint.
 pub(super) fn cheapest(
     group: &Group,
     mark: i64,
     longest: i64,
     worth: &Worth,
-    scale: i128,
+    (scale, splice): (i128, i128),
 ) -> Result<Option<i128>, TooLarge> {
     let mut search = Search {
         worth,
         scale,
+        splice,
         steps: MOST_STEPS,
     };
     let mut ways = Vec::new();
     for line in &group.lines {
-        ways.push(search.ways(group, line, mark, longest));
+        ways.push(search.ways(line, mark, longest));
     }
     let found = match ways.as_slice() {
         [one] => one.first().map(|w| w.least),
@@ -103,12 +106,12 @@ pub(super) fn cheapest(
 
 /// Whether a group has any legal configuration.
 pub(in crate::check) fn possible(group: &Group, mark: i64, longest: i64) -> Result<bool, TooLarge> {
-    Ok(cheapest(group, mark, longest, &Worth::default(), 1)?.is_some())
+    Ok(cheapest(group, mark, longest, &Worth::default(), (1, 0))?.is_some())
 }
 
 impl<'a> Search<'a> {
     /// Every way of one line, cheapest first.
-    fn ways<'l>(&mut self, group: &Group, line: &'l Line, mark: i64, longest: i64) -> Vec<Way<'l>> {
+    fn ways<'l>(&mut self, line: &'l Line, mark: i64, longest: i64) -> Vec<Way<'l>> {
         let mut out = Vec::new();
         for m in line.least_splices..=line.most_splices {
             if m == 0 {
@@ -129,8 +132,7 @@ impl<'a> Search<'a> {
                     .iter()
                     .map(|s| i128::from(line.slots[*s].charge))
                     .sum();
-                let money = charges + i128::from(group.splice_cost) * i128::from(m);
-                let fixed = money * self.scale;
+                let fixed = charges * self.scale + self.splice * i128::from(m);
                 let (mut ties, spans) = system(&[(&chain, &slots)]);
                 let mut best = None;
                 self.lower(&mut ties, &spans, &mut best);

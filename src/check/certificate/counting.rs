@@ -3,23 +3,11 @@
 use super::configuration::cheapest;
 use super::legal;
 use super::worth::Worth;
-use crate::nest::{Group, Line, PoolAnswer, Slot, Status, StopReason};
+use crate::nest::{Group, Line, Slot};
 
 fn worth(rows: &[(i64, i64)]) -> Worth {
-    let answer = PoolAnswer {
-        patterns: Vec::new(),
-        configurations: Vec::new(),
-        cost: 0,
-        bound: 0,
-        item_duals: Vec::new(),
-        dual_scale: 1,
-        length_duals: rows.iter().map(|(l, d)| (*l, 0, *d)).collect(),
-        status: Status::Within,
-        stop: StopReason::Exhausted,
-        short: Vec::new(),
-        short_groups: Vec::new(),
-    };
-    Worth::of_class(&answer, 0)
+    let rows: Vec<(i64, u8, i64)> = rows.iter().map(|(l, d)| (*l, 0, *d)).collect();
+    Worth::of_class(&rows, 0)
 }
 
 /// A small reproducible sequence of numbers below `n` (linear congruence; Knuth's MMIX figures).
@@ -126,7 +114,14 @@ fn finds_what_counting_through_finds() {
         let longest = 14 + dice.below(40);
         let rows: Vec<(i64, i64)> = (0..6).map(|_| (dice.below(40), dice.below(4))).collect();
         let worth = worth(&rows);
-        let own = cheapest(&group, mark, longest, &worth, 1).expect("small");
+        let own = cheapest(
+            &group,
+            mark,
+            longest,
+            &worth,
+            (1, i128::from(group.splice_cost)),
+        )
+        .expect("small");
         let slow = counted(&group, mark, longest, &worth);
         assert_eq!(
             own, slow,

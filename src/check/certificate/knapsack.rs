@@ -47,9 +47,15 @@ impl Table {
         Table { grain, best }
     }
 
-    /// Least (cost − credit) × scale − worth over the non-empty patterns of a stock; `None` when
+    /// Least money − credit × scale − worth over the non-empty patterns of a stock; `None` when
     /// nothing fits.
-    pub(super) fn reduced(&self, pool: &Pool, usable: i64, cost: i64, scale: i128) -> Option<i128> {
+    pub(super) fn reduced(
+        &self,
+        pool: &Pool,
+        usable: i64,
+        money: i128,
+        scale: i128,
+    ) -> Option<i128> {
         let capacity = usable + pool.kerf;
         let mut least: Option<i128> = None;
         for (cell, worth) in self.best.iter().enumerate().skip(1) {
@@ -61,8 +67,7 @@ impl Table {
             }
             let Some(worth) = worth else { continue };
             let drop = (usable - weight).max(0);
-            let money = i128::from(cost) - i128::from(credit(pool, drop));
-            let r = money * scale - worth;
+            let r = money - i128::from(credit(pool, drop)) * scale - worth;
             if least.is_none_or(|l| r < l) {
                 least = Some(r);
             }

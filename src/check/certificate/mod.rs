@@ -1,5 +1,5 @@
 //! Verifies a nest answer and its certificate by other code than the search's: sizes, patterns,
-//! counts, configurations, cost, and the lower bound of DESIGN §9 in exact integers.
+//! counts, configurations, cost, and the lower bound of DESIGN §9 in exact integers over the tree of splits.
 
 mod bound;
 mod chain;
@@ -7,10 +7,12 @@ mod configuration;
 #[cfg(test)]
 mod counting;
 mod cover;
+mod intervals;
 mod knapsack;
 mod legal;
 mod size;
 mod tie;
+mod tree;
 mod worth;
 
 pub(super) use configuration::possible;
@@ -19,7 +21,7 @@ use bound::NoBound;
 
 use super::Violation;
 use super::docket::Docket;
-use crate::nest::{Aim, Pool, PoolAnswer, Problem, Status};
+use crate::nest::{Aim, Branch, Pool, PoolAnswer, Problem, Status};
 
 /// What a verified answer comes to, in the problem's money.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -76,7 +78,12 @@ pub fn verify(
 
 fn one(pool: &Pool, answer: &PoolAnswer, docket: &mut Docket) -> Option<Verified> {
     let mut sizes = Docket::default();
-    size::judge(pool, answer, &mut sizes);
+    size::judge(pool, &mut sizes);
+    for node in &answer.proof {
+        if let Branch::Leaf(leaf) = node {
+            size::judge_leaf(pool, leaf, &mut sizes);
+        }
+    }
     if !sizes.is_clean() {
         docket.extend(sizes.into_violations());
         return None;
@@ -120,23 +127,22 @@ fn one(pool: &Pool, answer: &PoolAnswer, docket: &mut Docket) -> Option<Verified
 
 /// The bound that the duals give, held against the one claimed.
 fn bounded(pool: &Pool, answer: &PoolAnswer, docket: &mut Docket) -> Option<i128> {
-    let (rule, name, what) = match bound::bound(pool, answer) {
-        Ok(own) if i128::from(answer.bound) <= own => return Some(own),
+    let (rule, name, what) = match tree::least(pool, &answer.proof) {
+        Ok(Some(own)) if i128::from(answer.bound) <= own => return Some(own),
         Ok(own) => (
             "certificate-bound",
             pool.name.clone(),
-            format!("{} is claimed, the duals give {own}", answer.bound),
+            match own {
+                Some(own) => format!("{} is claimed, the duals give {own}", answer.bound),
+                None => "no leaf of the tree holds any answer".to_owned(),
+            },
         ),
         Err(NoBound::TooLarge(group)) => (
             "certificate-too-large",
             group,
             "too many ways to splice it: the bound cannot be verified".to_owned(),
         ),
-        Err(NoBound::NoWay(group)) => (
-            "certificate-configuration",
-            group,
-            "no legal configuration exists".to_owned(),
-        ),
+        Err(NoBound::Tree(what)) => ("certificate-tree", pool.name.clone(), what),
     };
     docket.say(rule, &name, what);
     None

@@ -1,8 +1,8 @@
-//! First of all: numbers of a nest problem and its answer that exact arithmetic can hold, and
+//! First of all: numbers of a nest problem and its proof that exact arithmetic can hold, and
 //! duals of the right number and sign.
 
 use crate::check::docket::Docket;
-use crate::nest::{Pool, PoolAnswer};
+use crate::nest::{Leaf, Pool};
 
 /// 2^40: the largest number anywhere.
 const MOST: i64 = 1 << 40;
@@ -12,7 +12,7 @@ const MOST_DUAL: i64 = 1 << 60;
 const MOST_SPLICES: u32 = 64;
 
 /// Judges sizes; the other rules may add and multiply freely after it.
-pub(super) fn judge(pool: &Pool, answer: &PoolAnswer, docket: &mut Docket) {
+pub(super) fn judge(pool: &Pool, docket: &mut Docket) {
     let name = pool.name.as_str();
     let mut within = |n: i64, least: i64, what: &str| {
         docket.demand(
@@ -50,39 +50,58 @@ pub(super) fn judge(pool: &Pool, answer: &PoolAnswer, docket: &mut Docket) {
             }
         }
     }
-    for (length, _, _) in &answer.length_duals {
-        within(*length, -MOST, "a row's length");
-    }
-    within(answer.dual_scale, 1, "the duals' denominator");
-    let rows = answer.length_duals.iter().map(|(_, _, dual)| *dual);
-    for dual in answer.item_duals.iter().copied().chain(rows) {
+    shape(pool, docket);
+}
+
+/// Judges the size, number and sign of a leaf's duals.
+pub(super) fn judge_leaf(pool: &Pool, leaf: &Leaf, docket: &mut Docket) {
+    let name = pool.name.as_str();
+    let rows = leaf.length_duals.iter();
+    let sound = (1..=MOST).contains(&leaf.dual_scale)
+        && rows
+            .clone()
+            .all(|(l, c, _)| (-MOST..=MOST).contains(l) && *c < 32);
+    docket.demand(sound, "certificate-size", name, || {
+        format!(
+            "a denominator of {} or a length row past all sizes",
+            leaf.dual_scale
+        )
+    });
+    for dual in leaf.item_duals.iter().chain(rows.map(|(_, _, dual)| dual)) {
         docket.demand(
-            (0..=MOST_DUAL).contains(&dual),
+            (0..=MOST_DUAL).contains(dual),
             "certificate-duals",
             name,
             || format!("a dual is {dual}; 0 to 2^60 is allowed"),
         );
     }
-    shape(pool, answer, docket);
-}
-
-fn shape(pool: &Pool, answer: &PoolAnswer, docket: &mut Docket) {
-    let name = pool.name.as_str();
+    let signed = leaf.multipliers.iter();
     docket.demand(
-        answer.item_duals.len() == pool.items.len(),
+        signed
+            .map(|m| m.value)
+            .all(|v| (-MOST_DUAL..=MOST_DUAL).contains(&v)),
+        "certificate-duals",
+        name,
+        || "a multiplier past 2^60".to_owned(),
+    );
+    docket.demand(
+        leaf.item_duals.len() == pool.items.len(),
         "certificate-duals",
         name,
         || {
             format!(
                 "{} duals for {} items",
-                answer.item_duals.len(),
+                leaf.item_duals.len(),
                 pool.items.len()
             )
         },
     );
+}
+
+fn shape(pool: &Pool, docket: &mut Docket) {
+    let name = pool.name.as_str();
     let classes = pool.items.iter().map(|i| i.class);
     let classes = classes.chain(pool.groups.iter().map(|g| g.class));
-    let classes = classes.chain(answer.length_duals.iter().map(|(_, c, _)| *c));
     for class in classes {
         docket.demand(class < 32, "certificate-size", name, || {
             format!("class {class} of 32")

@@ -1,8 +1,6 @@
 //! `Worth`: what the duals pay for a piece of a spliced line by its length and class: the sum of
 //! the rows at or under its length. Never falls with length, since no dual is negative.
 
-use crate::nest::PoolAnswer;
-
 /// Rows of one class, ascending by length.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Worth {
@@ -12,9 +10,8 @@ pub(super) struct Worth {
 
 impl Worth {
     /// The rows of one class.
-    pub(super) fn of_class(answer: &PoolAnswer, class: u8) -> Worth {
-        let mut rows: Vec<(i64, i64)> = answer
-            .length_duals
+    pub(super) fn of_class(rows: &[(i64, u8, i64)], class: u8) -> Worth {
+        let mut rows: Vec<(i64, i64)> = rows
             .iter()
             .filter(|(_, c, _)| *c == class)
             .map(|(length, _, dual)| (*length, *dual))

@@ -113,6 +113,7 @@ impl Rows {
             stock: file("stock.csv", stock),
             rack: file("rack.csv", rack),
             parts: None,
+            ..WeekFiles::default()
         };
         read_week(&files).unwrap_or_else(|faults| panic!("{}", print_faults(&faults)))
     }

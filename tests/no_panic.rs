@@ -39,6 +39,7 @@ fn read_with(which: usize, bytes: Vec<u8>) {
         stock: starter("stock.csv"),
         rack: starter("rack.csv"),
         parts: starter("parts.csv"),
+        ..WeekFiles::default()
     };
     match which {
         0 => files.orders = file("orders.csv", bytes),

@@ -79,6 +79,7 @@ pub fn week(gates: u32, remnants: u32, seed: u64) -> Week {
             own("rack.csv", rack(remnants, seed))
         },
         parts: None,
+        ..WeekFiles::default()
     };
     read_week(&files).expect("a made week has no faults")
 }

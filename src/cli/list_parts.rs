@@ -21,7 +21,7 @@ pub(super) fn list_parts(
     partial: bool,
     voice: &mut Voice<'_>,
 ) -> Result<u8, Failure> {
-    let week = read_folder(folder, voice)?;
+    let week = read_folder(folder, None, voice)?;
     let (take_off, left_out) = take_off(&week);
     if !left_out.is_empty() {
         let words = impossible(&left_out);

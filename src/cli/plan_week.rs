@@ -49,7 +49,7 @@ fn plan_into(
     voice: &mut Voice<'_>,
 ) -> Result<u8, Failure> {
     let stop = Stop::listening();
-    let week = read_folder(&arguments.folder, voice)?;
+    let week = read_folder(&arguments.folder, arguments.date.as_deref(), voice)?;
     may_write(target)?;
     let checked = with_threads(arguments, || plan(arguments, week, &stop))??;
     let paper = arguments.paper.unwrap_or(match checked.week().shop.units {
@@ -85,9 +85,10 @@ fn where_to(target: &Path) -> String {
 
 fn plan(arguments: &PlanArguments, week: Week, stop: &Stop) -> Result<CheckedPlan, Failure> {
     let (take_off, left_out) = take_off(&week);
+    let ordered = week.shop.buying.order_date.map(|day| day.to_string());
     let options = PlanOptions {
         partial: arguments.partial,
-        date: arguments.date.clone(),
+        date: arguments.date.clone().or(ordered),
         revision: arguments.revision,
         limits: Limits {
             time: arguments.time_limit,

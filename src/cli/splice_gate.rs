@@ -31,7 +31,7 @@ pub(super) fn splice_gate(
     drawn: Option<&PathBuf>,
     voice: &mut Voice<'_>,
 ) -> Result<u8, Failure> {
-    let week = read_folder(folder, voice)?;
+    let week = read_folder(folder, None, voice)?;
     let gate = find(&week, gate)?;
     let (take_off, left_out) = take_off(&week);
     voice.message(&impossible(&left_out));

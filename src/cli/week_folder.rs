@@ -12,12 +12,17 @@ use super::voice::Voice;
 /// No file of a week is larger; more is some other file under that name.
 const LARGEST: u64 = 256 * 1024 * 1024;
 
-/// Reads the week of a folder; warnings and notes go to stderr.
+/// Reads the week of a folder, ordered on `date` where that is a date; warnings and notes go to stderr.
 ///
 /// # Errors
 /// The folder or a file cannot be read, or the input has faults: all of them are in the message.
-pub(super) fn read_folder(folder: &Path, voice: &mut Voice<'_>) -> Result<Week, Failure> {
-    let (files, mut faults) = find_files(folder)?;
+pub(super) fn read_folder(
+    folder: &Path,
+    date: Option<&str>,
+    voice: &mut Voice<'_>,
+) -> Result<Week, Failure> {
+    let (mut files, mut faults) = find_files(folder)?;
+    files.date = date.map(str::to_owned);
     let week = match read_week(&files) {
         Ok(week) if faults.is_empty() => week,
         Ok(_) => return Err(Failure::refused(print_faults(&faults))),
@@ -66,9 +71,11 @@ fn find_files(folder: &Path) -> Result<(WeekFiles, Vec<Fault>), Failure> {
     let files = WeekFiles {
         orders: list("orders")?,
         stock: list("stock")?,
+        suppliers: list("suppliers")?,
         rack: list("rack")?,
         parts: list("parts")?,
         shop: source_file(folder, &names, "shop.toml")?,
+        date: None,
     };
     Ok((files, twice))
 }

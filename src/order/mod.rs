@@ -5,6 +5,9 @@
 //! *together* (a gate whose bays cannot be had, a part longer than every joint) is found by the
 //! rooms that know the geometry and is reported as an [`Impossible`].
 
+mod breaks;
+mod currency;
+mod dates;
 mod fault;
 mod faults;
 mod gate_notices;
@@ -19,8 +22,10 @@ mod order_list;
 mod orders_file;
 mod parts_file;
 mod pipe_book;
+mod price_basis;
 mod print_faults;
 mod published_pipe;
+mod quote;
 mod rack_file;
 mod read_week;
 mod row_pipe;
@@ -28,18 +33,24 @@ mod sheet;
 mod shop;
 mod shop_file;
 mod starter;
+mod stock_dates;
 mod stock_file;
 mod stock_rows;
+mod supplier;
+mod suppliers_file;
 mod week;
 
 pub use fault::{Fault, Impossible, Severity};
 pub use gate_order::{Bays, GateOrder, GatePipes, Hand};
 pub use print_faults::print_faults;
+pub use quote::{Lift, Quote, QuoteTerms};
 pub use read_week::{WeekFiles, read_week};
 pub use shop::{
-    Carrier, CutMethod, FabricRules, Finisher, GateStandards, HeightMeaning, KitRules, Lean,
-    MinuteRules, MoneyRules, Saw, Shop, SplicePolicy, SpliceRules, SwayRules, TailRule, Variant,
+    BuyingRules, Carrier, CutMethod, FabricRules, Finisher, GateStandards, HeightMeaning, KitRules,
+    Lean, MinuteRules, MoneyRules, Saw, Shop, SplicePolicy, SpliceRules, SwayRules, TailRule,
+    Variant,
 };
 pub use starter::starter_week;
-pub use stock_rows::{ExtraPart, Quote, RackPiece};
+pub use stock_rows::{ExtraPart, RackPiece};
+pub use supplier::{FreightStep, Supplier};
 pub use week::{Origin, Pipe, PipeId, Week};

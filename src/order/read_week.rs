@@ -7,8 +7,11 @@ use super::parts_file::read_parts;
 use super::pipe_book::PipeBook;
 use super::rack_file::read_rack;
 use super::shop_file::{ShopFile, read_shop};
+use super::stock_dates::judge_dates;
 use super::stock_file::read_stock;
+use super::suppliers_file::read_suppliers;
 use super::{Fault, GateOrder, PipeId, Shop, Week};
+use crate::measure::parse_date;
 use crate::text::SourceFile;
 
 /// The files of a week's folder, as found. Each list may be a workbook (`orders.xlsx`) instead.
@@ -20,10 +23,15 @@ pub struct WeekFiles {
     pub shop: Option<SourceFile>,
     /// stock.csv: joint lengths on sale.
     pub stock: Option<SourceFile>,
+    /// suppliers.csv: freight, minimum order, tax.
+    pub suppliers: Option<SourceFile>,
     /// rack.csv: measured joints and remnants.
     pub rack: Option<SourceFile>,
     /// parts.csv: plain parts riding along.
     pub parts: Option<SourceFile>,
+    /// Day of the order as given on the command line; it goes before `buying.order_date`. Words that
+    /// are no date are for the sheets alone.
+    pub date: Option<String>,
 }
 
 /// Reads a week. On `Ok`, warnings and notes are in [`Week::notices`]; on `Err`, every fault of
@@ -40,10 +48,17 @@ pub fn read_week(files: &WeekFiles) -> Result<Week, Vec<Fault>> {
         read_parts(f, &shop, &mut book, &mut marks, &mut faults)
     });
     let before = faults.errors();
-    let quotes = files
+    if let Some(date) = files.date.as_deref().and_then(|d| parse_date(d).ok()) {
+        shop.shop.buying.order_date = Some(date);
+    }
+    let mut quotes = files
         .stock
         .as_ref()
         .map_or_else(Vec::new, |f| read_stock(f, &shop, &mut book, &mut faults));
+    let suppliers = files.suppliers.as_ref().map_or_else(Vec::new, |f| {
+        read_suppliers(f, &shop, &mut quotes, &mut faults)
+    });
+    judge_dates(&shop, &quotes, &mut faults);
     let rack = files
         .rack
         .as_ref()
@@ -71,6 +86,7 @@ pub fn read_week(files: &WeekFiles) -> Result<Week, Vec<Fault>> {
         gates,
         extras,
         quotes,
+        suppliers,
         rack,
         notices,
     };
@@ -133,6 +149,7 @@ fn names(files: &WeekFiles) -> Vec<String> {
         (&files.orders, "orders.csv"),
         (&files.parts, "parts.csv"),
         (&files.stock, "stock.csv"),
+        (&files.suppliers, "suppliers.csv"),
         (&files.rack, "rack.csv"),
     ];
     all.iter()

@@ -1,6 +1,7 @@
 //! `Shop`: the shop's standards and settings, from shop.toml. Every figure of the trade is here
 //! with its default; DESIGN's defaults in brackets, their standing in the starter file's comments.
 
+use jiff::civil::Date;
 use rust_decimal::Decimal;
 use serde::Serialize;
 
@@ -269,6 +270,27 @@ pub struct MoneyRules {
     pub spares: Vec<(PipeId, u32)>,
 }
 
+/// Buying.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct BuyingRules {
+    /// Day of the order: prices are valid and days to delivery count from it. Not part of the shop's
+    /// data (the plan number takes it where a quote has dates).
+    #[serde(skip)]
+    pub order_date: Option<Date>,
+    /// Days the shop wants the pipe before a gate is due \[0\].
+    pub shop_days: u32,
+    /// Length tolerance asked for, as the order says it; empty: the supplier is asked to state his.
+    pub tolerance: String,
+    /// What a delivery must keep to (hours, unloading, longest truck), as the order says it.
+    pub delivery: String,
+}
+
+impl BuyingRules {
+    fn none(&self) -> bool {
+        self.shop_days == 0 && self.tolerance.is_empty() && self.delivery.is_empty()
+    }
+}
+
 /// Minutes on the floor (estimates, common practice, no source).
 #[derive(Clone, Debug, Serialize)]
 pub struct MinuteRules {
@@ -313,6 +335,9 @@ pub struct Shop {
     pub splice: SpliceRules,
     /// Money.
     pub money: MoneyRules,
+    /// Buying.
+    #[serde(skip_serializing_if = "BuyingRules::none")]
+    pub buying: BuyingRules,
     /// Minutes.
     pub minutes: MinuteRules,
     /// Who galvanises.

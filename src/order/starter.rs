@@ -42,6 +42,7 @@ mod tests {
             stock: file("stock.csv"),
             rack: file("rack.csv"),
             parts: file("parts.csv"),
+            ..WeekFiles::default()
         };
         read_week(&files).unwrap_or_else(|f| panic!("{}", print_faults(&f)))
     }

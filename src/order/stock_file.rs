@@ -2,18 +2,21 @@
 
 use rust_decimal::Decimal;
 
-use super::Quote;
+use super::breaks::{QuoteRow, settle_breaks};
+use super::currency::{judge_currency, read_amount};
 use super::faults::Faults;
 use super::judge_size::{Bounds, judge_size};
 use super::mark::parse_mark;
 use super::pipe_book::PipeBook;
+use super::price_basis::parse_basis;
 use super::row_pipe::row_pipe;
 use super::sheet::{Cells, Column, Sheet, alias, column};
-use super::shop_file::ShopFile;
-use crate::measure::{Length, Misread, Money, Unit, parse_money};
+use super::shop_file::{ShopFile, parse_days};
+use super::{Lift, Pipe, Quote, QuoteTerms};
+use crate::measure::{Length, Money, Unit, parse_date};
 use crate::text::SourceFile;
 
-const COLUMNS: [Column; 9] = [
+const COLUMNS: [Column; 17] = [
     column("pipe"),
     column("finish"),
     alias("supplier", &["vendor"]),
@@ -21,17 +24,17 @@ const COLUMNS: [Column; 9] = [
     alias("planning", &["planning_length"]),
     column("price"),
     alias("per", &["basis", "price_per"]),
+    column("currency"),
+    alias("from", &["from_joints", "break"]),
     column("available"),
+    alias("lift", &["joints_per_lift"]),
+    column("lift_fee"),
+    alias("part_lift_fee", &["part_fee"]),
+    alias("lead_days", &["lead", "days"]),
+    alias("valid_until", &["valid", "expires"]),
+    alias("taxable", &["taxed"]),
     alias("note", &["notes"]),
 ];
-
-/// What a price is for.
-#[derive(Clone, Copy)]
-enum Basis {
-    Foot,
-    Metre,
-    Joint,
-}
 
 /// Reads stock.csv.
 pub(super) fn read_stock(
@@ -44,27 +47,18 @@ pub(super) fn read_stock(
     if !sheet.require(&["pipe", "length"], faults) {
         return Vec::new();
     }
-    let mut quotes: Vec<Quote> = Vec::new();
-    for cells in sheet.rows() {
-        let Some(quote) = read_quote(&cells, shop, book, faults) else {
-            continue;
-        };
-        let same = |q: &&Quote| {
-            (q.pipe, q.nominal, &q.supplier) == (quote.pipe, quote.nominal, &quote.supplier)
-        };
-        if let Some(first) = quotes.iter().find(same) {
-            faults.warn(
-                &cells.spot("length"),
-                &format!(
-                    "{} quotes the same joint of the same supplier",
-                    first.origin.line_words()
-                ),
-                "keep one row, unless both prices are to be had",
-            );
-        }
-        quotes.push(quote);
-    }
-    quotes
+    let rows = sheet.rows().filter_map(|cells| {
+        let quote = read_quote(&cells, shop, book, faults)?;
+        Some(QuoteRow {
+            quote,
+            planning_given: !cells.text("planning").is_empty(),
+            from: cells.spot("from"),
+            length: cells.spot("length"),
+            price: cells.spot("price"),
+        })
+    });
+    let rows = rows.collect();
+    settle_breaks(rows, faults)
 }
 
 fn read_quote(
@@ -79,8 +73,11 @@ fn read_quote(
         .unwrap_or_default();
     let nominal = read_joint(cells, "length", shop, faults);
     let planning = read_joint(cells, "planning", shop, faults).map(|p| p.1);
-    let price = read_price(cells, nominal.map(|n| n.0), faults);
+    let known = pipe.and_then(|id| book.get(id));
+    let price = read_price(cells, nominal.map(|n| n.0), known, shop, faults);
     let available = cells.count("available", faults);
+    let terms = read_terms(cells, shop, faults);
+    judge_currency(cells, shop, faults);
     cells.read("note", faults, super::mark::parse_note);
     if cells.text("length").is_empty() {
         faults.error(
@@ -104,7 +101,7 @@ fn read_quote(
         return None;
     }
     judge_trims(cells, planning, shop, faults)?;
-    let (price, quoted) = price?;
+    let (price, quoted, weight) = price?;
     Some(Quote {
         pipe: pipe?,
         supplier,
@@ -113,6 +110,7 @@ fn read_quote(
         price,
         quoted,
         available,
+        terms: QuoteTerms { weight, ..terms },
         origin: cells.spot("pipe").origin(),
     })
 }
@@ -149,13 +147,56 @@ fn judge_trims(
     Some(())
 }
 
-/// Price of one joint and the price as quoted; `None` inside when none is given; `None` outside
-/// when it is faulty.
+/// What a row says beyond its price.
+fn read_terms(cells: &Cells<'_>, shop: &ShopFile, faults: &mut Faults) -> QuoteTerms {
+    QuoteTerms {
+        from: cells.count("from", faults).unwrap_or(0),
+        lift: read_lift(cells, shop, faults),
+        lead_days: cells.read("lead_days", faults, parse_days),
+        valid_until: cells.read("valid_until", faults, parse_date),
+        untaxed: cells.yes("taxable", faults) == Some(false),
+        weight: None,
+    }
+}
+
+fn read_lift(cells: &Cells<'_>, shop: &ShopFile, faults: &mut Faults) -> Option<Lift> {
+    let joints = cells.count("lift", faults);
+    let fee = read_amount(cells, "lift_fee", shop, faults);
+    let part_fee = read_amount(cells, "part_lift_fee", shop, faults);
+    if joints == Some(0) {
+        faults.error(
+            &cells.spot("lift"),
+            "a lift of no joints",
+            "write how many joints are banded together, or leave it empty",
+        );
+        return None;
+    }
+    let loose = ["lift_fee", "part_lift_fee"]
+        .into_iter()
+        .find(|fee| !cells.text(fee).is_empty());
+    if let Some(fee) = loose.filter(|_| cells.text("lift").is_empty()) {
+        faults.error(
+            &cells.spot(fee),
+            "a fee per lift is given, and not how many joints a lift holds",
+            "write the joints of a lift under lift",
+        );
+    }
+    Some(Lift {
+        joints: joints?,
+        fee: fee.unwrap_or_default(),
+        part_fee: part_fee.unwrap_or_default(),
+    })
+}
+
+/// Price of one joint, the price as quoted, and the weight that turned one into the other; `None`
+/// inside when none is given; `None` outside when it is faulty.
 fn read_price(
     cells: &Cells<'_>,
     nominal: Option<Length>,
+    pipe: Option<&Pipe>,
+    shop: &ShopFile,
     faults: &mut Faults,
-) -> Option<(Option<Money>, String)> {
+) -> Option<(Option<Money>, String, Option<Decimal>)> {
     let text = cells.text("price");
     if text.is_empty() {
         faults.note(
@@ -163,9 +204,9 @@ fn read_price(
             "there is no price: this pipe is planned by joints, and no money is said of it",
             "fill in price and per",
         );
-        return Some((None, String::new()));
+        return Some((None, String::new(), None));
     }
-    let amount = cells.read("price", faults, parse_money);
+    let amount = read_amount(cells, "price", shop, faults);
     let basis = cells.need("per", faults, parse_basis);
     let (amount, basis, nominal) = (amount?, basis?, nominal?);
     if amount == Money::ZERO {
@@ -176,32 +217,17 @@ fn read_price(
         );
         return None;
     }
-    let ticks = Decimal::from(nominal.ticks());
-    let (price, word) = match basis {
-        Basis::Foot => (
-            amount.0 * ticks / Decimal::from(Length::FOOT.ticks()),
-            "foot",
-        ),
-        Basis::Metre => (
-            amount.0 * ticks / Decimal::from(Length::MM.ticks() * 1000),
-            "metre",
-        ),
-        Basis::Joint => (amount.0, "joint"),
+    let Some(made) = basis.of_joint(amount.0, nominal, pipe?) else {
+        faults.error(
+            &cells.spot("price"),
+            "a joint at this price costs past all sense",
+            "check price and per",
+        );
+        return None;
     };
     Some((
-        Some(Money(price.normalize())),
-        format!("{} / {word}", amount.0),
+        Some(Money(made.price.normalize())),
+        format!("{} / {}", amount.0, basis.word()),
+        made.weight,
     ))
-}
-
-fn parse_basis(text: &str) -> Result<Basis, Misread> {
-    match text.to_lowercase().as_str() {
-        "foot" | "ft" | "feet" => Ok(Basis::Foot),
-        "metre" | "meter" | "m" | "metres" | "meters" => Ok(Basis::Metre),
-        "joint" | "piece" | "each" | "ea" | "pc" => Ok(Basis::Joint),
-        _ => Err(Misread::new(
-            &format!("\"{text}\" is not what a price is for"),
-            "write foot, metre or joint",
-        )),
-    }
 }

@@ -1,9 +1,9 @@
-//! Extra parts, joints on sale and the rack.
+//! Extra parts and the rack.
 
 use serde::Serialize;
 
 use super::{Origin, PipeId};
-use crate::measure::{Length, Money};
+use crate::measure::Length;
 
 /// A plain part riding along: square ends, cut to length.
 #[derive(Clone, Debug, Serialize)]
@@ -18,27 +18,6 @@ pub struct ExtraPart {
     pub count: u32,
     /// Free note.
     pub note: String,
-    /// Where the row stands.
-    pub origin: Origin,
-}
-
-/// A joint length on sale.
-#[derive(Clone, Debug, Serialize)]
-pub struct Quote {
-    /// Pipe.
-    pub pipe: PipeId,
-    /// Supplier as named by the shop; may be empty.
-    pub supplier: String,
-    /// Nominal length: what the supplier bills.
-    pub nominal: Length,
-    /// Planning length: what cutting, drops and waste use; ≤ nominal. Rounded down to a tick.
-    pub planning: Length,
-    /// Landed price of one joint, converted from its basis; `None`: not given, plan by joints.
-    pub price: Option<Money>,
-    /// The price as quoted, for the order line (`1.85 / foot`); empty when none.
-    pub quoted: String,
-    /// Most joints to be had; `None` unlimited.
-    pub available: Option<u32>,
     /// Where the row stands.
     pub origin: Origin,
 }

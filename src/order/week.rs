@@ -5,7 +5,7 @@ use std::cmp::Ordering;
 use rust_decimal::Decimal;
 use serde::Serialize;
 
-use super::{ExtraPart, Fault, GateOrder, Quote, RackPiece, Shop};
+use super::{ExtraPart, Fault, GateOrder, Quote, RackPiece, Shop, Supplier};
 use crate::measure::{Dimension, Units};
 
 /// Index into [`Week::pipes`]. Two pipes with one index share joints; two that differ never do.
@@ -140,6 +140,8 @@ pub struct Week {
     pub extras: Vec<ExtraPart>,
     /// Joints on sale, in file order.
     pub quotes: Vec<Quote>,
+    /// Suppliers' terms, in file order; names unique.
+    pub suppliers: Vec<Supplier>,
     /// Measured joints and remnants, in file order.
     pub rack: Vec<RackPiece>,
     /// Warnings and notes found while reading (never errors).

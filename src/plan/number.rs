@@ -34,6 +34,15 @@ pub(crate) fn number(week: &Week) -> String {
             eat(row);
         }
     }
+    if !week.suppliers.is_empty() {
+        eat("suppliers");
+        sorted(&week.suppliers).iter().for_each(|row| eat(row));
+    }
+    // The day of the order can change the plan only where quotes have dates.
+    let ordered = week.shop.buying.order_date.filter(|_| week.dated());
+    if let Some(day) = ordered {
+        eat(&day.to_string());
+    }
     let folded = (hash ^ (hash >> 32)) % 100_000_000;
     format!("{:04}-{:04}", folded / 10_000, folded % 10_000)
 }

@@ -49,6 +49,7 @@ fn plan_starter() -> World {
         stock: file("stock.csv"),
         rack: file("rack.csv"),
         parts: file("parts.csv"),
+        ..WeekFiles::default()
     })
     .expect("the starter week reads");
     let (take_off, left_out) = take_off(&week);

@@ -85,6 +85,7 @@ pub(crate) fn shop() -> Shop {
             credit_rate: dec(50, 2),
             spares: Vec::new(),
         },
+        buying: BuyingRules::default(),
         minutes: MinuteRules {
             joint: dec(20, 1),
             cut: dec(12, 1),
@@ -173,6 +174,7 @@ pub(crate) fn week(gates: &[(&str, f64, f64, u32, i8)]) -> Week {
             .zip(2u32..)
             .map(|((pipe, feet, cents), line)| quote(pipe, feet, Some(cents), line))
             .collect(),
+        suppliers: Vec::new(),
         rack: Vec::new(),
         notices: Vec::new(),
     }
@@ -187,6 +189,7 @@ pub(crate) fn quote(pipe: PipeId, feet: i64, cents: Option<i64>, line: u32) -> Q
         price: cents.map(|c| Money(dec(c, 2))),
         quoted: String::new(),
         available: None,
+        terms: QuoteTerms::default(),
         origin: Origin {
             file: "stock.csv".to_owned(),
             line,

@@ -5,6 +5,7 @@ mod counts;
 mod files;
 mod notices;
 mod orders;
+mod quotes;
 mod rows;
 mod settings;
 mod world;
@@ -31,6 +32,7 @@ fn all_faults_of_all_files_come_together_in_order() {
         stock: Some(b"pipe,length,price,per\nQ,21 ft,3,foot\n".to_vec()),
         rack: Some(b"pipe,length\nH,\n".to_vec()),
         parts: Some(b"mark,pipe,length,count\nP,H,-1,1\n".to_vec()),
+        suppliers: Some(b"supplier,freight\nNobody,-5\n".to_vec()),
     };
     let faults = read(&files).expect_err("refused");
     let places: Vec<(&str, u32)> = faults
@@ -49,6 +51,8 @@ fn all_faults_of_all_files_come_together_in_order() {
             ("orders.csv", 4),
             ("parts.csv", 2),
             ("stock.csv", 2),
+            ("suppliers.csv", 2),
+            ("suppliers.csv", 2),
             ("rack.csv", 2),
         ],
         "{}",
@@ -56,7 +60,7 @@ fn all_faults_of_all_files_come_together_in_order() {
     );
     let report = print_faults(&faults);
     assert!(
-        report.ends_with("10 errors, 0 warnings, 0 notes.\n"),
+        report.ends_with("12 errors, 0 warnings, 0 notes.\n"),
         "{report}"
     );
     assert!(

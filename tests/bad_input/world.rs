@@ -15,6 +15,7 @@ pub struct Files {
     pub stock: Option<Vec<u8>>,
     pub rack: Option<Vec<u8>>,
     pub parts: Option<Vec<u8>>,
+    pub suppliers: Option<Vec<u8>>,
 }
 
 pub fn sound() -> Files {
@@ -25,6 +26,7 @@ pub fn sound() -> Files {
         stock: some(STOCK),
         rack: None,
         parts: None,
+        suppliers: None,
     }
 }
 
@@ -41,6 +43,8 @@ pub fn read(files: &Files) -> Result<Week, Vec<Fault>> {
         stock: file("stock.csv", &files.stock),
         rack: file("rack.csv", &files.rack),
         parts: file("parts.csv", &files.parts),
+        suppliers: file("suppliers.csv", &files.suppliers),
+        ..WeekFiles::default()
     })
 }
 

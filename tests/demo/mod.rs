@@ -22,8 +22,10 @@ pub fn files(folder: &str) -> WeekFiles {
         orders: file("orders.csv"),
         shop: file("shop.toml"),
         stock: file("stock.csv"),
+        suppliers: file("suppliers.csv"),
         rack: file("rack.csv"),
         parts: file("parts.csv"),
+        date: None,
     }
 }
 

@@ -94,6 +94,7 @@ pub fn week(gates: Vec<GateOrder>) -> Week {
         gates,
         extras: Vec::new(),
         quotes: Vec::new(),
+        suppliers: Vec::new(),
         rack: Vec::new(),
         notices: Vec::new(),
     }
@@ -142,6 +143,7 @@ pub fn shop() -> Shop {
             credit_rate: dec("0.5"),
             spares: Vec::new(),
         },
+        buying: BuyingRules::default(),
         minutes: MinuteRules {
             joint: dec("2.0"),
             cut: dec("1.2"),

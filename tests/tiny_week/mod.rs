@@ -3,7 +3,7 @@
 
 use crate::tiny;
 use longpoint::measure::Money;
-use longpoint::order::{ExtraPart, Origin, PipeId, Quote, RackPiece, Week};
+use longpoint::order::{ExtraPart, Origin, PipeId, Quote, QuoteTerms, RackPiece, Week};
 
 /// Where an invented row stands.
 pub fn origin(line: u32) -> Origin {
@@ -23,6 +23,7 @@ pub fn quote(pipe: PipeId, feet: i64, price: &str) -> Quote {
         price: Some(Money(tiny::dec(price))),
         quoted: price.into(),
         available: None,
+        terms: QuoteTerms::default(),
         origin: origin(2),
     }
 }

@@ -79,6 +79,7 @@ pub fn with(name: &str, bytes: Vec<u8>) -> WeekFiles {
         stock: starter("stock.csv"),
         rack: starter("rack.csv"),
         parts: None,
+        ..WeekFiles::default()
     };
     match name.split('.').next() {
         Some("rack") => files.rack = given,

@@ -1,5 +1,6 @@
 //! shop.toml → `Shop`: every setting with its default; every fault, named by key path.
 
+mod buying;
 mod gate;
 mod loads;
 mod money;
@@ -8,6 +9,7 @@ mod saw;
 mod section;
 mod splice;
 
+pub(super) use buying::parse_days;
 use section::Section;
 
 use super::faults::{Faults, Spot};
@@ -17,8 +19,8 @@ use crate::measure::{Length, Units};
 use crate::text::{Entry, Settings, SourceFile, Value};
 
 /// Tables of shop.toml.
-const TABLES: [&str; 8] = [
-    "pipe", "gate", "fabric", "sway", "kit", "saw", "splice", "money",
+const TABLES: [&str; 9] = [
+    "pipe", "gate", "fabric", "sway", "kit", "saw", "splice", "money", "buying",
 ];
 
 /// A pipe the shop names as its standard.
@@ -127,6 +129,7 @@ pub(super) fn read_shop(file: &SourceFile, book: &mut PipeBook, faults: &mut Fau
         saw: saw::read_saw(&context, faults),
         splice,
         money: money::read_money(&context, book, faults),
+        buying: buying::read_buying(&context, faults),
         minutes: money::read_minutes(&context, faults),
         finisher: finisher.unwrap_or(Finisher::PipeBoughtCoated),
     };

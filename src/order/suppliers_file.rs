@@ -1,0 +1,249 @@
+//! suppliers.csv → what each supplier charges and asks beyond the price of joints.
+//!
+//! A supplier may stand in several rows, one a step of freight; everything else is said once, in any
+//! of them.
+
+use rust_decimal::Decimal;
+
+use super::currency::{judge_currency, read_amount};
+use super::faults::{Faults, Spot};
+use super::judge_size::{Bounds, judge_size};
+use super::mark::{parse_mark, parse_note};
+use super::nearest_word::suggestion;
+use super::sheet::{Cells, Column, Sheet, alias, column};
+use super::shop_file::{ShopFile, parse_days};
+use super::{FreightStep, Quote, Supplier};
+use crate::measure::{Misread, Money, Unit, parse_number};
+use crate::text::SourceFile;
+
+const COLUMNS: [Column; 9] = [
+    alias("supplier", &["vendor", "name"]),
+    column("freight"),
+    alias("up_to", &["longest_joint", "carries"]),
+    alias("free_over", &["free_freight_over"]),
+    alias("minimum", &["minimum_order"]),
+    alias("tax", &["tax_rate"]),
+    alias("lead_days", &["lead", "days"]),
+    column("currency"),
+    alias("note", &["notes"]),
+];
+
+/// A supplier and what its rows have said so far.
+struct Draft {
+    supplier: Supplier,
+    lead_days: Option<u32>,
+    tax: Option<Decimal>,
+    steps: Vec<(FreightStep, Spot)>,
+    name: Spot,
+}
+
+/// Reads suppliers.csv and puts its days to delivery into quotes that say none.
+pub(super) fn read_suppliers(
+    file: &SourceFile,
+    shop: &ShopFile,
+    quotes: &mut [Quote],
+    faults: &mut Faults,
+) -> Vec<Supplier> {
+    let sheet = Sheet::open(file, &COLUMNS, faults);
+    if !sheet.require(&["supplier"], faults) {
+        return Vec::new();
+    }
+    let mut drafts: Vec<Draft> = Vec::new();
+    for cells in sheet.rows() {
+        read_row(&cells, shop, quotes, &mut drafts, faults);
+    }
+    drafts
+        .into_iter()
+        .map(|draft| settle(draft, quotes, shop, faults))
+        .collect()
+}
+
+fn read_row(
+    cells: &Cells<'_>,
+    shop: &ShopFile,
+    quotes: &[Quote],
+    drafts: &mut Vec<Draft>,
+    faults: &mut Faults,
+) {
+    cells.read("note", faults, parse_note);
+    judge_currency(cells, shop, faults);
+    let step = read_step(cells, shop, faults);
+    let free_over = read_amount(cells, "free_over", shop, faults);
+    let minimum = read_amount(cells, "minimum", shop, faults);
+    let tax = cells.read("tax", faults, parse_tax);
+    let lead_days = cells.read("lead_days", faults, parse_days);
+    let spot = cells.spot("supplier");
+    let Some(name) = cells.need("supplier", faults, parse_mark) else {
+        return;
+    };
+    if !quotes.iter().any(|q| q.supplier == name) {
+        let mut known: Vec<&str> = quotes.iter().map(|q| q.supplier.as_str()).collect();
+        known.retain(|n| !n.is_empty());
+        known.sort_unstable();
+        known.dedup();
+        let hint = suggestion(&name, known.iter().copied());
+        faults.error(
+            &spot,
+            "no row of stock.csv is of this supplier: its terms would bind nothing",
+            &format!("{hint} (or take the row away)"),
+        );
+        return;
+    }
+    let at = drafts.iter().position(|d| d.supplier.name == name);
+    let at = at.unwrap_or_else(|| {
+        drafts.push(Draft {
+            supplier: Supplier {
+                name,
+                origin: Some(spot.origin()),
+                ..Supplier::default()
+            },
+            lead_days: None,
+            tax: None,
+            steps: Vec::new(),
+            name: spot,
+        });
+        drafts.len() - 1
+    });
+    let draft = &mut drafts[at];
+    draft.steps.extend(step.map(|s| (s, cells.spot("freight"))));
+    let mut once = Once { cells, faults };
+    once.take(&mut draft.supplier.free_over, free_over, "free_over");
+    once.take(&mut draft.supplier.minimum, minimum, "minimum");
+    once.take(&mut draft.tax, tax, "tax");
+    once.take(&mut draft.lead_days, lead_days, "lead_days");
+}
+
+/// What a supplier says once, whichever row says it.
+struct Once<'a> {
+    cells: &'a Cells<'a>,
+    faults: &'a mut Faults,
+}
+
+impl Once<'_> {
+    fn take<T: PartialEq>(&mut self, kept: &mut Option<T>, said: Option<T>, column: &str) {
+        if said.is_some() && kept.is_some() && said != *kept {
+            self.faults.error(
+                &self.cells.spot(column),
+                "another row of this supplier says otherwise",
+                "say it in one of the supplier's rows and leave the others empty",
+            );
+        }
+        if kept.is_none() {
+            *kept = said;
+        }
+    }
+}
+
+fn read_step(cells: &Cells<'_>, shop: &ShopFile, faults: &mut Faults) -> Option<FreightStep> {
+    let amount = read_amount(cells, "freight", shop, faults);
+    let up_to = cells
+        .length("up_to", shop.units.map(Unit::of), faults)
+        .and_then(|parsed| {
+            let units = shop.shop.units;
+            judge_size(cells, "up_to", &parsed, Bounds::JOINT, units, faults)
+        });
+    if cells.text("freight").is_empty() && !cells.text("up_to").is_empty() {
+        faults.error(
+            &cells.spot("freight"),
+            "a longest joint is given and no freight",
+            "write what a shipment of joints up to that length costs",
+        );
+    }
+    if up_to.is_none() && !cells.text("up_to").is_empty() {
+        return None;
+    }
+    Some(FreightStep {
+        up_to,
+        amount: amount?,
+    })
+}
+
+/// `8.25` and `8.25 %` are both 0.0825.
+fn parse_tax(text: &str) -> Result<Decimal, Misread> {
+    let bare = text.trim().trim_end_matches('%').trim_end();
+    let rate = parse_number(bare)?;
+    if rate < Decimal::ZERO || rate > Decimal::ONE_HUNDRED || rate.normalize().scale() > 6 {
+        return Err(Misread::new(
+            &format!("{text} is not a rate of tax"),
+            "write percent, 0 to 100, such as 8.25",
+        ));
+    }
+    Ok((rate / Decimal::ONE_HUNDRED).normalize())
+}
+
+fn settle(
+    mut draft: Draft,
+    quotes: &mut [Quote],
+    shop: &ShopFile,
+    faults: &mut Faults,
+) -> Supplier {
+    draft
+        .steps
+        .sort_by_key(|(s, _)| (s.up_to.is_none(), s.up_to));
+    for pair in draft.steps.windows(2) {
+        let ((short, _), (long, spot)) = (&pair[0], &pair[1]);
+        if short.up_to == long.up_to {
+            faults.error(
+                spot,
+                "two freights are given for the same longest joint",
+                "write up_to in each row: the longest joint that freight carries",
+            );
+        } else if long.amount < short.amount {
+            faults.error(
+                spot,
+                &format!(
+                    "freight falls from {} to {} as joints grow longer",
+                    short.amount, long.amount
+                ),
+                "check up_to and freight of this supplier's rows",
+            );
+        }
+    }
+    if draft.supplier.free_over == Some(Money::ZERO) {
+        faults.error(
+            &draft.name,
+            "freight free over 0 is no freight",
+            "leave freight and free_over empty when none is billed",
+        );
+    }
+    if draft.supplier.free_over.is_some() && draft.steps.is_empty() {
+        faults.error(
+            &draft.name,
+            "freight is free over an amount, and no freight is given",
+            "write the freight of a shipment under that amount",
+        );
+    }
+    judge_reach(&draft, quotes, shop, faults);
+    let lead = draft.lead_days;
+    let own = quotes
+        .iter_mut()
+        .filter(|q| q.supplier == draft.supplier.name);
+    own.for_each(|q| q.terms.lead_days = q.terms.lead_days.or(lead));
+    Supplier {
+        freight: draft.steps.into_iter().map(|(s, _)| s).collect(),
+        tax: draft.tax.unwrap_or_default(),
+        ..draft.supplier
+    }
+}
+
+/// Every joint of the supplier has a freight when any has.
+fn judge_reach(draft: &Draft, quotes: &[Quote], shop: &ShopFile, faults: &mut Faults) {
+    let Some((last, spot)) = draft.steps.last() else {
+        return;
+    };
+    let Some(up_to) = last.up_to else { return };
+    let own = quotes.iter().filter(|q| q.supplier == draft.supplier.name);
+    let longest = own.map(|q| q.nominal).max();
+    if let Some(longest) = longest.filter(|l| *l > up_to) {
+        let units = shop.shop.units;
+        faults.error(
+            spot,
+            &format!(
+                "freight is given for joints up to {}, and {} joints are on sale",
+                up_to.print(units),
+                longest.print(units)
+            ),
+            "add a row with the freight of the longer joints (up_to empty: any length)",
+        );
+    }
+}

@@ -345,7 +345,10 @@ fn compare(seed: u64, jobs: usize) -> (usize, usize, usize, usize) {
                 let exact = cost(&pool, &answer.patterns, &answer.configurations);
                 assert_eq!(exact, Ok(answer.cost));
                 let verified = verify(&problem, std::slice::from_ref(answer));
-                assert!(verified.is_ok(), "job {done}: {verified:?}: {pool:?}");
+                assert!(
+                    verified.is_ok(),
+                    "job {done}: {verified:?}: {pool:?} {answer:?}"
+                );
                 assert!(
                     answer.bound <= best,
                     "job {done}: bound {} over {best}: {pool:?}",

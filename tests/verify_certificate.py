@@ -76,16 +76,20 @@ class Line:  # with m splices, in marks of metal before each; centres exact, tim
         self.metal = (line["length"] - m * line["gap"]) // mark
         self.slack = line["length"] - self.metal * mark
         self.least = max(1, ceil(line["least_piece"], mark))
-    def span(self, j, s):
-        t, g = 2 * self.m, (2 * j - 1) * self.slack
-        return ceil(t * s["lo"] - g, t * self.mark), (t * s["hi"] - g) // (t * self.mark)
+    def span(self, j, i):  # an end that another slot holds cheaper, or as cheap and earlier, is that one's
+        slots, t, g = self.l["slots"], 2 * self.m, (2 * j - 1) * self.slack
+        s = slots[i]
+        lost = lambda end: any((o["charge"], n) < (s["charge"], i)
+                               for n, o in enumerate(slots) if o["lo"] <= end <= o["hi"])
+        lo, hi = t * s["lo"] - g + lost(s["lo"]), t * s["hi"] - g - lost(s["hi"])
+        return ceil(lo, t * self.mark), hi // (t * self.mark)
     def choices(self, taken=(), lo=0, hi=0):
         j = len(taken) + 1
         if j > self.m: yield taken; return
         for i in range(taken[-1] + 1 if taken else 0, len(self.l["slots"])):
             s, left = self.l["slots"][i], self.m + 1 - j
             if any(self.l["slots"][t]["zone"] == s["zone"] for t in taken): continue
-            a, b = self.span(j, s)
+            a, b = self.span(j, i)
             a = max(a, lo + self.least, self.metal - left * self.longest)
             b = min(b, hi + self.longest, self.metal - left * self.least)
             if a <= b: yield from self.choices(taken + (i,), a, b)
@@ -95,7 +99,7 @@ def system(lines):  # ties within each line and its pieces (from, to or None at 
     d, spans, before = [[0 if x == y else None for y in range(n)] for x in range(n)], [], 0
     for line, slots in lines:
         for j, s in enumerate(slots, 1):
-            me, (lo, hi) = before + j, line.span(j, line.l["slots"][s])
+            me, (lo, hi) = before + j, line.span(j, s)
             tie(d, me, 0, hi); tie(d, 0, me, -lo)
             spans.append((me - 1 if j > 1 else 0, me, line.metal))
             if j > 2:

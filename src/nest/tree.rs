@@ -173,14 +173,15 @@ fn split(master: &Master<'_>) -> Option<(Counted, i64, [Split; 2])> {
     let single = stocks.into_iter().zip(&master.counts.stock).enumerate();
     counts.extend(single.map(|(s, (value, rows))| (Counted::Joints(vec![s]), value, *rows)));
     let far = |value: f64| (value - value.floor() - 0.5).abs();
-    let mut best: Option<(f64, (Counted, f64, (usize, usize)))> = None;
+    let (mut best, mut nearest) = (None, 0.5 - 1e-5);
     for count in counts {
         let away = far(count.1);
-        if away < 0.5 - 1e-5 && best.as_ref().is_none_or(|b| away < b.0 - 0.1) {
-            best = Some((away, count));
+        if away < nearest {
+            nearest = away - 0.1;
+            best = Some(count);
         }
     }
-    let (_, (counted, value, (most, least))) = best?;
+    let (counted, value, (most, least)) = best?;
     let down = value.floor();
     Some((counted, down as i64, [(most, down), (least, value.ceil())]))
 }

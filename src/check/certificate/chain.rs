@@ -51,14 +51,20 @@ impl<'a> Chain<'a> {
         i128::from(2 * j - 1) * i128::from(self.slack)
     }
 
-    /// Marks of metal before splice j that put its centre inside a slot.
-    pub(super) fn range(&self, j: i64, slot: usize) -> (i64, i64) {
-        let slot = &self.line.slots[slot];
+    /// Marks of metal before splice j that put its centre inside a slot. An end that another slot holds
+    /// cheaper (or as cheap, and earlier) belongs to that one.
+    pub(super) fn range(&self, j: i64, index: usize) -> (i64, i64) {
+        let slot = &self.line.slots[index];
+        let mine = |end: i64| {
+            let slots = self.line.slots.iter().enumerate();
+            let mut holding = slots.filter(|(_, s)| s.lo <= end && end <= s.hi);
+            holding.all(|(i, s)| (slot.charge, index) <= (s.charge, i))
+        };
         let twice = i128::from(2 * self.m);
         let by = twice * i128::from(self.mark);
-        let lo = ceil(twice * i128::from(slot.lo) - self.gaps(j), by);
-        let hi = (twice * i128::from(slot.hi) - self.gaps(j)).div_euclid(by);
-        (narrow(lo), narrow(hi))
+        let least = twice * i128::from(slot.lo) - self.gaps(j) + i128::from(!mine(slot.lo));
+        let most = twice * i128::from(slot.hi) - self.gaps(j) - i128::from(!mine(slot.hi));
+        (narrow(ceil(least, by)), narrow(most.div_euclid(by)))
     }
 
     /// Least marks between splices j and j + 2: their centres are over `three_over` apart.

@@ -121,6 +121,9 @@ fn verdict(
     envelopes: &mut Envelopes,
 ) -> Verdict {
     let week = case.week;
+    if week.shop.splice.policy == SplicePolicy::Never {
+        return Verdict::Whole;
+    }
     let pays = week.shop.splice.policy == SplicePolicy::WhereverItPays;
     let mut lines = Vec::new();
     let mut longest = Length::ZERO;

@@ -5,6 +5,10 @@ use std::time::Duration;
 
 use clap::{Parser, Subcommand};
 
+use rust_decimal::Decimal;
+
+use crate::compare::Wishes;
+use crate::measure::{Length, parse_length, parse_number};
 use crate::report::paper::Paper;
 
 /// From a week of cantilever slide gate orders to parts, splices, cut sheets and a buy list.
@@ -26,6 +30,9 @@ pub(super) enum Command {
     },
     /// Plan a week and write its sheets into a results folder.
     Plan(PlanArguments),
+    /// Plan the same week under other joint lengths, suppliers, splice policies and rules, side by side,
+    /// and solve where the ranking of short joints against long ones turns.
+    Compare(CompareArguments),
     /// Stop at the take-off: list the parts of a week.
     Parts {
         /// Folder of the week.
@@ -79,6 +86,71 @@ pub(super) struct PlanArguments {
     /// Threads to search with; changes the time, never the plan.
     #[arg(long, value_name = "N", value_parser = threads)]
     pub threads: Option<u16>,
+}
+
+/// Arguments of `compare`.
+#[derive(Debug, clap::Args)]
+pub(super) struct CompareArguments {
+    /// Folder of the week.
+    pub folder: PathBuf,
+    /// Results folder; FOLDER/comparison when not given.
+    #[arg(long, value_name = "DIR")]
+    pub out: Option<PathBuf>,
+    /// Date printed on the sheet, as written.
+    #[arg(long, value_name = "D", value_parser = one_line)]
+    pub date: Option<String>,
+    /// Name of the row that the others are measured against.
+    #[arg(long, value_name = "ROW")]
+    pub reference: Option<String>,
+    /// Other kerf to compare with, such as 1/8in.
+    #[arg(long, value_name = "LENGTH", value_parser = length)]
+    pub kerf: Option<Length>,
+    /// Other tail to compare with, as a fraction of the opening, such as 0.4.
+    #[arg(long, value_name = "FRACTION", value_parser = fraction)]
+    pub tail: Option<Decimal>,
+    /// Other bay limit to compare with, such as 54in.
+    #[arg(long, value_name = "LENGTH", value_parser = length)]
+    pub bay_limit: Option<Length>,
+    /// Other keep length to compare with, such as 60in.
+    #[arg(long, value_name = "LENGTH", value_parser = length)]
+    pub keep: Option<Length>,
+    /// Print the comparison as one JSON document on stdout and nothing else there.
+    #[arg(long)]
+    pub json: bool,
+    /// Threads to work with; changes the time, never the answer.
+    #[arg(long, value_name = "N", value_parser = threads)]
+    pub threads: Option<u16>,
+}
+
+impl CompareArguments {
+    /// What the rules are to be compared with.
+    pub fn wishes(&self) -> Wishes {
+        Wishes {
+            kerf: self.kerf,
+            tail: self.tail,
+            bay_limit: self.bay_limit,
+            keep_length: self.keep,
+            reference: self.reference.clone(),
+        }
+    }
+}
+
+/// A length over 0 and up to 100 ft, with its unit.
+fn length(text: &str) -> Result<Length, String> {
+    let read = parse_length(text.trim(), None).map_err(|e| format!("{}; {}", e.what, e.mend))?;
+    let up = read.up();
+    if up > Length::ZERO && up <= Length::FOOT * 100 {
+        Ok(up)
+    } else {
+        Err("give a length over 0 and up to 100 ft, such as 54in or 1400mm".to_owned())
+    }
+}
+
+/// A fraction of the opening, over 0 and up to 2.
+fn fraction(text: &str) -> Result<Decimal, String> {
+    let read = parse_number(text.trim()).ok();
+    read.filter(|f| *f > Decimal::ZERO && *f <= Decimal::TWO)
+        .ok_or_else(|| "give a fraction of the opening, such as 0.4".to_owned())
 }
 
 /// A revision: 0, 1, 2...

@@ -4,6 +4,7 @@
 //! refused; 2 bad input or impossible work, nothing written; 3 done in part (`--partial`).
 
 mod arguments;
+mod compare_week;
 mod failure;
 mod list_parts;
 mod new_week;
@@ -13,6 +14,7 @@ mod results_folder;
 mod run;
 mod splice_gate;
 mod stop;
+mod threads;
 mod voice;
 mod week_folder;
 

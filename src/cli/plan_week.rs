@@ -14,9 +14,10 @@ use crate::report::{DOCUMENT, SET, results, summary};
 use super::arguments::PlanArguments;
 use super::failure::{Failure, code};
 use super::refusals::{impossible, violations};
-use super::results_folder::{earlier_sheets, may_write, write_results};
+use super::results_folder::{PLAN, earlier_sheets, may_write, write_results};
 use super::run::say;
 use super::stop::Stop;
+use super::threads::with_threads;
 use super::voice::Voice;
 use super::week_folder::read_folder;
 
@@ -50,14 +51,14 @@ fn plan_into(
 ) -> Result<u8, Failure> {
     let stop = Stop::listening();
     let week = read_folder(&arguments.folder, arguments.date.as_deref(), voice)?;
-    may_write(target)?;
-    let checked = with_threads(arguments, || plan(arguments, week, &stop))??;
+    may_write(target, PLAN)?;
+    let checked = with_threads(arguments.threads, || plan(arguments, week, &stop))??;
     let paper = arguments.paper.unwrap_or(match checked.week().shop.units {
         Units::Inch => Paper::Letter,
         Units::Metric => Paper::A4,
     });
     let files = results(&checked, paper).map_err(|e| Failure::internal(e.to_string()))?;
-    write_results(target, &files)?;
+    write_results(target, &files, PLAN)?;
     let left_out = &checked.plan().left_out;
     voice.message(&impossible(left_out));
     if arguments.json {
@@ -106,19 +107,4 @@ fn plan(arguments: &PlanArguments, week: Week, stop: &Stop) -> Result<CheckedPla
         Failure::refused(format!("{}{hint}", impossible(&items)))
     })?;
     check(week, take_off, plan).map_err(|found| Failure::internal(violations(&found)))
-}
-
-/// Runs the search on so many threads, or on as many as the machine has.
-fn with_threads<T: Send>(
-    arguments: &PlanArguments,
-    work: impl FnOnce() -> T + Send,
-) -> Result<T, Failure> {
-    let Some(threads) = arguments.threads else {
-        return Ok(work());
-    };
-    rayon::ThreadPoolBuilder::new()
-        .num_threads(usize::from(threads))
-        .build()
-        .map(|pool| pool.install(work))
-        .map_err(|e| Failure::internal(format!("--threads {threads}: {e}.")))
 }

@@ -10,17 +10,36 @@ use crate::report::{DOCUMENT, FORMAT, ResultFile};
 
 use super::failure::Failure;
 
+/// How a results folder is known as ours: a document that says its format and lists our files.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Signature {
+    /// The document's name.
+    pub document: &'static str,
+    /// Its `format`.
+    pub format: &'static str,
+}
+
+/// A plan's results folder.
+pub(super) const PLAN: Signature = Signature {
+    document: DOCUMENT,
+    format: FORMAT,
+};
+
 /// Writes `files` as the folder `target`.
 ///
 /// They are first written into a sibling folder, which then takes the place of `target`. A folder
-/// that is there is replaced only when its `plan.json` says that longpoint wrote it; files in it
+/// that is there is replaced only when its document says that longpoint wrote it; files in it
 /// that longpoint did not write stay in it.
 ///
 /// # Errors
 /// The folder is somebody else's, or the disk refuses; then nothing is left behind.
-pub(super) fn write_results(target: &Path, files: &[ResultFile]) -> Result<(), Failure> {
+pub(super) fn write_results(
+    target: &Path,
+    files: &[ResultFile],
+    sign: Signature,
+) -> Result<(), Failure> {
     let target = settled(target)?;
-    let strangers = strangers(&target, files)?;
+    let strangers = strangers(&target, files, sign)?;
     let fresh = sibling(&target, "new")?;
     if let Err(failure) = fill(&fresh, files) {
         let _ = fs::remove_dir_all(&fresh);
@@ -40,7 +59,7 @@ pub(super) fn write_results(target: &Path, files: &[ResultFile]) -> Result<(), F
 /// What to say of an earlier plan's sheets that a failed plan leaves as they were; `None`: no such
 /// sheets.
 pub(super) fn earlier_sheets(target: &Path) -> Option<String> {
-    let value = ours(&target.join(DOCUMENT))?;
+    let value = ours(target, PLAN)?;
     let number = value.get("plan")?.as_str()?;
     Some(format!(
         "The sheets in {} are from the earlier plan {number}; they were left as they were.",
@@ -52,8 +71,8 @@ pub(super) fn earlier_sheets(target: &Path) -> Option<String> {
 ///
 /// # Errors
 /// As [`write_results`] where the folder is somebody else's.
-pub(super) fn may_write(target: &Path) -> Result<(), Failure> {
-    strangers(target, &[]).map(|_| ())
+pub(super) fn may_write(target: &Path, sign: Signature) -> Result<(), Failure> {
+    strangers(target, &[], sign).map(|_| ())
 }
 
 /// The folder itself when `target` leads there by a link; its parent made when missing.
@@ -75,7 +94,11 @@ fn settled(target: &Path) -> Result<PathBuf, Failure> {
 
 /// Names in `target` that longpoint did not write. Refuses a folder that is not ours, and a
 /// stranger that stands where one of `files` must go.
-fn strangers(target: &Path, files: &[ResultFile]) -> Result<Vec<OsString>, Failure> {
+fn strangers(
+    target: &Path,
+    files: &[ResultFile],
+    sign: Signature,
+) -> Result<Vec<OsString>, Failure> {
     if !target.exists() {
         return Ok(Vec::new());
     }
@@ -93,7 +116,7 @@ fn strangers(target: &Path, files: &[ResultFile]) -> Result<Vec<OsString>, Failu
     if found.is_empty() {
         return Ok(found);
     }
-    let Some(ours) = written_by_us(&target.join(DOCUMENT)) else {
+    let Some(ours) = written_by_us(target, sign) else {
         return Err(Failure::refused(format!(
             "{}: holds files that longpoint did not write, so it is left alone; empty it or give \
              another folder with --out.",
@@ -116,8 +139,8 @@ fn strangers(target: &Path, files: &[ResultFile]) -> Result<Vec<OsString>, Failu
 }
 
 /// File names listed in a results folder's document; `None` when it is not ours.
-fn written_by_us(document: &Path) -> Option<BTreeSet<String>> {
-    let value = ours(document)?;
+fn written_by_us(target: &Path, sign: Signature) -> Option<BTreeSet<String>> {
+    let value = ours(target, sign)?;
     let names = value.get("files")?.as_array()?;
     Some(
         names
@@ -128,10 +151,10 @@ fn written_by_us(document: &Path) -> Option<BTreeSet<String>> {
 }
 
 /// A results folder's document; `None` when it is not ours.
-fn ours(document: &Path) -> Option<serde_json::Value> {
-    let text = fs::read_to_string(document).ok()?;
+fn ours(target: &Path, sign: Signature) -> Option<serde_json::Value> {
+    let text = fs::read_to_string(target.join(sign.document)).ok()?;
     let value: serde_json::Value = serde_json::from_str(&text).ok()?;
-    (value.get("format")?.as_str()? == FORMAT).then_some(value)
+    (value.get("format")?.as_str()? == sign.format).then_some(value)
 }
 
 /// A new folder beside `target`.

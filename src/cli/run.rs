@@ -5,6 +5,7 @@ use std::ffi::OsString;
 use clap::Parser;
 
 use super::arguments::{Arguments, Command};
+use super::compare_week::compare_week;
 use super::failure::{Failure, code};
 use super::list_parts::list_parts;
 use super::new_week::new_week;
@@ -21,6 +22,7 @@ pub fn run(arguments: impl Iterator<Item = OsString>, voice: &mut Voice<'_>) -> 
     let done = match &arguments.command {
         Command::New { folder } => new_week(folder, voice),
         Command::Plan(plan) => plan_week(plan, voice),
+        Command::Compare(asked) => compare_week(asked, voice),
         Command::Parts {
             folder,
             json,

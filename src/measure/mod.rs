@@ -17,6 +17,7 @@ mod money;
 mod parse_date;
 mod parse_length;
 mod parse_number;
+mod share_out;
 
 pub use dimension::{Dimension, Unit};
 pub use length::{INCH, Length, MM, Units};
@@ -25,3 +26,4 @@ pub use money::Money;
 pub use parse_date::parse_date;
 pub use parse_length::{LengthFault, ParsedLength, parse_length};
 pub use parse_number::{parse_count, parse_money, parse_number, parse_yes};
+pub use share_out::{cents_that_add, share_out};

@@ -68,6 +68,10 @@ pub struct GateOrder {
     pub tail: f64,
     /// Leaf overall, outside to outside of the end posts, ticks; = opening + overlaps + tail.
     pub leaf: f64,
+    /// The tail is the shop's rule's, not the order's own: another rule would move it. No part follows
+    /// from it, so it is no part of the plan's number.
+    #[serde(skip)]
+    pub tail_by_rule: bool,
     /// Bays.
     pub bays: Bays,
     /// Pipes, the order's finish already applied.

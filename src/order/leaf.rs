@@ -89,23 +89,15 @@ fn tail_by_rule(
     gate: &GateStandards,
     faults: &mut Faults,
 ) -> Option<f64> {
-    match &gate.tail {
-        TailRule::Fraction { fraction, least } => {
-            let tail = fraction.to_f64()? * opening.geometric();
-            Some(tail.max(least.geometric()))
-        }
-        TailRule::Steps(steps) => {
-            let step = steps.iter().find(|(up_to, _)| opening <= *up_to);
-            if step.is_none() && !steps.is_empty() {
-                faults.error(
-                    &cells.spot("opening"),
-                    "the opening is past the last row of the shop's tail_steps",
-                    "add a row to gate.tail_steps, or give the tail in the order",
-                );
-            }
-            step.map(|(_, tail)| tail.geometric())
-        }
+    let tail = gate.tail.tail(opening);
+    if tail.is_none() && matches!(&gate.tail, TailRule::Steps(steps) if !steps.is_empty()) {
+        faults.error(
+            &cells.spot("opening"),
+            "the opening is past the last row of the shop's tail_steps",
+            "add a row to gate.tail_steps, or give the tail in the order",
+        );
     }
+    tail
 }
 
 fn warn_short_tail(

@@ -150,6 +150,7 @@ impl Desk<'_> {
             roller_overlap: leaf.roller_overlap,
             tail: leaf.tail,
             leaf: leaf.leaf,
+            tail_by_rule: given.tail.is_none() && given.leaf.is_none(),
             bays: bays?,
             pipes: pipes?,
             due,

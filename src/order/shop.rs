@@ -3,6 +3,7 @@
 
 use jiff::civil::Date;
 use rust_decimal::Decimal;
+use rust_decimal::prelude::ToPrimitive;
 use serde::Serialize;
 
 use super::PipeId;
@@ -38,6 +39,22 @@ pub enum TailRule {
     },
     /// Rows (opening up to and including, tail), ascending; past the last row: refused.
     Steps(Vec<(Length, Length)>),
+}
+
+impl TailRule {
+    /// The tail of a gate of this opening, ticks; `None` past the last step.
+    pub fn tail(&self, opening: Length) -> Option<f64> {
+        match self {
+            TailRule::Fraction { fraction, least } => {
+                let tail = fraction.to_f64()? * opening.geometric();
+                Some(tail.max(least.geometric()))
+            }
+            TailRule::Steps(steps) => {
+                let step = steps.iter().find(|(up_to, _)| opening <= *up_to);
+                step.map(|(_, tail)| tail.geometric())
+            }
+        }
+    }
 }
 
 /// Which way every diagonal leans.
@@ -90,6 +107,9 @@ pub enum SplicePolicy {
     AsFewAsNeeded,
     /// Wherever it pays: one more than needed allowed, and horizontals that need none may take one.
     WhereverItPays,
+    /// Never: a horizontal longer than every joint to be had cannot be made. Says nothing of a kit's
+    /// horizontals, which are the buyer's.
+    Never,
 }
 
 /// Gate standards.
@@ -208,6 +228,16 @@ pub struct Saw {
     pub tape: Option<Length>,
     /// Saws or crews the cutting is split over.
     pub saws: u32,
+}
+
+impl Saw {
+    /// A kerf as planned: up to 1/64 in, metric 0.25 mm (DESIGN §7).
+    pub fn kerf_as_planned(entered: Length, units: Units) -> Length {
+        entered.up_to(match units {
+            Units::Inch => Length::SIXTY_FOURTH,
+            Units::Metric => Length::from_ticks(80),
+        })
+    }
 }
 
 /// Splice rules of DESIGN §8.

@@ -5,10 +5,12 @@
 //! becomes a sheet; the take-off listing is the one exception and says so in its title.
 
 pub mod bending;
+pub mod comparison;
 pub mod draw;
 pub mod page;
 pub mod paper;
 pub mod pdf;
+pub mod png;
 pub mod svg;
 
 mod buy_list;

@@ -19,6 +19,9 @@ pub fn sets(week: &Week, take_off: &TakeOff) -> (Vec<SpliceSet>, Vec<Impossible>
     let mut envelopes = Envelopes::new();
     let mut sets = Vec::new();
     let mut impossible = Vec::new();
+    if week.shop.splice.policy == SplicePolicy::Never {
+        return (sets, impossible);
+    }
     for frame in &take_off.frames {
         let Some(order) = week.gates.get(frame.gate).filter(|o| o.count > 0) else {
             continue;

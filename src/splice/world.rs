@@ -209,6 +209,7 @@ fn order((mark, opening, height, count, due): (&str, f64, f64, u32, i8), line: u
         roller_overlap: inch(6.0),
         tail: tail * INCH,
         leaf: (opening + 12.0 + tail) * INCH,
+        tail_by_rule: true,
         bays: Bays::Least,
         pipes: GatePipes {
             horizontal: CHORD,

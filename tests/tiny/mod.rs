@@ -59,6 +59,7 @@ pub fn gate(mark: &str) -> GateOrder {
         roller_overlap: inches(6.0),
         tail: inches(72.0).geometric(),
         leaf: inches(228.0).geometric(),
+        tail_by_rule: true,
         bays: Bays::Least,
         pipes: GatePipes {
             horizontal: HEAVY,

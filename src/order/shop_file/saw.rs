@@ -8,14 +8,11 @@ use crate::order::faults::Faults;
 
 /// 0.100 in up to a tick, and 2.5 mm.
 const KERF: (Length, Length) = (Length::from_ticks(813), Length::from_ticks(800));
-/// Planned kerfs stand on this grid: 1/64 in, 0.25 mm (DESIGN §7).
-const GRID: (Length, Length) = (Length::SIXTY_FOURTH, Length::from_ticks(80));
-
 /// Reads `[saw]`.
 pub(super) fn read_saw(context: &Context<'_>, faults: &mut Faults) -> Saw {
     let mut s = context.section("saw", faults);
     let entered = read_kerf(&mut s, faults);
-    let kerf = entered.up_to(s.pick(GRID.0, GRID.1));
+    let kerf = Saw::kerf_as_planned(entered, s.units());
     let quarter = (Length::from_64ths(16), mm(6));
     let far_trim = read_far_trim(&mut s, kerf, quarter, faults);
     let saw = Saw {

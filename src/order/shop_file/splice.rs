@@ -18,6 +18,7 @@ pub(super) fn read_splice(context: &Context<'_>, faults: &mut Faults) -> (Splice
         &[
             ("as few as needed", SplicePolicy::AsFewAsNeeded),
             ("wherever it pays", SplicePolicy::WhereverItPays),
+            ("never", SplicePolicy::Never),
         ],
         faults,
     );

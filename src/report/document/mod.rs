@@ -10,7 +10,7 @@ mod joint_entry;
 mod kit_entry;
 mod money_entry;
 mod part_entry;
-mod quantity;
+pub(super) mod quantity;
 mod splice_entry;
 mod whole;
 

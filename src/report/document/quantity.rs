@@ -10,7 +10,7 @@ use super::super::table::decimal;
 
 /// An exact length.
 #[derive(Serialize)]
-pub(super) struct Exact {
+pub(in crate::report) struct Exact {
     ticks: i64,
     value: Option<f64>,
     print: String,
@@ -18,13 +18,13 @@ pub(super) struct Exact {
 
 /// A length out of geometry.
 #[derive(Serialize)]
-pub(super) struct Geometric {
+pub(in crate::report) struct Geometric {
     value: Option<f64>,
     print: String,
 }
 
 /// An exact length, printed as it stands.
-pub(super) fn exact(figures: Figures<'_>, length: Length) -> Exact {
+pub(in crate::report) fn exact(figures: Figures<'_>, length: Length) -> Exact {
     Exact {
         ticks: length.ticks(),
         value: figures.number(length).to_f64(),
@@ -33,7 +33,7 @@ pub(super) fn exact(figures: Figures<'_>, length: Length) -> Exact {
 }
 
 /// An exact length, printed to the saw mark (running marks, floor pieces): `ticks` stays exact.
-pub(super) fn marked(figures: Figures<'_>, length: Length) -> Exact {
+pub(in crate::report) fn marked(figures: Figures<'_>, length: Length) -> Exact {
     Exact {
         print: figures.marked(length).printed().to_owned(),
         ..exact(figures, length)
@@ -41,7 +41,7 @@ pub(super) fn marked(figures: Figures<'_>, length: Length) -> Exact {
 }
 
 /// A length out of geometry, in ticks.
-pub(super) fn geometric(figures: Figures<'_>, ticks: f64) -> Geometric {
+pub(in crate::report) fn geometric(figures: Figures<'_>, ticks: f64) -> Geometric {
     let (unit, places) = match figures.units() {
         Units::Inch => (INCH, 6),
         Units::Metric => (MM, 4),
@@ -53,21 +53,21 @@ pub(super) fn geometric(figures: Figures<'_>, ticks: f64) -> Geometric {
 }
 
 /// A figure rounded to so many decimals; `None` when it is not finite.
-pub(super) fn rounded(value: f64, places: u32) -> Option<f64> {
+pub(in crate::report) fn rounded(value: f64, places: u32) -> Option<f64> {
     decimal(value, places)?.to_f64()
 }
 
 /// Radians as degrees.
-pub(super) fn degrees(radians: f64) -> Option<f64> {
+pub(in crate::report) fn degrees(radians: f64) -> Option<f64> {
     rounded(radians.to_degrees(), 4)
 }
 
 /// Money in cents.
-pub(super) fn money(money: Option<Money>) -> Option<f64> {
+pub(in crate::report) fn money(money: Option<Money>) -> Option<f64> {
     money?.cents().0.to_f64()
 }
 
 /// 1/1000 cent as money in cents, when prices are known.
-pub(super) fn millicents(amount: i64, priced: bool) -> Option<f64> {
+pub(in crate::report) fn millicents(amount: i64, priced: bool) -> Option<f64> {
     money(priced.then(|| Money::from_millicents(amount)))
 }

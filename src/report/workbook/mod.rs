@@ -9,6 +9,8 @@ mod tab;
 
 use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, XlsxError};
 
+use crate::measure::Units;
+
 use super::job::Job;
 use super::sheet::Sheet;
 
@@ -17,14 +19,8 @@ use super::sheet::Sheet;
 /// # Errors
 /// When a table outgrows what a workbook can hold (over a million rows).
 pub(super) fn workbook(job: Job<'_>, sheets: &[Sheet]) -> Result<Vec<u8>, XlsxError> {
-    let mut book = Workbook::new();
-    let made = ExcelDateTime::from_ymd(2000, 1, 1)?;
     let title = format!("Plan {} revision {}", job.plan.number, job.plan.revision);
-    book.set_properties(
-        &DocProperties::new()
-            .set_title(title)
-            .set_creation_datetime(&made),
-    );
+    let mut book = dated(&title)?;
     for sheet in sheets {
         if let Some(records) = &sheet.records {
             tab::write(
@@ -39,6 +35,30 @@ pub(super) fn workbook(job: Job<'_>, sheets: &[Sheet]) -> Result<Vec<u8>, XlsxEr
     let hand = comparison::comparison(job);
     tab::write(&mut book, "Comparison", &hand, &job.heading(), job.units())?;
     book.save_to_buffer()
+}
+
+/// A workbook of one sheet's records, named for its tab.
+///
+/// # Errors
+/// As [`workbook`].
+pub(super) fn one_table(sheet: &Sheet, tab: &str, units: Units) -> Result<Vec<u8>, XlsxError> {
+    let mut book = dated(&sheet.title)?;
+    if let Some(records) = &sheet.records {
+        tab::write(&mut book, tab, records, &sheet.heading, units)?;
+    }
+    book.save_to_buffer()
+}
+
+/// An empty workbook of a title and the fixed date.
+fn dated(title: &str) -> Result<Workbook, XlsxError> {
+    let mut book = Workbook::new();
+    let made = ExcelDateTime::from_ymd(2000, 1, 1)?;
+    book.set_properties(
+        &DocProperties::new()
+            .set_title(title)
+            .set_creation_datetime(&made),
+    );
+    Ok(book)
 }
 
 /// A tab's name.

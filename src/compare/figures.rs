@@ -1,0 +1,146 @@
+//! `Figures`: what one checked plan comes to, for comparing.
+
+use std::collections::BTreeMap;
+
+use crate::check::CheckedPlan;
+use crate::measure::Length;
+use crate::nest::Status;
+use crate::plan::{JointSource, Plan, Waste};
+use crate::stock::StockOrigin;
+
+/// The parts of a plan's landed money, 1/1000 cent; they add up to the plan's total exactly.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct MoneySplit {
+    /// Joints bought, at their own price.
+    pub pipe: i64,
+    /// Freight.
+    pub freight: i64,
+    /// Part-lift fees and what a minimum order adds.
+    pub fees: i64,
+    /// Splices with their class charges.
+    pub splices: i64,
+    /// Rack pieces cut, at their credit.
+    pub rack: i64,
+    /// Credit of the drops kept, as a positive number.
+    pub kept: i64,
+}
+
+impl MoneySplit {
+    /// What the plan costs.
+    pub fn total(&self) -> i64 {
+        self.pipe + self.freight + self.fees + self.splices + self.rack - self.kept
+    }
+}
+
+/// What one checked plan comes to.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Figures {
+    /// Plan number of the changed week.
+    pub plan: String,
+    /// Joints bought by nominal length, ascending.
+    pub joints: Vec<(Length, u32)>,
+    /// Pieces taken off the rack.
+    pub from_rack: u32,
+    /// Nominal length bought.
+    pub bought: Length,
+    /// Weight bought, lb or kg.
+    pub weight: f64,
+    /// Money; `None` when a price is missing.
+    pub money: Option<MoneySplit>,
+    /// Certified bound on the total, 1/1000 cent.
+    pub bound: i64,
+    /// Splices.
+    pub splices: u32,
+    /// Waste of the week.
+    pub waste: Waste,
+    /// Pipes whose money is proved, and all pipes.
+    pub proved: (usize, usize),
+    /// A search was cut short by hand or by a time limit: the row may vary.
+    pub stopped: bool,
+    /// Estimated minutes on the floor: joints, cuts, copes, splices together.
+    pub minutes: f64,
+    /// Gates planned.
+    pub gates: u32,
+}
+
+impl Figures {
+    /// Of a checked plan.
+    pub fn of(checked: &CheckedPlan) -> Figures {
+        let (week, plan) = (checked.week(), checked.plan());
+        let mut joints: BTreeMap<Length, u32> = BTreeMap::new();
+        for line in &plan.buy {
+            *joints.entry(week.quotes[line.quote].nominal).or_default() += line.joints;
+        }
+        let proved = |s: Status| matches!(s, Status::Proved | Status::ProvedBySearch);
+        let priced = plan.pipes.iter().all(|p| p.priced);
+        let minutes = &plan.minutes;
+        Figures {
+            plan: plan.number.clone(),
+            joints: joints.into_iter().collect(),
+            from_rack: plan.pipes.iter().map(|p| p.from_rack).sum(),
+            bought: plan.buy.iter().map(|b| b.nominal).sum(),
+            weight: plan.buy.iter().map(|b| b.weight).sum(),
+            money: priced.then(|| split(plan)),
+            bound: plan.pipes.iter().map(|p| p.bound).sum(),
+            splices: count(plan.spliced.iter().map(|l| l.splices.len()).sum()),
+            waste: plan.waste,
+            proved: (
+                plan.pipes.iter().filter(|p| proved(p.status)).count(),
+                plan.pipes.len(),
+            ),
+            stopped: plan
+                .pipes
+                .iter()
+                .any(|p| p.stop == crate::nest::StopReason::Interrupted),
+            minutes: minutes.joints + minutes.cuts + minutes.copes + minutes.splices,
+            gates: count(plan.done.len()),
+        }
+    }
+
+    /// Joints bought.
+    pub fn joints_bought(&self) -> u32 {
+        self.joints.iter().map(|(_, n)| *n).sum()
+    }
+
+    /// Landed money, 1/1000 cent.
+    pub fn total(&self) -> Option<i64> {
+        self.money.map(|m| m.total())
+    }
+
+    /// How much cheaper some plan might yet be, 1/1000 cent.
+    pub fn gap(&self) -> Option<i64> {
+        Some((self.total()? - self.bound).max(0))
+    }
+}
+
+fn count(n: usize) -> u32 {
+    u32::try_from(n).unwrap_or(u32::MAX)
+}
+
+fn split(plan: &Plan) -> MoneySplit {
+    let cost: i64 = plan.pipes.iter().map(|p| p.cost).sum();
+    let rack: i64 = plan.joints.iter().map(|j| rack_cost(plan, j.source)).sum();
+    let taken: i64 = plan.pipes.iter().map(|p| p.pipe_money).sum();
+    let credits = plan.kept.iter().filter_map(|k| k.credit.millicents());
+    let kept: i64 = credits.sum();
+    MoneySplit {
+        pipe: taken - rack,
+        freight: 0,
+        fees: 0,
+        // Splices and class charges are all that is left of a plan's cost.
+        splices: cost - taken + kept,
+        rack,
+        kept,
+    }
+}
+
+fn rack_cost(plan: &Plan, source: JointSource) -> i64 {
+    let JointSource::Rack(piece, _) = source else {
+        return 0;
+    };
+    let mut stocks = plan.pools.iter().flat_map(|p| &p.stocks);
+    stocks
+        .find(|s| s.origin == StockOrigin::Rack(piece))
+        .and_then(|s| s.cost.millicents())
+        .unwrap_or(0)
+}

@@ -1,0 +1,90 @@
+//! `Comparison`: all rows of a week beside a named reference.
+
+use rayon::prelude::*;
+use rust_decimal::Decimal;
+
+use super::turns::{Sweep, turns};
+use super::{BreakEven, Change, How, Offer, Row, Variant, run, variants};
+use crate::check::CheckedPlan;
+use crate::measure::Length;
+use crate::order::Week;
+use crate::part::take_off;
+
+/// What the user wants the rules compared with; `None`: a telling value is chosen.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Wishes {
+    /// Kerf as entered.
+    pub kerf: Option<Length>,
+    /// Tail as a fraction of the opening.
+    pub tail: Option<Decimal>,
+    /// Bay limit.
+    pub bay_limit: Option<Length>,
+    /// Keep length.
+    pub keep_length: Option<Length>,
+    /// Name of the reference row; `None`: the week as it stands.
+    pub reference: Option<String>,
+}
+
+/// A week's rows.
+#[derive(Clone, Debug)]
+pub struct Comparison {
+    /// The week as it stands.
+    pub week: Week,
+    /// What is on sale for it.
+    pub offer: Offer,
+    /// Rows in the order of the variants.
+    pub rows: Vec<Row>,
+    /// Index of the reference row.
+    pub reference: usize,
+    /// Where the ranking of the offer's pair of lengths turns; empty without a pair.
+    pub break_evens: Vec<BreakEven>,
+    /// The price premium swept about its turn.
+    pub sweep: Sweep,
+}
+
+impl Comparison {
+    /// The row the others are measured against.
+    pub fn reference(&self) -> &Row {
+        &self.rows[self.reference]
+    }
+}
+
+/// Compares a week.
+///
+/// # Errors
+/// The names of all rows when the wished reference is none of them.
+pub fn compare(week: &Week, wishes: &Wishes, how: How<'_>) -> Result<Comparison, Vec<String>> {
+    let (taken, _) = take_off(week);
+    let offer = Offer::of(week, &taken);
+    let variants = variants(week, &offer, wishes);
+    let reference = match &wishes.reference {
+        None => 0,
+        Some(name) => variants
+            .iter()
+            .position(|v| v.name.eq_ignore_ascii_case(name.trim()))
+            .ok_or_else(|| variants.iter().map(|v| v.name.clone()).collect::<Vec<_>>())?,
+    };
+    let (rows, plans): (Vec<Row>, Vec<Option<CheckedPlan>>) =
+        variants.par_iter().map(|v| run(week, v, how)).unzip();
+    let (break_evens, sweep) = match offer.pair {
+        Some(pair) => {
+            let row = |length| {
+                let alone = |v: &Variant| v.changes == [Change::Lengths(vec![length])];
+                plans[variants.iter().position(alone)?].as_ref()
+            };
+            match (row(pair.0), row(pair.1)) {
+                (Some(short), Some(long)) => turns(week, pair, (short, long), how),
+                _ => Default::default(),
+            }
+        }
+        None => Default::default(),
+    };
+    Ok(Comparison {
+        week: week.clone(),
+        offer,
+        rows,
+        reference,
+        break_evens,
+        sweep,
+    })
+}

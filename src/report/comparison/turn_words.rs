@@ -1,0 +1,103 @@
+//! Break-even figures in words.
+
+use crate::compare::{BreakEven, Comparison, Question, Turn, joint_words};
+use crate::measure::Money;
+
+use super::super::figures::Figures;
+use super::figures;
+
+/// One paragraph a question.
+pub(super) fn turns(comparison: &Comparison) -> Vec<String> {
+    let asked = comparison.break_evens.iter();
+    asked.map(|b| turn(comparison, b)).collect()
+}
+
+fn turn(comparison: &Comparison, asked: &BreakEven) -> String {
+    let figures = figures(comparison);
+    let units = comparison.week.shop.units;
+    let short = joint_words(asked.pair.0, units);
+    let long = joint_words(asked.pair.1, units);
+    let what = match asked.question {
+        Question::Freight => format!("Freight on the {long} joints"),
+        Question::Premium => {
+            format!("Price of a foot of {long} joint over a foot of {short} joint")
+        }
+        Question::SpliceCost => "Cost of a splice".to_owned(),
+    };
+    let say = |x: i64| value(figures, asked.question, x);
+    let today = match asked.today {
+        Some((a, b)) if a == b => format!(" (as it stands {})", say(a)),
+        Some((a, b)) => format!(" (as it stands {} to {})", say(a), say(b)),
+        None => String::new(),
+    };
+    let answer = match &asked.turn {
+        Turn::At {
+            value,
+            money,
+            between,
+            gaps,
+            settled,
+            ..
+        } => {
+            let both = figures.spoken_money(Some(Money::from_millicents(*money)));
+            let open = if gaps.0 + gaps.1 == 0 {
+                "both plans proved there".to_owned()
+            } else {
+                let end = |x: &Option<i64>| x.map_or("past the range".to_owned(), say);
+                let gap = |g: i64| figures.spoken_money(Some(Money::from_millicents(g)));
+                format!(
+                    "unproved by {} and {} there, so about {} to {} at the widest",
+                    gap(gaps.0),
+                    gap(gaps.1),
+                    end(&between.0),
+                    end(&between.1)
+                )
+            };
+            let unsettled = if *settled {
+                ""
+            } else {
+                "; not settled to a cent"
+            };
+            format!(
+                "{short} alone and {long} alone cost the same, {both}, at {}; {open}{unsettled}.",
+                say(*value)
+            )
+        }
+        Turn::Never {
+            short: cheaper,
+            range,
+        } => {
+            let name = if *cheaper { &short } else { &long };
+            if range.0 == range.1 {
+                format!("none: {name} alone is the cheaper as it stands.")
+            } else {
+                format!(
+                    "{name} alone is the cheaper from {} to {}.",
+                    say(range.0),
+                    say(range.1)
+                )
+            }
+        }
+        Turn::Unknown => {
+            "not known: a side cannot be made, has no price, or mixes both lengths.".to_owned()
+        }
+    };
+    format!("{what}{today}: {answer}")
+}
+
+/// A parameter in the question's unit.
+pub(super) fn value(figures: Figures<'_>, question: Question, x: i64) -> String {
+    match question {
+        Question::Premium => percent(x),
+        Question::Freight | Question::SpliceCost => {
+            figures.spoken_money(Some(Money::from_millicents(x.saturating_mul(1_000))))
+        }
+    }
+}
+
+/// Millionths as a percentage of two decimals with its sign.
+pub(super) fn percent(millionths: i64) -> String {
+    let sign = if millionths < 0 { "-" } else { "+" };
+    let hundredths = (millionths.unsigned_abs() + 50) / 100;
+    format!("{sign}{}.{:02} %", hundredths / 100, hundredths % 100)
+}

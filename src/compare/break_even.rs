@@ -66,6 +66,8 @@ pub struct BreakEven {
     pub question: Question,
     /// The lengths compared, shorter first.
     pub pair: (Length, Length),
+    /// Names of the two rows.
+    pub names: (String, String),
     /// The parameter as it stands, least and greatest over the pipes, where it has a value.
     pub today: Option<(i64, i64)>,
     /// The answer.
@@ -77,6 +79,9 @@ pub(super) struct Side<'a> {
     base: &'a Week,
     lengths: Vec<Length>,
     pub(super) found: Vec<CheckedPlan>,
+    /// Weeks planned already, as text, with the certified bound of each, 1/1000 cent: a parameter that does
+    /// not reach this side is planned for once.
+    bounds: Vec<(String, i64)>,
     planned: u32,
 }
 
@@ -87,6 +92,7 @@ impl<'a> Side<'a> {
             base,
             lengths: vec![length],
             found: vec![row.clone()],
+            bounds: vec![(as_text(row.week()), bound(row))],
             planned: 0,
         }
     }
@@ -111,15 +117,30 @@ impl<'a> Side<'a> {
     /// plan is cheaper than those found before by over a cent.
     pub fn plan(&mut self, change: &Change, how: How<'_>) -> Option<(i64, bool)> {
         let before = self.cost(change)?;
-        let checked = planned(self.week(change), how).ok()?;
+        let week = self.week(change);
+        let text = as_text(&week);
+        if let Some((_, bound)) = self.bounds.iter().find(|(seen, _)| *seen == text) {
+            return Some(((before - bound).max(0), false));
+        }
+        let checked = planned(week, how).ok()?;
         self.planned += 1;
-        let bound: i64 = checked.plan().pipes.iter().map(|p| p.bound).sum();
+        let bound = bound(&checked);
+        self.bounds.push((text, bound));
         let own: i64 = checked.plan().pipes.iter().map(|p| p.cost).sum();
         if own < before {
             self.found.push(checked);
         }
         Some(((own.min(before) - bound).max(0), before - own > CENT))
     }
+}
+
+fn bound(checked: &CheckedPlan) -> i64 {
+    checked.plan().pipes.iter().map(|p| p.bound).sum()
+}
+
+/// A week's data as text: two weeks of one text have one plan.
+fn as_text(week: &Week) -> String {
+    serde_json::to_string(&(&week.shop, &week.quotes, &week.gates)).unwrap_or_default()
 }
 
 /// Crosses two sides over a range of the parameter.

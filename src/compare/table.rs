@@ -70,10 +70,14 @@ pub fn compare(week: &Week, wishes: &Wishes, how: How<'_>) -> Result<Comparison,
         Some(pair) => {
             let row = |length| {
                 let alone = |v: &Variant| v.changes == [Change::Lengths(vec![length])];
-                plans[variants.iter().position(alone)?].as_ref()
+                let at = variants.iter().position(alone)?;
+                Some((variants[at].name.as_str(), plans[at].as_ref()?))
             };
             match (row(pair.0), row(pair.1)) {
-                (Some(short), Some(long)) => turns(week, pair, (short, long), how),
+                (Some(short), Some(long)) => {
+                    let rows = ((short.0, long.0), (short.1, long.1));
+                    turns(week, pair, rows, how)
+                }
                 _ => Default::default(),
             }
         }

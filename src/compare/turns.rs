@@ -26,7 +26,7 @@ pub struct Sweep {
 pub(super) fn turns(
     week: &Week,
     pair: (Length, Length),
-    rows: (&CheckedPlan, &CheckedPlan),
+    (names, rows): ((&str, &str), (&CheckedPlan, &CheckedPlan)),
     how: How<'_>,
 ) -> (Vec<BreakEven>, Sweep) {
     let side = |length, row| Side::new(week, length, row);
@@ -55,6 +55,7 @@ pub(super) fn turns(
     let answer = |question, today, turn| BreakEven {
         question,
         pair,
+        names: (names.0.to_owned(), names.1.to_owned()),
         today,
         turn,
     };

@@ -136,9 +136,9 @@ fn tails(week: &mut Week, rule: &TailRule, said: &mut Vec<String>) {
     for gate in &mut week.gates {
         match rule.tail(gate.opening).filter(|_| gate.tail_by_rule) {
             Some(tail) => {
-                let rest = gate.leaf - gate.tail;
+                let rest = gate.opening + gate.latch_overlap + gate.roller_overlap;
                 gate.tail = tail;
-                gate.leaf = rest + tail;
+                gate.leaf = rest.geometric() + tail;
             }
             None => kept.push(gate.mark.as_str()),
         }

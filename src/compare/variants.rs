@@ -34,11 +34,14 @@ fn stock(week: &Week, offer: &Offer) -> Vec<Variant> {
     mixes.sort_by_key(Vec::len);
     let lengths = mixes.into_iter().map(|lengths| {
         let words: Vec<String> = lengths.iter().map(|l| joint_words(*l, units)).collect();
-        let name = match words.as_slice() {
-            [one] => format!("{one} alone"),
-            many => many.join(" + "),
+        let (name, change) = (words.join(" + "), Change::Lengths(lengths));
+        let reaches_all = Variant::one(&name, change.clone()).of(week).1.is_empty();
+        let name = match (words.len(), reaches_all) {
+            (1, true) => format!("{name} alone"),
+            (_, true) => name,
+            (_, false) => format!("{name} where sold"),
         };
-        Variant::one(name, Change::Lengths(lengths))
+        Variant::one(name, change)
     });
     let suppliers = offer.suppliers.iter().filter(|_| offer.suppliers.len() > 1);
     let suppliers =
@@ -95,10 +98,7 @@ fn policies(week: &Week) -> Vec<Variant> {
 fn rules(week: &Week, wishes: &Wishes) -> Vec<Variant> {
     let shop = &week.shop;
     let units = shop.units;
-    let said = |l: Length| match units {
-        Units::Inch => l.print(units),
-        Units::Metric => format!("{} mm", l.print(units)),
-    };
+    let said = |l: Length| short_words(l, units);
     let pick = |inch: Length, mm: Length| match units {
         Units::Inch => inch,
         Units::Metric => mm,
@@ -131,6 +131,16 @@ fn rules(week: &Week, wishes: &Wishes) -> Vec<Variant> {
     }
     out.retain(|v| v.changes.iter().all(|c| !stands(week, c)));
     out
+}
+
+/// A length in words, without feet where there are none: `1/8"`, `4'-6"`, `3 mm`.
+fn short_words(length: Length, units: Units) -> String {
+    let words = length.print(units);
+    if units == Units::Metric {
+        return format!("{words} mm");
+    }
+    let inches = words.strip_prefix("0'-").unwrap_or(&words);
+    inches.strip_prefix("0 ").unwrap_or(inches).to_owned()
 }
 
 /// The tail rule to compare with: the wish, else 0.40 of the opening (seen as a floor in a

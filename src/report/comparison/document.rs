@@ -140,7 +140,7 @@ pub(super) fn document(
 fn row<'a>(comparison: &'a Comparison, row: &'a Row) -> RowEntry<'a> {
     RowEntry {
         name: &row.name,
-        status: status(figures(comparison), row),
+        status: status(row),
         notes: &row.notes,
         cannot: match &row.outcome {
             Outcome::Cannot(why) => why,

@@ -180,6 +180,8 @@ fn premium(comparison: &Comparison) -> Page {
     let (short, long) = (joint_words(pair.0, units), joint_words(pair.1, units));
     let title = format!("{short} against {long}: the price premium swept");
     let mut block = headed(comparison, &title);
+    let names = comparison.break_evens.first().map(|b| b.names.clone());
+    let names = names.unwrap_or_default();
     let points = &comparison.sweep.points;
     let (left, right, top) = (MARGIN + 76.0, WIDTH - MARGIN - 20.0, MARGIN + 64.0);
     let low =
@@ -206,22 +208,12 @@ fn premium(comparison: &Comparison) -> Page {
     block.stroke(curve(|p| p.1), Pen::solid(1.8));
     block.stroke(curve(|p| p.2), Pen::dashed(1.8, 6.0));
     block.line(MARGIN, MARGIN + 29.0, MARGIN + 24.0, MARGIN + 29.0, 1.8);
-    block.text(Text::new(
-        MARGIN + 30.0,
-        MARGIN + 32.0,
-        9.0,
-        format!("{short} alone"),
-    ));
+    block.text(Text::new(MARGIN + 30.0, MARGIN + 32.0, 9.0, names.0));
     block.stroke(
         Path::line(MARGIN + 120.0, MARGIN + 29.0, MARGIN + 144.0, MARGIN + 29.0),
         Pen::dashed(1.8, 6.0),
     );
-    block.text(Text::new(
-        MARGIN + 150.0,
-        MARGIN + 32.0,
-        9.0,
-        format!("{long} alone"),
-    ));
+    block.text(Text::new(MARGIN + 150.0, MARGIN + 32.0, 9.0, names.1));
     let asked = comparison.break_evens.iter();
     for turn in asked.filter(|b| b.question == Question::Premium) {
         if let Turn::At { value, money, .. } = turn.turn {

@@ -90,7 +90,6 @@ fn table(
 }
 
 fn money(comparison: &Comparison) -> Table {
-    let figures = figures(comparison);
     let reference = comparison.reference();
     let dearer = format!("over \"{}\"", reference.name);
     table(
@@ -106,7 +105,7 @@ fn money(comparison: &Comparison) -> Table {
                 cash(comparison, row.total()),
                 cash(comparison, over(row, reference)),
                 cash(comparison, made.and_then(Made::gap)),
-                Cell::text(status(figures, row)),
+                Cell::text(status(row)),
             ]
         },
     )
@@ -300,7 +299,7 @@ fn records(comparison: &Comparison) -> Table {
         }
         cells.extend(waste_cells(comparison, made));
         cells.push(made.map_or(Cell::Missing, |m| Cell::count(m.proved.0)));
-        cells.push(Cell::text(status(figures, row)));
+        cells.push(Cell::text(status(row)));
         cells
     })
 }

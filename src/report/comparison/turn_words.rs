@@ -59,7 +59,9 @@ fn turn(comparison: &Comparison, asked: &BreakEven) -> String {
                 "; not settled to a cent"
             };
             format!(
-                "{short} alone and {long} alone cost the same, {both}, at {}; {open}{unsettled}.",
+                "{} and {} cost the same, {both}, at {}; {open}{unsettled}.",
+                asked.names.0,
+                asked.names.1,
                 say(*value)
             )
         }
@@ -67,12 +69,16 @@ fn turn(comparison: &Comparison, asked: &BreakEven) -> String {
             short: cheaper,
             range,
         } => {
-            let name = if *cheaper { &short } else { &long };
+            let name = if *cheaper {
+                &asked.names.0
+            } else {
+                &asked.names.1
+            };
             if range.0 == range.1 {
-                format!("none: {name} alone is the cheaper as it stands.")
+                format!("none: {name} is the cheaper as it stands.")
             } else {
                 format!(
-                    "{name} alone is the cheaper from {} to {}.",
+                    "{name} is the cheaper from {} to {}.",
                     say(range.0),
                     say(range.1)
                 )

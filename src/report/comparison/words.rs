@@ -1,35 +1,30 @@
 //! A row's status and reasons in words, each on one line.
 
 use crate::compare::{Figures as Made, Outcome, Row};
-use crate::measure::Money;
 use crate::order::Impossible;
 
 use super::super::counted::counted;
-use super::super::figures::Figures;
 
 /// Marks named before the rest are counted.
 const NAMED: usize = 4;
 
-/// `proved`, `within $12.30, 1 of 4 pipes proved`, or why there is no plan.
-pub(super) fn status(figures: Figures<'_>, row: &Row) -> String {
+/// `proved`, `1 of 4 pipes proved`, or why there is no plan.
+pub(super) fn status(row: &Row) -> String {
     match &row.outcome {
-        Outcome::Made(made) => money_status(figures, made),
+        Outcome::Made(made) => money_status(made),
         Outcome::Cannot(why) => cannot(why),
         Outcome::Refused(_) => "the checker refused this plan: it does not count".to_owned(),
     }
 }
 
-fn money_status(figures: Figures<'_>, made: &Made) -> String {
+fn money_status(made: &Made) -> String {
     let (proved, all) = made.proved;
     let early = if made.stopped { ", stopped early" } else { "" };
-    let Some(gap) = made.gap() else {
-        return format!("no price: by joints{early}");
-    };
-    if proved == all {
-        return format!("proved{early}");
+    match made.money {
+        None => format!("no price: by joints{early}"),
+        Some(_) if proved == all => format!("proved{early}"),
+        Some(_) => format!("within the gap, {proved} of {all} pipes proved{early}"),
     }
-    let gap = figures.spoken_money(Some(Money::from_millicents(gap)));
-    format!("within {gap}, {proved} of {all} proved{early}")
 }
 
 /// Which gates cannot be made and why: the marks, then the first one's reason.

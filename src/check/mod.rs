@@ -8,6 +8,7 @@ pub mod certificate;
 mod checked;
 mod copes;
 mod coverage;
+mod delivery;
 mod docket;
 mod index;
 mod joint;
@@ -28,6 +29,7 @@ mod splice;
 mod splice_set;
 mod supply;
 mod tariff;
+mod terms;
 mod waste;
 
 pub use checked::{CheckedPlan, Violation};
@@ -62,6 +64,7 @@ pub fn violations(week: &Week, take_off: &TakeOff, plan: &Plan) -> Vec<Violation
     };
     let mut docket = Docket::default();
     index::judge(&case, &mut docket);
+    terms::sound(&case, &mut docket);
     if !docket.is_clean() {
         return docket.into_violations();
     }
@@ -69,6 +72,7 @@ pub fn violations(week: &Week, take_off: &TakeOff, plan: &Plan) -> Vec<Violation
     parts::judge(&case, &mut docket);
     coverage::judge(&case, &mut docket);
     supply::judge(&case, &mut docket);
+    delivery::judge(&case, &mut docket);
     joint::judge(&case, &tariff, &mut docket);
     buying::judge(&case, &tariff, &mut docket);
     waste::judge(&case, &mut docket);
@@ -77,6 +81,7 @@ pub fn violations(week: &Week, take_off: &TakeOff, plan: &Plan) -> Vec<Violation
     splice::judge(&case, &sets, &mut docket);
     kit::judge(&case, &mut docket);
     problem::judge(&case, &tariff, &sets, &mut docket);
+    terms::judge(&case, &tariff, &mut docket);
     outcome::judge(&case, &mut docket);
     minutes::judge(&case, &mut docket);
     reference::judge(&case, &tariff, &mut docket);

@@ -4,13 +4,14 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::case::Case;
+use super::delivery;
 use super::docket::Docket;
 use super::splice_set::{Set, group};
 use super::supply::quote_name;
-use super::tariff::{Tariff, new_usable, on_sale, rack_usable};
+use super::tariff::{Tariff, new_usable, on_sale, rack_usable, tax};
 use crate::measure::{Length, Money};
 use crate::nest::{Aim, Credit, Group, Item, Pool, Slot};
-use crate::order::{PipeId, Week};
+use crate::order::{PipeId, Quote, Week};
 use crate::plan::JointSource;
 use crate::stock::{PoolSource, PoolStock, StockOrigin};
 
@@ -46,7 +47,10 @@ pub(super) fn judge(case: &Case<'_>, tariff: &Tariff, sets: &[Set], docket: &mut
         let own = sets
             .iter()
             .filter(|s| s.lines.first().is_some_and(|l| l.lane.pipe == source.pipe))
-            .map(|s| group(case.week, s, splice, charge))
+            .map(|s| {
+                let class = delivery::class(case.week, source.pipe, Some(s.gate));
+                group(case.week, s, class, (splice, charge))
+            })
             .collect();
         docket.same(
             merged(pool.groups.clone()),
@@ -90,6 +94,7 @@ fn figures(
 fn own_stocks(week: &Week, tariff: &Tariff, pipe: PipeId) -> BTreeMap<(bool, usize), PoolStock> {
     let saw = &week.shop.saw;
     let mut out = BTreeMap::new();
+    let taxed = |q: &Quote| tariff.priced(pipe) && !tax(week, q).is_zero();
     for (index, quote) in on_sale(week, pipe) {
         let stock = PoolStock {
             origin: StockOrigin::Quote(index),
@@ -99,6 +104,8 @@ fn own_stocks(week: &Week, tariff: &Tariff, pipe: PipeId) -> BTreeMap<(bool, usi
             hold: saw.hold_back,
             usable: new_usable(week, quote),
             cost: Money::from_millicents(tariff.cost(week, JointSource::Bought(index))),
+            price: quote.price.filter(|_| taxed(quote)),
+            serves: delivery::serves(week, quote),
             limit: quote.available,
         };
         out.insert((false, index), stock);
@@ -117,6 +124,8 @@ fn own_stocks(week: &Week, tariff: &Tariff, pipe: PipeId) -> BTreeMap<(bool, usi
             hold: saw.hold_back,
             usable,
             cost: Money::from_millicents(tariff.cost(week, JointSource::Rack(index, 0))),
+            price: None,
+            serves: u32::MAX,
             limit: Some(row.count),
         };
         out.insert((true, index), stock);
@@ -170,7 +179,9 @@ fn stocks(case: &Case<'_>, tariff: &Tariff, source: &PoolSource, pool: &Pool, do
             "nest-stock-length",
             &name,
         );
-        docket.same(stock.serves, u32::MAX, "nest-stock-serves", &name);
+        docket.same(stock.serves, want.serves, "nest-stock-serves", &name);
+        let price = want.price.map(|p| p.millicents().unwrap_or(0));
+        docket.same(stock.price, price, "nest-stock-price", &name);
         let whole = tariff.credit(case.week, source.pipe, want.usable);
         let pays =
             key.0 || !tariff.priced(source.pipe) || want.cost > Money::from_millicents(whole);
@@ -211,7 +222,7 @@ fn items(case: &Case<'_>, pipe: PipeId, sets: &[Set]) -> Vec<(i64, u8, u64)> {
         .map(|(_, part)| Item {
             length: part.saw.ticks(),
             count: part.count,
-            class: 0,
+            class: delivery::class(case.week, pipe, part.gate),
         })
         .collect();
     sorted_items(&items)

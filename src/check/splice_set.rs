@@ -136,7 +136,7 @@ fn verdict(
         let Some(part) = found else {
             continue;
         };
-        let Some(usable) = longest_usable(week, case.take_off.parts[part].pipe) else {
+        let Some(usable) = longest_usable(week, case.take_off.parts[part].pipe, Some(gate)) else {
             return Verdict::Whole;
         };
         let whole = case.take_off.parts[part].saw;
@@ -265,7 +265,7 @@ fn settle(week: &Week, mut set: Set, longest: Length, pays: bool) -> Verdict {
 /// Whether a set has a way (with at least one splice, when none is needed).
 fn way(week: &Week, set: &Set, longest: Length, pays: bool) -> Result<bool, ()> {
     let mark = week.shop.saw.mark.ticks();
-    let group = group(week, set, 0, 0);
+    let group = group(week, set, 0, (0, 0));
     let tries: Vec<nest::Group> = if pays && set.lines.iter().all(|l| l.least == 0) {
         let forced = (0..set.lines.len()).filter(|i| set.lines[*i].most > 0);
         forced
@@ -287,7 +287,12 @@ fn way(week: &Week, set: &Set, longest: Length, pays: bool) -> Result<bool, ()> 
 }
 
 /// The set as a group of the nest problem.
-pub(super) fn group(week: &Week, set: &Set, splice_cost: i64, charge: i64) -> nest::Group {
+pub(super) fn group(
+    week: &Week,
+    set: &Set,
+    class: u8,
+    (splice_cost, charge): (i64, i64),
+) -> nest::Group {
     let rules = &week.shop.splice;
     let lines = set.lines.iter().map(|l| nest::Line {
         length: l.long.ticks(),
@@ -311,7 +316,7 @@ pub(super) fn group(week: &Week, set: &Set, splice_cost: i64, charge: i64) -> ne
     nest::Group {
         name: week.gates[set.gate].mark.clone(),
         count: set.count,
-        class: 0,
+        class,
         lines: lines.collect(),
         apart: rules.stagger.ticks(),
         zones_exclusive: set.exclusive,

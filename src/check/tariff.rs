@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use rust_decimal::Decimal;
 
+use super::delivery;
 use crate::measure::{Length, Money};
 use crate::order::{PipeId, Quote, Week};
 use crate::plan::JointSource;
@@ -23,7 +24,7 @@ impl Tariff {
         for index in 0..week.pipes.len() {
             let pipe = PipeId(index);
             let quotes = || on_sale(week, pipe).map(|(_, q)| q);
-            let missing = quotes().any(|q| q.price.and_then(Money::millicents).is_none());
+            let missing = quotes().any(|q| with_tax(week, q).is_none());
             let least = quotes().filter_map(|q| rate(week, q)).min();
             if missing {
                 unpriced.push(pipe);
@@ -80,10 +81,7 @@ impl Tariff {
                 let feet = (week.quotes[q].planning.ticks() + foot - 1).div_euclid(foot);
                 10 * Money::MILLICENTS_PER_UNIT + feet
             }
-            JointSource::Bought(q) => week.quotes[q]
-                .price
-                .and_then(Money::millicents)
-                .unwrap_or(0),
+            JointSource::Bought(q) => with_tax(week, &week.quotes[q]).unwrap_or(0),
             JointSource::Rack(r, _) => {
                 let row = &week.rack[r];
                 self.credit(week, row.pipe, rack_usable(week, r))
@@ -107,9 +105,18 @@ pub(super) fn new_usable(week: &Week, quote: &Quote) -> Length {
     quote.planning - saw.near_trim - saw.far_trim - saw.hold_back
 }
 
-/// Usable length of the longest joint on sale; with none on sale, of the longest rack piece.
-pub(super) fn longest_usable(week: &Week, pipe: PipeId) -> Option<Length> {
-    let sold = on_sale(week, pipe).map(|(_, q)| new_usable(week, q)).max();
+/// Usable length of the longest joint on sale that a gate (none: an extra part) can wait for; with none
+/// such, of the longest rack piece.
+pub(super) fn longest_usable(week: &Week, pipe: PipeId, gate: Option<usize>) -> Option<Length> {
+    let needed = gate.and_then(|g| delivery::needed(week, g));
+    let waits = |q: &Quote| match (delivery::day(week, q), needed) {
+        (Some(here), Some(needed)) => here <= needed,
+        _ => true,
+    };
+    let sold = on_sale(week, pipe)
+        .filter(|(_, q)| waits(q))
+        .map(|(_, q)| new_usable(week, q))
+        .max();
     let lying = (0..week.rack.len())
         .filter(|r| week.rack[*r].pipe == pipe && week.rack[*r].count > 0)
         .map(|r| rack_usable(week, r))
@@ -138,6 +145,7 @@ fn rate(week: &Week, quote: &Quote) -> Option<i64> {
     let product = quote
         .price?
         .0
+        .checked_mul(Decimal::ONE.checked_add(tax(week, quote))?)?
         .checked_mul(week.shop.money.credit_rate)?
         .normalize();
     let ten = 10i128.checked_pow(product.scale())?;
@@ -150,6 +158,24 @@ fn rate(week: &Week, quote: &Quote) -> Option<i64> {
         return None;
     }
     i64::try_from(top.div_euclid(bottom)).ok()
+}
+
+/// Tax on a quote's joints as a fraction: the supplier's rate, unless the quote is untaxed.
+pub(super) fn tax(week: &Week, quote: &Quote) -> Decimal {
+    let rates = week.suppliers.iter().filter(|s| s.name == quote.supplier);
+    let rate = rates.map(|s| s.tax).next();
+    rate.filter(|_| !quote.terms.untaxed).unwrap_or_default()
+}
+
+/// Price of one joint with its tax, 1/1000 cent, half up: amounts are never below zero.
+fn with_tax(week: &Week, quote: &Quote) -> Option<i64> {
+    let rate = Decimal::ONE.checked_add(tax(week, quote))?;
+    let exact = quote.price?.0.checked_mul(rate)?.normalize();
+    let bottom = 10i128.checked_pow(exact.scale())?;
+    let top = exact
+        .mantissa()
+        .checked_mul(i128::from(Money::MILLICENTS_PER_UNIT))?;
+    i64::try_from((2 * top + bottom).div_euclid(2 * bottom)).ok()
 }
 
 /// An amount times a whole number of joints, rounded once to cents.

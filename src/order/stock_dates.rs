@@ -1,8 +1,8 @@
 //! What the order date says of prices: which ran out, and that nothing can be judged without one.
 
-use super::Quote;
 use super::faults::{Faults, Spot};
 use super::shop_file::ShopFile;
+use super::{PipeId, Quote};
 
 /// Warns of every price past its last day; notes once that dates stand idle without an order date.
 pub(super) fn judge_dates(shop: &ShopFile, quotes: &[Quote], faults: &mut Faults) {
@@ -10,6 +10,7 @@ pub(super) fn judge_dates(shop: &ShopFile, quotes: &[Quote], faults: &mut Faults
         say_idle(quotes, faults);
         return;
     };
+    judge_days(quotes, faults);
     for quote in quotes {
         let Some(last) = quote.terms.valid_until.filter(|last| ordered > *last) else {
             continue;
@@ -19,6 +20,29 @@ pub(super) fn judge_dates(shop: &ShopFile, quotes: &[Quote], faults: &mut Faults
             &format!("the price ran out before the order date {ordered}: it is used, and marked"),
             "ask for a new price",
         );
+    }
+}
+
+/// More days to delivery of one pipe than anybody quotes, and than the nest room tells apart.
+const MOST_DAYS: usize = 31;
+
+fn judge_days(quotes: &[Quote], faults: &mut Faults) {
+    let mut seen: Vec<(PipeId, u32)> = Vec::new();
+    for quote in quotes {
+        let Some(days) = quote.terms.lead_days else {
+            continue;
+        };
+        if !seen.contains(&(quote.pipe, days)) {
+            seen.push((quote.pipe, days));
+        }
+        if seen.iter().filter(|(p, _)| *p == quote.pipe).count() > MOST_DAYS {
+            faults.error(
+                &spot(quote, "lead_days", &days.to_string()),
+                "over 31 different days to delivery are quoted for this pipe",
+                "round them to days that matter",
+            );
+            return;
+        }
     }
 }
 

@@ -112,7 +112,7 @@ fn lines(week: &Week, take_off: &TakeOff, gate: usize) -> Option<SpliceSet> {
 fn cut(week: &Week, set: &SpliceSet, usable: Length) -> Option<PoolAnswer> {
     let mut horizontals = Group {
         splice_cost: SPLICE,
-        ..group(week, true, set)
+        ..group(week, true, 0, set)
     };
     for slot in horizontals.lines.iter_mut().flat_map(|l| &mut l.slots) {
         slot.charge = slot.charge.signum();

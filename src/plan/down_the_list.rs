@@ -152,7 +152,7 @@ fn splice_by_hand(
     let mark = &week.gates[set.gate].mark;
     let pipe = set.lines.first().map(|l| take_off.parts[l.part].pipe);
     let usable = pipe
-        .and_then(|p| longest_usable(week, p))
+        .and_then(|p| longest_usable(week, p, Some(set.gate)))
         .unwrap_or(Length::ZERO);
     let figures = terms(week, set, usable, Lift::Nothing);
     let most = 1u32 << set.lines.len().min(8);

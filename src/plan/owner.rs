@@ -127,7 +127,9 @@ pub(crate) fn wants(
                         continue;
                     };
                     for (line, pieces) in configuration.lines.iter().enumerate() {
-                        want_line(&mut wants, pool, rank, &sets[set], line, pieces);
+                        let class = work.problem.pools[pool].groups[group].class;
+                        let line_of = (pool, class, line);
+                        want_line(&mut wants, line_of, rank, &sets[set], pieces);
                         made.push(Made {
                             set,
                             line,
@@ -144,17 +146,16 @@ pub(crate) fn wants(
 
 fn want_line(
     wants: &mut Wants,
-    pool: usize,
+    (pool, class, line): (usize, u8, usize),
     owner: usize,
     set: &SpliceSet,
-    line: usize,
     pieces: &[i64],
 ) {
     let spliced = pieces.len() > 1;
     for (number, length) in (1u32..).zip(pieces) {
         let cut = Cut::Piece {
             length: *length,
-            class: 0,
+            class,
         };
         wants.entry((pool, cut)).or_default().push_back(Want {
             owner,

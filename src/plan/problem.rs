@@ -4,11 +4,13 @@
 use std::collections::BTreeMap;
 
 use crate::measure::{Length, Money};
-use crate::nest::{Aim, Credit, Group, Item, Line, Pool, Problem, Slot, Stock};
+use crate::nest::{
+    Aim, Charge, ChargeKind, Credit, Group, Item, Line, Pool, Problem, Slot, Stock, StockOf,
+};
 use crate::order::{PipeId, Week};
 use crate::part::TakeOff;
 use crate::splice::{SpliceLine, SpliceSet};
-use crate::stock::{PoolSource, StockOrigin, UNPRICED_SPLICE};
+use crate::stock::{PoolSource, StockOrigin, Term, TermKind, UNPRICED_SPLICE, terms};
 
 /// A nest problem and what its indices stand for.
 #[derive(Clone, Debug)]
@@ -32,13 +34,13 @@ pub(crate) fn problem(
         problem: Problem {
             aim: Aim::Money,
             pools: Vec::new(),
-            charges: Vec::new(),
+            charges: charges(week, pools),
         },
         items: Vec::new(),
         groups: Vec::new(),
     };
     for source in pools {
-        let (items, from_parts) = items(take_off, source.pipe, parts, sets);
+        let (items, from_parts) = items(week, take_off, source, parts, sets);
         let (groups, from_sets) = groups(week, take_off, source, sets);
         work.problem.pools.push(Pool {
             name: pool_name(week, source.pipe),
@@ -57,6 +59,51 @@ pub(crate) fn problem(
         work.groups.push(from_sets);
     }
     work
+}
+
+/// What hangs on more than one joint, over the stocks of these pools.
+fn charges(week: &Week, pools: &[PoolSource]) -> Vec<Charge> {
+    let places = |quote: usize| {
+        pools.iter().enumerate().filter_map(move |(pool, source)| {
+            let mut stocks = source.stocks.iter();
+            let stock = stocks.position(|s| s.origin == StockOrigin::Quote(quote))?;
+            Some(StockOf { pool, stock })
+        })
+    };
+    let charge = |(number, term): (usize, Term)| {
+        let mut over: Vec<StockOf> = term.quotes.iter().copied().flat_map(places).collect();
+        over.sort_unstable();
+        Charge {
+            name: format!("{}: {}", number + 1, term.name),
+            over,
+            kind: kind(term.kind),
+        }
+    };
+    let named = terms(week, pools).into_iter().enumerate();
+    named.map(charge).collect()
+}
+
+/// A term's money in the optimisation's integers.
+fn kind(kind: TermKind) -> ChargeKind {
+    match kind {
+        TermKind::Freight { amount, free_over } => ChargeKind::Fixed {
+            amount: units(amount),
+            free_over: free_over.map(units),
+        },
+        TermKind::Lift {
+            joints,
+            fee,
+            part_fee,
+        } => ChargeKind::Lift {
+            lift: joints,
+            fee: units(fee),
+            part_fee: units(part_fee),
+        },
+        TermKind::Minimum { least } => ChargeKind::Minimum {
+            least: units(least),
+        },
+        TermKind::Count { least, most } => ChargeKind::Range { least, most },
+    }
 }
 
 /// Integers of the optimisation; every amount here was judged to fit when the pool was made.
@@ -85,41 +132,43 @@ fn stocks(week: &Week, source: &PoolSource) -> Vec<Stock> {
                 },
                 usable: s.usable.ticks(),
                 cost: units(s.cost),
-                price: None,
+                price: s.price.map(units),
                 limit: s.limit,
-                serves: u32::MAX,
+                serves: s.serves,
                 length: s.length.ticks(),
             }
         })
         .collect()
 }
 
-/// Distinct saw lengths of a pipe's unspliced parts, longest first.
+/// Distinct saw lengths of a pipe's unspliced parts by class, longest first.
 fn items(
+    week: &Week,
     take_off: &TakeOff,
-    pipe: PipeId,
+    source: &PoolSource,
     parts: &[usize],
     sets: &[SpliceSet],
 ) -> (Vec<Item>, Vec<Vec<usize>>) {
     let spliced = |p: usize| sets.iter().flat_map(|s| &s.lines).any(|l| l.part == p);
-    let mut by_length: BTreeMap<Length, Vec<usize>> = BTreeMap::new();
+    let mut by_length: BTreeMap<(Length, u8), Vec<usize>> = BTreeMap::new();
     for index in parts.iter().copied() {
-        if take_off.parts[index].pipe == pipe && !spliced(index) {
-            let saw = take_off.parts[index].saw;
-            by_length.entry(saw).or_default().push(index);
+        let part = &take_off.parts[index];
+        if part.pipe == source.pipe && !spliced(index) {
+            let class = source.days.class(week, part.gate);
+            by_length.entry((part.saw, class)).or_default().push(index);
         }
     }
     by_length
         .into_iter()
         .rev()
-        .map(|(length, from)| {
+        .map(|((length, class), from)| {
             let item = Item {
                 length: length.ticks(),
                 count: from
                     .iter()
                     .map(|p| take_off.parts[*p].count)
                     .fold(0, u32::saturating_add),
-                class: 0,
+                class,
             };
             (item, from)
         })
@@ -139,9 +188,13 @@ fn groups(
         if !set.lines.first().is_some_and(of_pool) {
             continue;
         }
-        let new = group(week, source.priced, set);
+        let class = source.days.class(week, Some(set.gate));
+        let new = group(week, source.priced, class, set);
         let same = |g: &Group| {
-            g.lines == new.lines && g.apart == new.apart && g.zones_exclusive == new.zones_exclusive
+            g.class == new.class
+                && g.lines == new.lines
+                && g.apart == new.apart
+                && g.zones_exclusive == new.zones_exclusive
         };
         if let Some((group, from)) = shapes.iter_mut().find(|(g, _)| same(g)) {
             group.count = group.count.saturating_add(new.count);
@@ -170,12 +223,16 @@ fn shape_key(group: &Group) -> Vec<i64> {
             key.extend([s.lo, s.hi, i64::from(s.zone), s.charge]);
         }
     }
-    key.extend([group.apart, i64::from(group.zones_exclusive)]);
+    key.extend([
+        group.apart,
+        i64::from(group.zones_exclusive),
+        i64::from(group.class),
+    ]);
     key
 }
 
 /// One set as a nest group; without prices charges count nothing.
-pub(crate) fn group(week: &Week, priced: bool, set: &SpliceSet) -> Group {
+pub(crate) fn group(week: &Week, priced: bool, class: u8, set: &SpliceSet) -> Group {
     let line = |l: &SpliceLine| Line {
         length: l.long.ticks(),
         whole: l.whole.ticks(),
@@ -198,7 +255,7 @@ pub(crate) fn group(week: &Week, priced: bool, set: &SpliceSet) -> Group {
     Group {
         name: week.gates[set.gate].mark.clone(),
         count: set.count,
-        class: 0,
+        class,
         lines: set.lines.iter().map(line).collect(),
         apart: set.apart.ticks(),
         zones_exclusive: set.bays_exclusive,

@@ -20,7 +20,7 @@ pub(crate) fn rewrite(
     answers: &mut [PoolAnswer],
 ) {
     for (pool, answer) in answers.iter_mut().enumerate() {
-        answer.patterns = patterns(work, pools, joints, pool);
+        answer.patterns = patterns(work, pools, joints, sets, pool);
         answer.configurations = configurations(work, sets, made, pool);
     }
 }
@@ -29,6 +29,7 @@ fn patterns(
     work: &Work,
     pools: &[PoolSource],
     joints: &[PlannedJoint],
+    sets: &[SpliceSet],
     pool: usize,
 ) -> Vec<Pattern> {
     let source = &pools[pool];
@@ -44,7 +45,7 @@ fn patterns(
         let mut cuts: Vec<(i64, Cut)> = joint
             .pieces
             .iter()
-            .map(|p| (-p.saw.ticks(), cut_of(work, pool, p)))
+            .map(|p| (-p.saw.ticks(), cut_of(work, sets, pool, p)))
             .collect();
         cuts.sort_unstable();
         *counts.entry((stock, cuts)).or_insert(0) += 1;
@@ -59,14 +60,17 @@ fn patterns(
         .collect()
 }
 
-fn cut_of(work: &Work, pool: usize, piece: &PieceCut) -> Cut {
+fn cut_of(work: &Work, sets: &[SpliceSet], pool: usize, piece: &PieceCut) -> Cut {
+    let of_part = |set: &usize| sets[*set].lines.iter().any(|l| l.part == piece.part);
+    let mut groups = work.groups[pool].iter();
+    let group = groups.position(|from| from.iter().any(of_part));
     let item = work.items[pool]
         .iter()
         .position(|parts| parts.contains(&piece.part));
     item.map_or(
         Cut::Piece {
             length: piece.saw.ticks(),
-            class: 0,
+            class: group.map_or(0, |g| work.problem.pools[pool].groups[g].class),
         },
         Cut::Item,
     )

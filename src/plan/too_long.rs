@@ -1,10 +1,12 @@
 //! Parts that no joint can give: named, with the smallest change that frees them.
 
+use jiff::civil::Date;
+
 use crate::measure::Length;
-use crate::order::{Impossible, Week};
+use crate::order::{Impossible, Quote, Week};
 use crate::part::{Part, TakeOff};
 use crate::splice::SpliceSet;
-use crate::stock::{on_sale, usable_of_new, usable_of_piece};
+use crate::stock::{in_time, on_sale, usable_of_new, usable_of_piece};
 
 /// Every part of the week that is not spliced and fits neither a joint on sale nor a rack piece;
 /// `named` holds the gates already refused for their splices.
@@ -42,15 +44,22 @@ fn is_line(part: &Part) -> bool {
 fn judge(week: &Week, part: &Part) -> Option<Impossible> {
     let saw = &week.shop.saw;
     let units = week.shop.units;
-    let bought = on_sale(week, part.pipe).map(|(_, q)| usable_of_new(saw, q.planning));
+    let new = |late: bool| {
+        let sold = on_sale(week, part.pipe);
+        sold.filter(move |(_, q)| late || in_time(week, q, part.gate))
+            .map(|(_, q)| usable_of_new(saw, q.planning))
+    };
     let rack = week
         .rack
         .iter()
         .filter(|r| r.pipe == part.pipe && r.count > 0)
         .map(|r| usable_of_piece(saw, r));
-    let longest = bought.chain(rack).max();
+    let longest = new(false).chain(rack).max();
     if longest.is_some_and(|u| part.saw <= u) {
         return None;
+    }
+    if new(true).any(|u| part.saw <= u) {
+        return too_late(week, part);
     }
     let pipe = week.pipe(part.pipe).title();
     let needs = part.saw + saw.near_trim + saw.far_trim + saw.hold_back;
@@ -71,6 +80,45 @@ fn judge(week: &Week, part: &Part) -> Option<Impossible> {
         reason,
         change: change(week, part, needs),
     })
+}
+
+/// A joint that would do is on sale, but not here in time.
+fn too_late(week: &Week, part: &Part) -> Option<Impossible> {
+    let saw = &week.shop.saw;
+    let fits = |q: &Quote| part.saw <= usable_of_new(saw, q.planning);
+    let days = on_sale(week, part.pipe).filter(|(_, q)| fits(q));
+    let (day, quote) = days
+        .filter_map(|(_, q)| Some((week.arrives(q)?, q)))
+        .min_by_key(|(day, q)| (*day, q.supplier.clone()))?;
+    let wanted = week.wanted(part.gate?)?;
+    let from = if quote.supplier.is_empty() {
+        String::new()
+    } else {
+        format!(" from {}", quote.supplier)
+    };
+    Some(Impossible {
+        gate: part.gate,
+        extra: part.extra,
+        mark: owner_mark(week, part),
+        part: Some(part.mark.clone()),
+        reason: format!(
+            "its {} must be here by {wanted}; the first joint that holds it comes on {day}{from}",
+            week.pipe(part.pipe).title()
+        ),
+        change: format!(
+            "a due date {} later, a quicker supplier, or the pipe on the rack",
+            counted_days(wanted, day)
+        ),
+    })
+}
+
+fn counted_days(from: Date, to: Date) -> String {
+    let days = from.until(to).map_or(0, |span| span.get_days());
+    if days == 1 {
+        "1 day".to_owned()
+    } else {
+        format!("{days} days")
+    }
 }
 
 fn owner_mark(week: &Week, part: &Part) -> String {

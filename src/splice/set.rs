@@ -84,7 +84,7 @@ fn set_of(
 ) -> Result<Option<SpliceSet>, Box<Impossible>> {
     let Some(usable) = parts
         .first()
-        .and_then(|p| longest_usable(week, take_off.parts[*p].pipe))
+        .and_then(|p| longest_usable(week, take_off.parts[*p].pipe, Some(frame.gate)))
     else {
         return Ok(None);
     };

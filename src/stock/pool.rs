@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use super::DeliveryDays;
 use crate::measure::{Length, Money};
 use crate::order::PipeId;
 
@@ -30,8 +31,14 @@ pub struct PoolStock {
     pub hold: Length,
     /// Usable U = length − near − far − hold.
     pub usable: Length,
-    /// Cost of taking one: price, or credit(U) of a rack piece.
+    /// Cost of taking one: price with tax (to 1/1000 cent, half away from zero), or credit(U) of a rack
+    /// piece.
     pub cost: Money,
+    /// Price before tax, which minimum orders and free freight count; `None`: the same as the cost.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub price: Option<Money>,
+    /// Classes of items it is here in time for, one bit each.
+    pub serves: u32,
     /// Most to be had.
     pub limit: Option<u32>,
 }
@@ -43,6 +50,9 @@ pub struct PoolSource {
     pub pipe: PipeId,
     /// Stocks in the order given to nest.
     pub stocks: Vec<PoolStock>,
+    /// Delivery days that are too late for some gate: what classes mean.
+    #[serde(skip_serializing_if = "DeliveryDays::none")]
+    pub days: DeliveryDays,
     /// Credit per whole foot of a kept drop, down to 1/1000 cent.
     pub credit_per_foot: Money,
     /// False: a price is missing, the pool is planned by joints and no money is printed.

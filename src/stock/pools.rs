@@ -3,10 +3,11 @@
 
 use rust_decimal::{Decimal, RoundingStrategy};
 
+use super::landed::{landed_price, tax_rate};
 use super::usable::{on_sale, usable_of_new};
-use super::{PoolSource, PoolStock, StockOrigin};
+use super::{DeliveryDays, PoolSource, PoolStock, StockOrigin};
 use crate::measure::{Length, Money};
-use crate::order::{Impossible, PipeId, RackPiece, Saw, Week};
+use crate::order::{Impossible, PipeId, Quote, RackPiece, Saw, Week};
 use crate::part::TakeOff;
 
 /// In an unpriced pool a joint costs this many units plus its planning length in whole feet (up):
@@ -70,11 +71,11 @@ pub fn pools_of(week: &Week, pipes: &[PipeId]) -> Result<Vec<PoolSource>, Vec<Im
 
 fn pool(week: &Week, pipe: PipeId) -> PoolSource {
     let saw = &week.shop.saw;
-    let priced =
-        on_sale(week, pipe).all(|(_, q)| q.price.is_some_and(|p| p.millicents().is_some()));
+    let priced = on_sale(week, pipe).all(|(_, q)| millicents(week, q).is_some());
     let mut source = PoolSource {
         pipe,
         stocks: Vec::new(),
+        days: DeliveryDays::of(week, pipe),
         credit_per_foot: if priced {
             credit_per_foot(week, pipe)
         } else {
@@ -83,7 +84,8 @@ fn pool(week: &Week, pipe: PipeId) -> PoolSource {
         priced,
     };
     for (index, quote) in on_sale(week, pipe) {
-        let priced_cost = quote.price.filter(|_| priced).and_then(Money::millicents);
+        let priced_cost = millicents(week, quote).filter(|_| priced);
+        let taxed = priced && tax_rate(week, quote) > Decimal::ZERO;
         let feet = whole_feet(quote.planning + Length::FOOT - Length::from_ticks(1));
         source.stocks.push(PoolStock {
             origin: StockOrigin::Quote(index),
@@ -93,6 +95,8 @@ fn pool(week: &Week, pipe: PipeId) -> PoolSource {
             hold: saw.hold_back,
             usable: usable_of_new(saw, quote.planning),
             cost: Money::from_millicents(priced_cost.unwrap_or(UNPRICED_JOINT + feet)),
+            price: quote.price.filter(|_| taxed),
+            serves: source.days.serves(week, quote),
             limit: quote.available,
         });
     }
@@ -110,11 +114,18 @@ fn pool(week: &Week, pipe: PipeId) -> PoolSource {
             hold: saw.hold_back,
             usable,
             cost: credit(week, &source, usable),
+            price: None,
+            serves: u32::MAX,
             limit: Some(piece.count),
         });
     }
     sort(week, &mut source.stocks);
     source
+}
+
+/// Price with tax in the optimisation's integers.
+fn millicents(week: &Week, quote: &Quote) -> Option<i64> {
+    landed_price(week, quote).and_then(Money::millicents)
 }
 
 /// A fixed order whatever the order of rows: quotes first, longest first, cheapest first.
@@ -159,9 +170,12 @@ pub fn credit(week: &Week, pool: &PoolSource, x: Length) -> Money {
 /// is on sale.
 fn credit_per_foot(week: &Week, pipe: PipeId) -> Money {
     let foot = Decimal::from(Length::FOOT.ticks());
-    let per_foot = |(_, q): (usize, &crate::order::Quote)| {
+    let per_foot = |(_, q): (usize, &Quote)| {
         let nominal = Decimal::from(q.nominal.ticks());
-        q.price?.0.checked_mul(foot)?.checked_div(nominal)
+        landed_price(week, q)?
+            .0
+            .checked_mul(foot)?
+            .checked_div(nominal)
     };
     on_sale(week, pipe)
         .filter_map(per_foot)

@@ -37,7 +37,7 @@ fn one_pool_per_pipe_in_pipe_order_with_usable_lengths() {
     let stock = &all[1].stocks[0];
     assert_eq!((stock.length, stock.usable), (inch(252.0), inch(251.5)));
     assert_eq!((stock.cost, stock.limit), (Money(dec(7_350, 2)), None));
-    assert_eq!(longest_usable(&week, CHORD), Some(inch(251.5)));
+    assert_eq!(longest_usable(&week, CHORD, None), Some(inch(251.5)));
 }
 
 #[test]

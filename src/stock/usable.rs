@@ -1,5 +1,6 @@
 //! What a joint may hold: U = length − near trim − far trim − hold-back.
 
+use super::in_time;
 use crate::measure::Length;
 use crate::order::{PipeId, Quote, Saw, Week};
 
@@ -17,10 +18,13 @@ pub(crate) fn on_sale(week: &Week, pipe: PipeId) -> impl Iterator<Item = (usize,
     })
 }
 
-/// U of the longest joint on sale for a pipe: longer horizontals are spliced. With no joint on
-/// sale, U of the longest rack piece; `None` when there is neither.
-pub fn longest_usable(week: &Week, pipe: PipeId) -> Option<Length> {
-    let bought = on_sale(week, pipe).map(|(_, q)| usable_of_new(&week.shop.saw, q.planning));
+/// U of the longest joint on sale that is here in time for a gate (none: an extra part): longer
+/// horizontals are spliced. With no such joint, U of the longest rack piece; `None` when there is
+/// neither.
+pub fn longest_usable(week: &Week, pipe: PipeId, gate: Option<usize>) -> Option<Length> {
+    let bought = on_sale(week, pipe)
+        .filter(|(_, q)| in_time(week, q, gate))
+        .map(|(_, q)| usable_of_new(&week.shop.saw, q.planning));
     let rack = week
         .rack
         .iter()

@@ -27,7 +27,7 @@ pub fn file(page: &Page) -> Option<Vec<u8>> {
 fn dots(points: f64) -> Option<u32> {
     let dots = (points * f64::from(DOTS)).ceil();
     // In range by the guard, so the cast is exact.
-    (dots >= 1.0 && dots <= MOST).then_some(dots as u32)
+    (1.0..=MOST).contains(&dots).then_some(dots as u32)
 }
 
 #[cfg(test)]

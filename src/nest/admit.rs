@@ -61,11 +61,6 @@ pub(super) fn admit(problem: &Problem) -> Result<(), NestFault> {
         admit_pool(pool)?;
     }
     admit_charges(problem)?;
-    if !problem.charges.is_empty() {
-        return Err(NestFault::NotSolved {
-            what: "charges over stocks".to_string(),
-        });
-    }
     if problem.aim != Aim::Money {
         return Err(NestFault::NotSolved {
             what: format!("the aim {:?}", problem.aim).to_lowercase(),

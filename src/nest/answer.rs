@@ -3,6 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::proof::Branch;
+use super::whole::Whole;
 
 /// Why the search ended.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -56,7 +57,8 @@ pub struct Pattern {
     pub stock: usize,
     /// How many joints are cut so.
     pub times: u32,
-    /// Pieces with multiplicity, sorted longest first (ties by `Cut` order).
+    /// Pieces with multiplicity, sorted longest first (ties by `Cut` order). Empty only for a joint bought
+    /// and left uncut, where charges over its stock allow it.
     pub cuts: Vec<Cut>,
 }
 
@@ -98,6 +100,10 @@ pub struct PoolAnswer {
 /// The whole answer; pools in the problem's order.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Answer {
-    /// Per pool.
+    /// Per pool. Where charges couple the pools, cost, bound and status of each are its own, the
+    /// charges aside.
     pub pools: Vec<PoolAnswer>,
+    /// What all pools with all charges come to; `None` in a problem without charges.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub whole: Option<Whole>,
 }

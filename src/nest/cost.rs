@@ -2,9 +2,10 @@
 
 use std::collections::BTreeMap;
 
-use super::answer::{Configuration, Cut, Pattern};
+use super::answer::{Configuration, Cut, Pattern, PoolAnswer};
+use super::charges::uncut;
 use super::fault::NestFault;
-use super::problem::Pool;
+use super::problem::{Pool, Problem};
 use super::rules::configuration_cost;
 
 /// Cost of a full answer: every item exactly its count, every piece of every configuration cut
@@ -16,6 +17,53 @@ pub fn cost(
     pool: &Pool,
     patterns: &[Pattern],
     configurations: &[Configuration],
+) -> Result<i64, NestFault> {
+    cost_with_uncut(pool, patterns, configurations, &[])
+}
+
+/// Cost of a whole answer, and the money of each charge in it. Joints may be left uncut where charges over
+/// their stock allow it.
+///
+/// # Errors
+/// [`NestFault::Answer`] names the first thing wrong, [`NestFault::Charge`] a range that is broken.
+pub fn cost_with_charges(
+    problem: &Problem,
+    pools: &[PoolAnswer],
+) -> Result<(i64, Vec<i64>), NestFault> {
+    let may = uncut(problem);
+    let (mut total, mut taken) = (0i128, Vec::new());
+    for ((pool, answer), may) in problem.pools.iter().zip(pools).zip(&may) {
+        let (patterns, configurations) = (&answer.patterns, &answer.configurations);
+        total += i128::from(cost_with_uncut(pool, patterns, configurations, may)?);
+        let mut joints = vec![0u64; pool.stocks.len()];
+        for pattern in patterns {
+            joints[pattern.stock] += u64::from(pattern.times);
+        }
+        taken.push(joints);
+    }
+    let mut charges = Vec::new();
+    for charge in &problem.charges {
+        let money = charge.money(problem, &taken);
+        let money = money.and_then(|m| i64::try_from(m).ok());
+        let money = money.ok_or_else(|| NestFault::Charge {
+            charge: charge.name.clone(),
+            what: "is over joints that its range does not allow".to_string(),
+        })?;
+        total += i128::from(money);
+        charges.push(money);
+    }
+    let total = i64::try_from(total).map_err(|_| NestFault::Answer {
+        pool: "all pools".to_string(),
+        what: "the money is too large".to_string(),
+    })?;
+    Ok((total, charges))
+}
+
+fn cost_with_uncut(
+    pool: &Pool,
+    patterns: &[Pattern],
+    configurations: &[Configuration],
+    uncut: &[bool],
 ) -> Result<i64, NestFault> {
     let bad = |what: String| NestFault::Answer {
         pool: pool.name.clone(),
@@ -47,7 +95,8 @@ pub fn cost(
     }
     let mut used = vec![0u64; pool.stocks.len()];
     for pattern in patterns {
-        money += pattern_cost(pool, pattern).map_err(bad)? * i128::from(pattern.times);
+        let may = uncut.get(pattern.stock).copied().unwrap_or(false);
+        money += pattern_cost(pool, pattern, may).map_err(bad)? * i128::from(pattern.times);
         used[pattern.stock] += u64::from(pattern.times);
         for cut in &pattern.cuts {
             match *cut {
@@ -78,13 +127,15 @@ pub fn cost(
 }
 
 /// Cost of one joint less its credit, or what is wrong with it.
-fn pattern_cost(pool: &Pool, pattern: &Pattern) -> Result<i128, String> {
+fn pattern_cost(pool: &Pool, pattern: &Pattern, uncut: bool) -> Result<i128, String> {
     let stock = pool
         .stocks
         .get(pattern.stock)
         .ok_or("a pattern of no stock")?;
     if pattern.cuts.is_empty() {
-        return Err(format!("{}: nothing is cut from a joint", stock.name));
+        let kept = i128::from(stock.cost) - i128::from(pool.credit.of(stock.usable));
+        let wrong = || format!("{}: nothing is cut from a joint", stock.name);
+        return uncut.then_some(kept).ok_or_else(wrong);
     }
     let mut taken: i128 = 0;
     for cut in &pattern.cuts {

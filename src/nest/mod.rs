@@ -31,13 +31,15 @@ mod simplex;
 mod solve;
 mod tree;
 mod watch;
+mod whole;
 
 pub use answer::{Answer, Configuration, Cut, Pattern, PoolAnswer, Status, StopReason};
 pub use charge::{Charge, ChargeKind, StockOf};
-pub use cost::cost;
+pub use cost::{cost, cost_with_charges};
 pub use fault::NestFault;
 pub use longest_first::longest_first;
 pub use problem::{Aim, Credit, Group, Item, Limits, Line, Pool, Problem, Slot, Stock};
 pub use proof::{Branch, Counted, Leaf, Multiplier};
 pub use solve::solve;
 pub use watch::{NoWatch, Watch};
+pub use whole::{Fork, Whole};

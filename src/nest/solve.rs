@@ -5,6 +5,7 @@ use std::time::Instant;
 use rayon::prelude::*;
 
 use super::admit::admit;
+use super::charges::{hopeless, solve_charged};
 use std::collections::BTreeMap;
 
 use super::answer::{Answer, Configuration, Cut, PoolAnswer, Status, StopReason};
@@ -36,7 +37,10 @@ pub fn solve(problem: &Problem, limits: &Limits, watch: &dyn Watch) -> Result<An
         .par_iter()
         .map(|pool| solve_pool(pool, limits, &stop, watch))
         .collect::<Result<Vec<PoolAnswer>, NestFault>>()?;
-    Ok(Answer { pools })
+    if problem.charges.is_empty() {
+        return Ok(Answer { pools, whole: None });
+    }
+    solve_charged(problem, pools, limits, &stop, watch)
 }
 
 fn solve_pool(
@@ -45,22 +49,30 @@ fn solve_pool(
     stop: &(dyn Fn() -> bool + Sync),
     watch: &dyn Watch,
 ) -> Result<PoolAnswer, NestFault> {
-    let mut answer = first_answer(pool);
     let mut budget = Budget {
         left: limits.work,
         stop,
     };
-    watch.progress(&pool.name, 0, Some(answer.cost), 0);
-    improve(pool, &mut answer, &mut budget);
-    if answer.status != Status::Short {
-        verify(pool, &mut answer)?;
-    }
+    let answer = solve_alone(pool, &mut budget)?;
     watch.progress(
         &pool.name,
         answer.bound,
         Some(answer.cost),
         limits.work - budget.left,
     );
+    Ok(answer)
+}
+
+/// One pool, without charges.
+pub(super) fn solve_alone(pool: &Pool, budget: &mut Budget<'_>) -> Result<PoolAnswer, NestFault> {
+    let mut answer = first_answer(pool);
+    if answer.status == Status::Short && hopeless(pool).is_some() {
+        return Ok(answer);
+    }
+    improve(pool, &mut answer, budget);
+    if answer.status != Status::Short {
+        verify(pool, &mut answer)?;
+    }
     Ok(answer)
 }
 

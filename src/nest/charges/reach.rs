@@ -6,7 +6,7 @@
 //! of the others wants, nothing is missed and the answer is cheaper. So of a stock no more than that most
 //! plus that multiple stay uncut.
 
-use super::super::charge::{ChargeKind, StockOf};
+use super::super::charge::{Charge, ChargeKind, StockOf};
 use super::super::lattice::gcd;
 use super::super::master::pieces_at_most;
 use super::super::problem::Problem;
@@ -19,6 +19,20 @@ pub(in crate::nest) fn may_stay_uncut(kind: &ChargeKind) -> bool {
         ChargeKind::Minimum { least } => least > 0,
         ChargeKind::Range { least, .. } => least > 1,
     }
+}
+
+/// Which stocks may be taken uncut: `[pool][stock]`.
+pub(in crate::nest) fn uncut(problem: &Problem) -> Vec<Vec<bool>> {
+    let of = |pool: usize, stock: usize| {
+        let at = StockOf { pool, stock };
+        let over = |c: &&Charge| c.over.binary_search(&at).is_ok();
+        let mut charges = problem.charges.iter().filter(over);
+        charges.any(|c| may_stay_uncut(&c.kind))
+    };
+    let pools = problem.pools.iter().enumerate();
+    pools
+        .map(|(p, pool)| (0..pool.stocks.len()).map(|s| of(p, s)).collect())
+        .collect()
 }
 
 /// Most joints of each stock in an answer of least cost: `[pool][stock]`.

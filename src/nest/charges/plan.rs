@@ -1,0 +1,248 @@
+//! Plans of all pools together at their true money: which joints are bought uncut, and what the charges come
+//! to.
+
+use super::super::answer::{Configuration, Cut, Pattern};
+use super::super::best_fit::{cut_length, net};
+use super::super::charge::{ChargeKind, StockOf};
+use super::super::problem::Problem;
+use super::super::rules::configuration_cost;
+use super::moved::Back;
+use super::place::weight;
+use super::reach::uncut;
+
+/// A plan of the whole.
+#[derive(Clone, Debug)]
+pub(super) struct Plan {
+    /// Per pool: what is cut.
+    pub pools: Vec<(Vec<Pattern>, Vec<Configuration>)>,
+    /// Joints bought uncut: `[pool][stock]`.
+    pub uncut: Vec<Vec<i64>>,
+    /// Money of each charge.
+    pub charges: Vec<i64>,
+    /// Money of each pool, uncut joints at cost less credit.
+    pub money: Vec<i64>,
+}
+
+impl Plan {
+    /// Everything together.
+    pub fn cost(&self) -> i64 {
+        self.money.iter().chain(&self.charges).sum()
+    }
+
+    /// What decides between plans of one cost (DESIGN §9): fewer joints, fewer splices, fewer and longer
+    /// kept drops, fewer patterns, then the patterns themselves.
+    fn rank(&self, problem: &Problem) -> (i64, i64, i64, i64, i64, usize) {
+        let mut joints: i64 = self.uncut.iter().flatten().sum();
+        let (mut splices, mut kept, mut length, mut patterns) = (0, 0, 0, 0);
+        for (pool, (cut, spliced)) in problem.pools.iter().zip(&self.pools) {
+            patterns += cut.len();
+            for p in cut {
+                let times = i64::from(p.times);
+                joints += times;
+                let taken: i64 = p.cuts.iter().map(|c| cut_length(pool, c) + pool.kerf).sum();
+                let drop = pool.stocks[p.stock].usable - taken;
+                if drop >= pool.credit.keep {
+                    kept += times;
+                    length += times * drop;
+                }
+            }
+            for c in spliced {
+                let each: usize = c.lines.iter().map(|l| l.len() - 1).sum();
+                splices += i64::from(c.times) * i64::try_from(each).unwrap_or(0);
+            }
+        }
+        (self.cost(), joints, splices, kept, -length, patterns)
+    }
+
+    /// Whether this plan goes before another.
+    pub fn before(&self, other: &Plan, problem: &Problem) -> bool {
+        let (mine, theirs) = (self.rank(problem), other.rank(problem));
+        mine < theirs || (mine == theirs && self.order() < other.order())
+    }
+
+    fn order(&self) -> Vec<(usize, &[Cut], u32)> {
+        let cut = self.pools.iter().flat_map(|p| &p.0);
+        cut.map(|p| (p.stock, p.cuts.as_slice(), p.times)).collect()
+    }
+}
+
+/// The counts that charges see while joints are added and taken away uncut.
+struct Buying<'a> {
+    problem: &'a Problem,
+    /// Cut joints.
+    cut: Vec<Vec<i64>>,
+    /// Uncut joints.
+    uncut: Vec<Vec<i64>>,
+    /// Stocks that may stay uncut.
+    may: Vec<StockOf>,
+}
+
+/// (ranges broken, money of charges and of uncut joints).
+type Price = (usize, i128);
+
+impl Buying<'_> {
+    fn price(&self) -> (Price, Vec<i64>) {
+        let (mut broken, mut money, mut each) = (0, 0i128, Vec::new());
+        for charge in &self.problem.charges {
+            let (mut n, mut m) = (0u64, 0i128);
+            for at in &charge.over {
+                let taken = self.cut[at.pool][at.stock] + self.uncut[at.pool][at.stock];
+                n += u64::try_from(taken).unwrap_or(0);
+                let price = self.problem.pools[at.pool].stocks[at.stock].price();
+                m += i128::from(taken) * i128::from(price);
+            }
+            let paid = charge.kind.of(n, m);
+            broken += usize::from(paid.is_none());
+            money += paid.unwrap_or(0);
+            each.push(i64::try_from(paid.unwrap_or(0)).unwrap_or(i64::MAX));
+        }
+        for at in &self.may {
+            let extra = i128::from(uncut_money(self.problem, *at));
+            money += extra * i128::from(self.uncut[at.pool][at.stock]);
+        }
+        ((broken, money), each)
+    }
+
+    /// Counts of uncut joints of a stock worth trying: none, one fewer, and what reaches the next step of
+    /// each charge on it.
+    fn steps(&self, at: StockOf) -> Vec<i64> {
+        let here = self.uncut[at.pool][at.stock];
+        let mut steps = vec![0, here - 1];
+        let taken = |o: &StockOf| self.cut[o.pool][o.stock] + self.uncut[o.pool][o.stock];
+        for charge in &self.problem.charges {
+            if charge.over.binary_search(&at).is_err() {
+                continue;
+            }
+            let each = |o: &StockOf| taken(o) * weight(self.problem, charge, *o);
+            let number: i64 = charge.over.iter().map(each).sum();
+            let target = match charge.kind {
+                ChargeKind::Fixed { free_over, .. } => free_over.unwrap_or(0),
+                ChargeKind::Lift { lift, .. } => {
+                    let lift = i64::from(lift.max(1));
+                    (number + lift - 1) / lift * lift
+                }
+                ChargeKind::Minimum { least } => least,
+                ChargeKind::Range { least, .. } => i64::from(least),
+            };
+            let one = weight(self.problem, charge, at).max(1);
+            let missing = target - number;
+            steps.push(here + missing / one);
+            steps.push(here + (missing + one - 1).div_euclid(one));
+        }
+        let stock = &self.problem.pools[at.pool].stocks[at.stock];
+        let room = stock.limit.map_or(i64::MAX, i64::from) - self.cut[at.pool][at.stock];
+        steps.retain(|n| (0..=room).contains(n) && *n != here);
+        steps.sort_unstable();
+        steps.dedup();
+        steps
+    }
+
+    /// The best single change, again and again.
+    fn settle(&mut self) -> (Price, Vec<i64>) {
+        let mut now = self.price();
+        loop {
+            let mut best: Option<(Price, StockOf, i64)> = None;
+            for &at in &self.may {
+                for n in self.steps(at) {
+                    let mut tried = Buying {
+                        problem: self.problem,
+                        cut: self.cut.clone(),
+                        uncut: self.uncut.clone(),
+                        may: self.may.clone(),
+                    };
+                    tried.uncut[at.pool][at.stock] = n;
+                    let price = tried.price().0;
+                    if price < best.map_or(now.0, |b| b.0) {
+                        best = Some((price, at, n));
+                    }
+                }
+            }
+            let Some((_, at, n)) = best else {
+                return now;
+            };
+            self.uncut[at.pool][at.stock] = n;
+            now = self.price();
+        }
+    }
+}
+
+/// What a joint bought and left uncut costs.
+pub(super) fn uncut_money(problem: &Problem, at: StockOf) -> i64 {
+    let pool = &problem.pools[at.pool];
+    let stock = &pool.stocks[at.stock];
+    stock.cost - pool.credit.of(stock.usable)
+}
+
+/// The plan that these pools' plans make together, with the uncut joints that pay, starting from those of
+/// the relaxation and from none; `None` when a range cannot be kept.
+pub(super) fn plan(problem: &Problem, backs: &[&Back]) -> Option<Plan> {
+    let mut cut: Vec<Vec<i64>> = Vec::new();
+    let mut extra: Vec<Vec<i64>> = Vec::new();
+    for (pool, back) in problem.pools.iter().zip(backs) {
+        let mut used = vec![0i64; pool.stocks.len()];
+        for p in &back.patterns {
+            used[p.stock] += i64::from(p.times);
+        }
+        extra.push(back.taken.iter().zip(&used).map(|(t, u)| t - u).collect());
+        cut.push(used);
+    }
+    let may = uncut(problem);
+    let stocks: Vec<StockOf> = may
+        .iter()
+        .enumerate()
+        .flat_map(|(pool, may)| (0..may.len()).map(move |stock| StockOf { pool, stock }))
+        .filter(|at| may[at.pool][at.stock])
+        .collect();
+    let none: Vec<Vec<i64>> = cut.iter().map(|c| vec![0; c.len()]).collect();
+    let mut relaxed = none.clone();
+    for at in &stocks {
+        relaxed[at.pool][at.stock] = extra[at.pool][at.stock].max(0);
+    }
+    let mut best: Option<(Price, Vec<i64>, Vec<Vec<i64>>)> = None;
+    for start in [none, relaxed] {
+        let mut buying = Buying {
+            problem,
+            cut: cut.clone(),
+            uncut: start,
+            may: stocks.clone(),
+        };
+        let (price, each) = buying.settle();
+        if price.0 == 0 && best.as_ref().is_none_or(|b| price < b.0) {
+            best = Some((price, each, buying.uncut));
+        }
+    }
+    let (_, charges, uncut) = best?;
+    Some(whole(problem, backs, charges, uncut))
+}
+
+fn whole(problem: &Problem, backs: &[&Back], charges: Vec<i64>, uncut: Vec<Vec<i64>>) -> Plan {
+    let mut plan = Plan {
+        pools: Vec::new(),
+        uncut,
+        charges,
+        money: Vec::new(),
+    };
+    for (p, (pool, back)) in problem.pools.iter().zip(backs).enumerate() {
+        let mut money = 0;
+        for pattern in &back.patterns {
+            let taken = pattern
+                .cuts
+                .iter()
+                .map(|c| cut_length(pool, c) + pool.kerf)
+                .sum();
+            let each = net(pool, pattern.stock, taken).unwrap_or(pool.stocks[pattern.stock].cost);
+            money += each * i64::from(pattern.times);
+        }
+        for c in &back.configurations {
+            let each = configuration_cost(&pool.groups[c.group], pool.mark, &c.lines).unwrap_or(0);
+            money += each * i64::from(c.times);
+        }
+        for (stock, n) in plan.uncut[p].iter().enumerate() {
+            money += n * uncut_money(problem, StockOf { pool: p, stock });
+        }
+        plan.money.push(money);
+        plan.pools
+            .push((back.patterns.clone(), back.configurations.clone()));
+    }
+    plan
+}

@@ -10,6 +10,7 @@ mod copes;
 mod coverage;
 mod delivery;
 mod docket;
+mod gate_cost;
 mod index;
 mod joint;
 mod kit;
@@ -76,6 +77,7 @@ pub fn violations(week: &Week, take_off: &TakeOff, plan: &Plan) -> Vec<Violation
     joint::judge(&case, &tariff, &mut docket);
     buying::judge(&case, &tariff, &mut docket);
     waste::judge(&case, &mut docket);
+    gate_cost::judge(&case, &tariff, &mut docket);
     sequence::judge(&case, &mut docket);
     let sets = splice_set::judge(&case, &mut docket);
     splice::judge(&case, &sets, &mut docket);

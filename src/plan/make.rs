@@ -5,7 +5,9 @@ use std::collections::BTreeSet;
 use super::advise::advise;
 use super::buy::{buy, spares};
 use super::down_the_list::down_the_list;
+use super::due_order::{Unit, in_due_order};
 use super::floor::{done, minutes, sittings};
+use super::gate_cost::gate_costs;
 use super::lay::{lay, tag};
 use super::number::number;
 use super::outcome::{outcomes, waste};
@@ -69,26 +71,50 @@ pub fn make(
         }
         return Err(left_out);
     }
-    // What the stock cannot reach is known without a search; the search comes when all is settled.
+    // Whether the stock reaches is asked before the search: a week that it does not reach for is
+    // refused, or built in due order as far as it goes.
     let no_search = Limits {
         work: 0,
         time: None,
     };
-    loop {
-        let tried = attempt(week, take_off, &all_sets, &left_out, (&no_search, &NoWatch))?;
-        let missing = short(week, take_off, &tried.work, &tried.sets, &tried.answers);
-        if missing.is_empty() {
-            break;
+    let tried = attempt(week, take_off, &all_sets, &left_out, (&no_search, &NoWatch))?;
+    if !short(week, take_off, &tried.work, &tried.sets, &tried.answers).is_empty() {
+        let short_of = passed_over(week, &left_out, options.watch);
+        if !options.partial && !short_of.is_empty() {
+            return Err(short_of);
         }
+        left_out.extend(short_of);
+    }
+    let means = (&options.limits, options.watch);
+    let mut solved = attempt(week, take_off, &all_sets, &left_out, means)?;
+    loop {
+        // Stock that reaches may still be cut in no way that the search finds.
+        let missing = short(week, take_off, &solved.work, &solved.sets, &solved.answers);
+        let Some(last) = missing.last() else {
+            break;
+        };
         if !options.partial {
             return Err(missing);
         }
-        // Leaving out the one due last each time keeps as much of the week as possible.
-        left_out.extend(missing.into_iter().next_back());
+        left_out.push(last.clone());
+        solved = attempt(week, take_off, &all_sets, &left_out, means)?;
     }
-    let means = (&options.limits, options.watch);
-    let solved = attempt(week, take_off, &all_sets, &left_out, means)?;
     Ok(write(week, take_off, options, solved, left_out))
+}
+
+/// Gates and extra parts that the stock does not reach for, in due order, beside those left out already.
+fn passed_over(week: &Week, left_out: &[Impossible], watch: &dyn Watch) -> Vec<Impossible> {
+    let mut rest = week.clone();
+    for out in left_out {
+        if let Some(gate) = out.gate.and_then(|g| rest.gates.get_mut(g)) {
+            gate.count = 0;
+        }
+        if let Some(extra) = out.extra.and_then(|e| rest.extras.get_mut(e)) {
+            extra.count = 0;
+        }
+    }
+    let passed = in_due_order(&rest, Unit::Rows, watch).passed_over;
+    passed.into_iter().map(|p| p.why).collect()
 }
 
 /// Solve what is not left out.
@@ -166,7 +192,7 @@ fn write(
     let pipes = outcomes(&pools, &answers, &joints);
     let priced = pools.iter().all(|p| p.priced);
     let cost = pipes.iter().map(|p| p.cost).fold(0, i64::saturating_add);
-    Plan {
+    let mut plan = Plan {
         number: number(week),
         revision: options.revision,
         date: options.date.clone(),
@@ -180,6 +206,7 @@ fn write(
         minutes: minutes(week, take_off, &joints, &spliced),
         kits: advise(week, take_off, &gates),
         references,
+        gate_costs: Vec::new(),
         total: priced.then(|| Money::from_millicents(cost)),
         pipes,
         pools,
@@ -191,7 +218,9 @@ fn write(
         },
         joints,
         spliced,
-    }
+    };
+    plan.gate_costs = gate_costs(week, take_off, &plan, priced.then_some(cost));
+    plan
 }
 
 /// Gates (with a frame and a count) and extra parts that are planned.

@@ -6,7 +6,9 @@
 mod advise;
 mod buy;
 mod down_the_list;
+mod due_order;
 mod floor;
+mod gate_cost;
 mod kit;
 mod lay;
 mod make;
@@ -27,6 +29,8 @@ mod tests;
 mod too_long;
 mod welded;
 
+pub use due_order::{Buildable, PassedOver, Unit, in_due_order};
+pub use gate_cost::GateCost;
 pub use kit::{KitAdvice, KitJoint, KitOption};
 pub use make::{PlanOptions, make};
 pub use plan::{

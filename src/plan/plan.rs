@@ -8,7 +8,7 @@ use crate::order::{Impossible, PipeId};
 use crate::splice::{ReachForm, SpliceSet, WindowClass};
 use crate::stock::PoolSource;
 
-use super::KitAdvice;
+use super::{GateCost, KitAdvice};
 
 /// Where a joint comes from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
@@ -311,6 +311,9 @@ pub struct Plan {
     pub kits: Vec<KitAdvice>,
     /// Hand references: down the list, longest first pooled.
     pub references: Vec<Reference>,
+    /// Money of each gate order and extra part, gates first, in week order; empty when any pool is
+    /// unpriced.
+    pub gate_costs: Vec<GateCost>,
     /// Total landed money less credits plus splices; `None` when any pool is unpriced.
     pub total: Option<Money>,
 }

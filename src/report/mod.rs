@@ -24,6 +24,7 @@ mod document;
 mod fault;
 mod fewest_joints;
 mod figures;
+mod gate_costs;
 mod gate_lines;
 mod gate_sheet;
 mod gate_weight;
@@ -145,6 +146,7 @@ fn week_sheets(job: Job<'_>) -> Vec<Sheet> {
         cope_sheet::cope_sheet(job, &kinds),
         splice_sheet::splice_sheet(job),
         buy_list::buy_list(job),
+        gate_costs::gate_costs(job),
         parts_sheet::parts_sheet(
             job.week,
             job.take_off,

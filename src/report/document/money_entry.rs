@@ -7,6 +7,7 @@ use crate::nest::{Status, StopReason};
 use crate::plan::{Reference, Waste};
 
 use super::super::figures::Figures;
+use super::super::gate_costs;
 use super::super::job::Job;
 use super::quantity::{Exact, exact, millicents, money, rounded};
 
@@ -71,6 +72,38 @@ pub(super) struct ReferenceEntry<'a> {
     splices: u32,
     money: Option<f64>,
     failed: Option<&'a str>,
+}
+
+/// A gate's share of the plan's money.
+#[derive(Serialize)]
+pub(super) struct GateCostEntry {
+    gate: Option<usize>,
+    extra: Option<usize>,
+    mark: String,
+    count: u32,
+    pipe: Option<f64>,
+    splices: Option<f64>,
+    shared: Option<f64>,
+    money: Option<f64>,
+    each: Option<f64>,
+    per_opening: Option<f64>,
+}
+
+/// What each gate costs.
+pub(super) fn costs(job: Job<'_>) -> Vec<GateCostEntry> {
+    let rows = job.plan.gate_costs.iter().map(|c| GateCostEntry {
+        gate: c.gate,
+        extra: c.extra,
+        mark: gate_costs::mark(job, c),
+        count: gate_costs::count(job, c),
+        pipe: money(Some(c.pipe)),
+        splices: money(Some(c.splices)),
+        shared: money(Some(c.shared)),
+        money: money(Some(c.total)),
+        each: money(gate_costs::each(job, c)),
+        per_opening: money(gate_costs::per_opening(job, c)),
+    });
+    rows.collect()
 }
 
 /// Order lines.

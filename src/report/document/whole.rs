@@ -15,8 +15,8 @@ use super::joint_entry::{
 };
 use super::kit_entry::{KitEntry, kits};
 use super::money_entry::{
-    BuyEntry, OutcomeEntry, ReferenceEntry, SpareEntry, WasteEntry, buy, outcomes, references,
-    spares, waste,
+    BuyEntry, GateCostEntry, OutcomeEntry, ReferenceEntry, SpareEntry, WasteEntry, buy, costs,
+    outcomes, references, spares, waste,
 };
 use super::part_entry::{PartEntry, parts};
 use super::quantity::{Exact, exact, money, rounded};
@@ -56,6 +56,7 @@ struct PlanDocument<'a> {
     buy: Vec<BuyEntry<'a>>,
     spares: Vec<SpareEntry>,
     kept: Vec<KeptEntry<'a>>,
+    gate_costs: Vec<GateCostEntry>,
     outcomes: Vec<OutcomeEntry>,
     references: Vec<ReferenceEntry<'a>>,
     done: Vec<DoneEntry>,
@@ -123,6 +124,7 @@ pub(in super::super) fn plan_document(
         buy: buy(job),
         spares: spares(job),
         kept: kept(job),
+        gate_costs: costs(job),
         outcomes: outcomes(job),
         references: references(job),
         done: done(job),

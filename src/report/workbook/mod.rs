@@ -69,6 +69,7 @@ fn name(stem: &str) -> &str {
         "copes" => "Copes",
         "splices" => "Splices",
         "buy_list" => "Buy list",
+        "gate_costs" => "Gate costs",
         "parts" => "Parts",
         "remnants" => "Remnants",
         other => other,

@@ -1,0 +1,183 @@
+//! What can be built in due order when the stock does not reach for everything.
+//!
+//! Owners (gate copies, then rows of extra parts) are taken in due order: by due date, undated last, then by
+//! mark, copies in order. Each is built if it can be built *together with all those taken before it*, and
+//! passed over if not. So the list of what is built is the first in the order of lists: no other choice
+//! builds the first gate that this one leaves out without leaving out one that is due before it.
+
+use super::owner::{Owner, owners};
+use super::problem::problem;
+use super::short::short;
+use super::too_long::too_long;
+use crate::nest::{Limits, NoWatch, Reach, Watch, reach, solve};
+use crate::order::{Impossible, PipeId, Week};
+use crate::part::{TakeOff, take_off};
+use crate::splice::sets;
+use crate::stock::pools_of;
+
+/// Steps of a search whether stock reaches, per pool: a few tenths of a second.
+const REACH_WORK: u64 = 100_000_000;
+
+/// What is taken or passed over together.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Unit {
+    /// Each copy of a gate by itself.
+    Copies,
+    /// All copies of an order row.
+    Rows,
+}
+
+/// An owner passed over, with the reason.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PassedOver {
+    /// Copies of it that are not built (of a gate), or 1.
+    pub copies: u32,
+    /// Why, by name.
+    pub why: Impossible,
+    /// False: no way was found, and none was ruled out either.
+    pub proved: bool,
+}
+
+/// What can be built.
+#[derive(Clone, Debug)]
+pub struct Buildable {
+    /// The week with only what can be built: counts lowered, rows kept.
+    pub week: Week,
+    /// Everything passed over, in due order.
+    pub passed_over: Vec<PassedOver>,
+}
+
+/// Takes the week's owners in due order.
+pub fn in_due_order(week: &Week, unit: Unit, watch: &dyn Watch) -> Buildable {
+    let gates: Vec<usize> = (0..week.gates.len())
+        .filter(|g| week.gates[*g].count > 0)
+        .collect();
+    let extras: Vec<usize> = (0..week.extras.len())
+        .filter(|e| week.extras[*e].count > 0)
+        .collect();
+    let mut built = Buildable {
+        week: nothing(week),
+        passed_over: Vec::new(),
+    };
+    for owner in owners(week, &gates, &extras) {
+        if unit == Unit::Rows && owner.copy > 1 {
+            continue;
+        }
+        let tried = with(&built.week, week, owner, unit);
+        match judge(&tried, owner, watch) {
+            None => built.week = tried,
+            Some((why, proved)) => pass_over(&mut built.passed_over, why, proved),
+        }
+    }
+    built
+}
+
+fn nothing(week: &Week) -> Week {
+    let mut out = week.clone();
+    out.gates.iter_mut().for_each(|g| g.count = 0);
+    out.extras.iter_mut().for_each(|e| e.count = 0);
+    out
+}
+
+/// The week with one owner more.
+fn with(built: &Week, week: &Week, owner: Owner, unit: Unit) -> Week {
+    let mut out = built.clone();
+    if let Some(gate) = owner.gate {
+        out.gates[gate].count = match unit {
+            Unit::Copies => built.gates[gate].count + 1,
+            Unit::Rows => week.gates[gate].count,
+        };
+    }
+    if let Some(extra) = owner.extra {
+        out.extras[extra].count = week.extras[extra].count;
+    }
+    out
+}
+
+/// One line a gate or extra part, its copies counted.
+fn pass_over(list: &mut Vec<PassedOver>, why: Impossible, proved: bool) {
+    let same = |p: &&mut PassedOver| p.why.gate == why.gate && p.why.extra == why.extra;
+    if let Some(known) = list.iter_mut().find(same) {
+        known.copies += 1;
+        known.proved &= proved;
+        return;
+    }
+    list.push(PassedOver {
+        copies: 1,
+        why,
+        proved,
+    });
+}
+
+/// Why this week cannot be built with its newest owner, and whether that is proved; `None`: it can.
+fn judge(week: &Week, newest: Owner, watch: &dyn Watch) -> Option<(Impossible, bool)> {
+    let (taken, no_frame) = take_off(week);
+    let of_newest = |i: &&Impossible| i.gate == newest.gate && i.extra == newest.extra;
+    let (sets, unspliceable) = sets(week, &taken);
+    let mut cannot = no_frame;
+    cannot.extend(unspliceable.iter().cloned());
+    cannot.extend(too_long(week, &taken, &sets, &unspliceable));
+    if let Some(why) = cannot.iter().find(of_newest).or(cannot.first()) {
+        return Some((why.clone(), true));
+    }
+    let parts: Vec<usize> = (0..taken.parts.len())
+        .filter(|p| taken.parts[*p].ours && taken.parts[*p].count > 0)
+        .collect();
+    let mut pipes: Vec<PipeId> = parts.iter().map(|p| taken.parts[*p].pipe).collect();
+    pipes.sort_unstable();
+    pipes.dedup();
+    let pools = match pools_of(week, &pipes) {
+        Ok(pools) => pools,
+        Err(faults) => return faults.into_iter().next().map(|why| (why, true)),
+    };
+    let work = problem(week, &taken, &pools, &parts, &sets);
+    let quick = Limits {
+        work: 0,
+        time: None,
+    };
+    let answers = solve(&work.problem, &quick, &NoWatch).map(|a| a.pools);
+    let missing = match &answers {
+        Ok(answers) => short(week, &taken, &work, &sets, answers),
+        Err(_) => Vec::new(),
+    };
+    if answers.is_ok() && missing.is_empty() {
+        return None;
+    }
+    let limits = Limits {
+        work: REACH_WORK,
+        time: None,
+    };
+    let proved = match reach(&work.problem, &limits, watch) {
+        Reach::All => return None,
+        Reach::NotAll => true,
+        Reach::Unknown => false,
+    };
+    let why = missing.iter().find(of_newest).cloned();
+    Some((why.unwrap_or_else(|| unnamed(week, &taken, newest)), proved))
+}
+
+/// The newest owner's reason when the pieces left over are called by another's name: equal pieces are
+/// anybody's.
+fn unnamed(week: &Week, taken: &TakeOff, newest: Owner) -> Impossible {
+    let part = taken
+        .parts
+        .iter()
+        .find(|p| p.gate == newest.gate && p.extra == newest.extra);
+    let mark = match (newest.gate, newest.extra) {
+        (Some(g), _) => week.gates[g].mark.clone(),
+        (None, Some(e)) => week.extras[e].mark.clone(),
+        (None, None) => String::new(),
+    };
+    let pipe = part.map_or(String::new(), |p| week.pipe(p.pipe).title());
+    Impossible {
+        gate: newest.gate,
+        extra: newest.extra,
+        mark,
+        part: None,
+        reason: format!(
+            "the stock to be had does not reach for it beside what is due before it ({pipe} and its \
+             other pipes)"
+        ),
+        change: "more joints to be had of its pipes".to_owned(),
+    }
+}

@@ -1,0 +1,160 @@
+//! Landed money of each gate order and each row of extra parts: the plan's money shared out, to the cent.
+//!
+//! Each joint's money, less the credit of the drop kept from it, goes over its pieces by saw length: kerf,
+//! trims and what is scrapped go by the same share, and nobody pays for a drop that is kept.
+//! Splices with their class charge go to their gate. What is paid for the order as a whole (freight,
+//! fees, what a minimum adds) goes over everything cut from bought joints by saw length. All shares are
+//! whole 1/1000 cents by largest remainders; the last rounding to cents is one over all rows.
+
+use super::{JointSource, Plan, PlannedJoint};
+use crate::measure::{Money, cents_that_add, share_out};
+use crate::order::Week;
+use crate::part::TakeOff;
+use crate::splice::WindowClass;
+use crate::stock::StockOrigin;
+use serde::Serialize;
+
+/// Money of one gate order (all its copies) or one row of extra parts.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct GateCost {
+    /// Index into `Week::gates`.
+    pub gate: Option<usize>,
+    /// Index into `Week::extras`.
+    pub extra: Option<usize>,
+    /// Its share of joints and rack pieces, less kept drops.
+    pub pipe: Money,
+    /// Its splices with their class charges.
+    pub splices: Money,
+    /// Its share of what is paid for the order as a whole.
+    pub shared: Money,
+    /// All of it: the rows add up to the plan's total to the cent.
+    pub total: Money,
+}
+
+/// A row under way, 1/1000 cent.
+#[derive(Clone, Copy, Debug)]
+struct Row {
+    gate: Option<usize>,
+    extra: Option<usize>,
+    pipe: i64,
+    splices: i64,
+    /// Ticks cut for it from bought joints.
+    bought: i64,
+}
+
+/// The costs of a plan; none where a price is missing. `total` is the plan's, 1/1000 cent.
+pub(crate) fn gate_costs(
+    week: &Week,
+    take_off: &TakeOff,
+    plan: &Plan,
+    total: Option<i64>,
+) -> Vec<GateCost> {
+    let Some(total) = total else {
+        return Vec::new();
+    };
+    let mut rows = rows(take_off, plan);
+    for joint in &plan.joints {
+        share_joint(take_off, plan, joint, &mut rows);
+    }
+    for line in &plan.spliced {
+        let owner = row_of(take_off, line.part, &mut rows);
+        if let Some(row) = owner {
+            row.splices += line
+                .splices
+                .iter()
+                .map(|s| splice(week, s.class))
+                .sum::<i64>();
+        }
+    }
+    let own: i64 = rows.iter().map(|r| r.pipe + r.splices).sum();
+    let weights: Vec<i64> = rows.iter().map(|r| r.bought).collect();
+    let shared = share_out(total - own, &weights);
+    finish(&rows, &shared)
+}
+
+/// One row for each gate and extra part of which something is cut, gates first, in week order.
+fn rows(take_off: &TakeOff, plan: &Plan) -> Vec<Row> {
+    let pieces = plan.joints.iter().flat_map(|j| &j.pieces);
+    let mut owners: Vec<(bool, Option<usize>, Option<usize>)> = pieces
+        .map(|p| &take_off.parts[p.part])
+        .map(|p| (p.gate.is_none(), p.gate, p.extra))
+        .collect();
+    owners.sort_unstable();
+    owners.dedup();
+    let row = |(_, gate, extra)| Row {
+        gate,
+        extra,
+        pipe: 0,
+        splices: 0,
+        bought: 0,
+    };
+    owners.into_iter().map(row).collect()
+}
+
+fn row_of<'a>(take_off: &TakeOff, part: usize, rows: &'a mut [Row]) -> Option<&'a mut Row> {
+    let part = &take_off.parts[part];
+    rows.iter_mut()
+        .find(|r| r.gate == part.gate && r.extra == part.extra)
+}
+
+/// Joint money less the kept drop's credit over its pieces, by saw length.
+fn share_joint(take_off: &TakeOff, plan: &Plan, joint: &PlannedJoint, rows: &mut [Row]) {
+    let credit = joint.credit.millicents().unwrap_or(0);
+    let lengths: Vec<i64> = joint.pieces.iter().map(|p| p.saw.ticks()).collect();
+    let shares = share_out(cost(plan, joint) - credit, &lengths);
+    for ((piece, length), share) in joint.pieces.iter().zip(lengths).zip(shares) {
+        if let Some(row) = row_of(take_off, piece.part, rows) {
+            row.pipe += share;
+            if matches!(joint.source, JointSource::Bought(_)) {
+                row.bought += length;
+            }
+        }
+    }
+}
+
+/// What taking the joint costs, 1/1000 cent.
+fn cost(plan: &Plan, joint: &PlannedJoint) -> i64 {
+    let origin = match joint.source {
+        JointSource::Bought(quote) => StockOrigin::Quote(quote),
+        JointSource::Rack(piece, _) => StockOrigin::Rack(piece),
+    };
+    let mut stocks = plan.pools.iter().flat_map(|p| &p.stocks);
+    let stock = stocks.find(|s| s.origin == origin);
+    stock.and_then(|s| s.cost.millicents()).unwrap_or(0)
+}
+
+fn splice(week: &Week, class: WindowClass) -> i64 {
+    let rules = &week.shop.splice;
+    let charge = match class {
+        WindowClass::Charged => rules.class_charge,
+        WindowClass::Plain | WindowClass::ByOrder => Money::ZERO,
+    };
+    (rules.cost + charge).millicents().unwrap_or(0)
+}
+
+/// Cents: one rounding over the totals of all rows, then one over the parts of each.
+fn finish(rows: &[Row], shared: &[i64]) -> Vec<GateCost> {
+    let exact: Vec<i64> = rows
+        .iter()
+        .zip(shared)
+        .map(|(r, s)| r.pipe + r.splices + s)
+        .collect();
+    let totals = cents_that_add(&exact);
+    let cents = |c: i64| Money::from_millicents(c.saturating_mul(1_000));
+    rows.iter()
+        .zip(shared)
+        .zip(totals)
+        .map(|((row, shared), total)| {
+            let splices = cents_that_add(&[row.splices]).into_iter().sum::<i64>();
+            let shared = cents_that_add(&[*shared]).into_iter().sum::<i64>();
+            GateCost {
+                gate: row.gate,
+                extra: row.extra,
+                pipe: cents(total - splices - shared),
+                splices: cents(splices),
+                shared: cents(shared),
+                total: cents(total),
+            }
+        })
+        .collect()
+}

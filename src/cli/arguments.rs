@@ -33,6 +33,8 @@ pub(super) enum Command {
     /// Plan the same week under other joint lengths, suppliers, splice policies and rules, side by side,
     /// and solve where the ranking of short joints against long ones turns.
     Compare(CompareArguments),
+    /// With the rack alone: which gates can be completed today, due first, and their cut sheets.
+    CutNow(CutNowArguments),
     /// Stop at the take-off: list the parts of a week.
     Parts {
         /// Folder of the week.
@@ -83,6 +85,25 @@ pub(super) struct PlanArguments {
     /// Stop the search after so many seconds with the best plan found; may vary the answer.
     #[arg(long, value_name = "SECONDS", value_parser = seconds)]
     pub time_limit: Option<Duration>,
+    /// Threads to search with; changes the time, never the plan.
+    #[arg(long, value_name = "N", value_parser = threads)]
+    pub threads: Option<u16>,
+}
+
+/// Arguments of `cut-now`.
+#[derive(Debug, clap::Args)]
+pub(super) struct CutNowArguments {
+    /// Folder of the week.
+    pub folder: PathBuf,
+    /// Results folder; FOLDER/cut_now when not given.
+    #[arg(long, value_name = "DIR")]
+    pub out: Option<PathBuf>,
+    /// Date printed on every sheet, as written.
+    #[arg(long, value_name = "D", value_parser = one_line)]
+    pub date: Option<String>,
+    /// Print the plan as one JSON document on stdout and nothing else there.
+    #[arg(long)]
+    pub json: bool,
     /// Threads to search with; changes the time, never the plan.
     #[arg(long, value_name = "N", value_parser = threads)]
     pub threads: Option<u16>,

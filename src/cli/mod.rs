@@ -5,6 +5,7 @@
 
 mod arguments;
 mod compare_week;
+mod cut_now;
 mod failure;
 mod list_parts;
 mod new_week;

@@ -76,7 +76,8 @@ fn plan_into(
     })
 }
 
-fn where_to(target: &Path) -> String {
+/// Where the sheets are, in words.
+pub(super) fn where_to(target: &Path) -> String {
     let first: PathBuf = target.join(SET);
     format!(
         "{} to print, and every sheet as text and CSV beside it",

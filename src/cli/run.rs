@@ -6,6 +6,7 @@ use clap::Parser;
 
 use super::arguments::{Arguments, Command};
 use super::compare_week::compare_week;
+use super::cut_now::cut_now;
 use super::failure::{Failure, code};
 use super::list_parts::list_parts;
 use super::new_week::new_week;
@@ -23,6 +24,7 @@ pub fn run(arguments: impl Iterator<Item = OsString>, voice: &mut Voice<'_>) -> 
         Command::New { folder } => new_week(folder, voice),
         Command::Plan(plan) => plan_week(plan, voice),
         Command::Compare(asked) => compare_week(asked, voice),
+        Command::CutNow(asked) => cut_now(asked, voice),
         Command::Parts {
             folder,
             json,

@@ -121,7 +121,7 @@ fn rules(week: &Week, wishes: &Wishes) -> Vec<Variant> {
         ),
     ];
     for percent in [0, 50, 100] {
-        let rate = Decimal::new(percent, 2);
+        let rate = Decimal::new(percent, 2).normalize();
         if rate != shop.money.credit_rate {
             out.push(Variant::one(
                 format!("remnants at {percent} %"),
@@ -153,9 +153,10 @@ fn tail(week: &Week, wishes: &Wishes) -> (String, TailRule) {
     };
     let fraction = wishes
         .tail
-        .unwrap_or(if own == Some(low) { half } else { low });
+        .unwrap_or(if own == Some(low) { half } else { low })
+        .normalize();
     (
-        format!("tail {} of the opening", fraction.normalize()),
+        format!("tail {} of the opening", fraction),
         TailRule::Fraction { fraction, least },
     )
 }

@@ -61,6 +61,7 @@ pub fn empty_plan() -> Plan {
         minutes: Minutes::default(),
         kits: Vec::new(),
         references: Vec::new(),
+        gate_costs: Vec::new(),
         total: None,
     }
 }

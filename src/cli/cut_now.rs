@@ -1,0 +1,136 @@
+//! `longpoint cut-now`: what the rack alone completes today.
+
+use std::path::PathBuf;
+
+use crate::check::check;
+use crate::measure::Units;
+use crate::nest::Limits;
+use crate::order::Week;
+use crate::part::take_off;
+use crate::plan::{Buildable, PassedOver, PlanOptions, Unit, in_due_order, make};
+use crate::report::paper::Paper;
+use crate::report::{DOCUMENT, results, summary};
+
+use super::arguments::CutNowArguments;
+use super::failure::{Failure, code};
+use super::plan_week::where_to;
+use super::refusals::{impossible, violations};
+use super::results_folder::{PLAN, may_write, write_results};
+use super::run::say;
+use super::stop::Stop;
+use super::threads::with_threads;
+use super::voice::Voice;
+use super::week_folder::read_folder;
+
+/// Plans what the rack alone completes, in due order, through the ordinary plan, check and report.
+///
+/// # Errors
+/// Bad input, nothing that can be completed, a plan that the checker refuses, or a disk that refuses:
+/// nothing is written.
+pub(super) fn cut_now(arguments: &CutNowArguments, voice: &mut Voice<'_>) -> Result<u8, Failure> {
+    let target: PathBuf = match &arguments.out {
+        Some(out) => out.clone(),
+        None => arguments.folder.join("cut_now"),
+    };
+    let date = arguments.date.as_deref();
+    let mut week = read_folder(&arguments.folder, date, voice)?;
+    may_write(&target, PLAN)?;
+    // Nothing is bought: what is on sale is as good as not there.
+    week.quotes.clear();
+    week.shop.money.spares.clear();
+    let stop = Stop::listening();
+    let (built, checked) = with_threads(arguments.threads, || {
+        let built = in_due_order(&week, Unit::Copies, &stop);
+        if completed(&built.week) == 0 {
+            return Err(Failure::refused(format!(
+                "{}The rack completes no gate and no extra part today; nothing was written.",
+                passed_over(&built.passed_over)
+            )));
+        }
+        let (taken, left_out) = take_off(&built.week);
+        let options = PlanOptions {
+            partial: false,
+            date: arguments.date.clone(),
+            revision: 0,
+            limits: Limits::default(),
+            watch: &stop,
+            left_out,
+        };
+        let plan = make(&built.week, &taken, &options)
+            .map_err(|items| Failure::refused(impossible(&items)))?;
+        let checked = check(built.week.clone(), taken, plan)
+            .map_err(|found| Failure::internal(violations(&found)))?;
+        Ok((built, checked))
+    })??;
+    let paper = match checked.week().shop.units {
+        Units::Inch => Paper::Letter,
+        Units::Metric => Paper::A4,
+    };
+    let files = results(&checked, paper).map_err(|e| Failure::internal(e.to_string()))?;
+    write_results(&target, &files, PLAN)?;
+    if arguments.json {
+        let document = files.iter().find(|(name, _)| name == DOCUMENT);
+        // The document is JSON text; the lossless reading costs nothing.
+        let words = document.map(|(_, bytes)| String::from_utf8_lossy(bytes));
+        voice.message(&passed_over(&built.passed_over));
+        say(voice, words.as_deref().unwrap_or_default())?;
+    } else {
+        say(
+            voice,
+            &format!(
+                "{}\n{}",
+                list(&built),
+                summary(&checked, &where_to(&target))
+            ),
+        )?;
+    }
+    // The question was what can be completed: it is answered whole.
+    Ok(code::DONE)
+}
+
+/// Gates and extra parts with something to build.
+fn completed(week: &Week) -> usize {
+    let gates = week.gates.iter().filter(|g| g.count > 0).count();
+    gates + week.extras.iter().filter(|e| e.count > 0).count()
+}
+
+/// What is completed and what is not, due first.
+fn list(built: &Buildable) -> String {
+    let week = &built.week;
+    let gates = week.gates.iter().filter(|g| g.count > 0);
+    let gates = gates.map(|g| (g.mark.as_str(), g.count));
+    let extras = week.extras.iter().filter(|e| e.count > 0);
+    let extras = extras.map(|e| (e.mark.as_str(), e.count));
+    let marks: Vec<String> = gates.chain(extras).map(|(m, n)| times(m, n)).collect();
+    format!(
+        "Completed from the rack alone: {}\n{}",
+        marks.join(", "),
+        passed_over(&built.passed_over)
+    )
+}
+
+fn times(mark: &str, count: u32) -> String {
+    match count {
+        1 => mark.to_owned(),
+        n => format!("{mark} ({n})"),
+    }
+}
+
+/// Each gate passed over, by name, with the reason on one line.
+fn passed_over(list: &[PassedOver]) -> String {
+    let mut out = String::new();
+    for item in list {
+        let standing = if item.proved {
+            ""
+        } else {
+            " (no way was found, and none was ruled out)"
+        };
+        let part = item.why.part.as_deref().unwrap_or(&item.why.mark);
+        let mark = times(&item.why.mark, item.copies);
+        out.push_str(&format!(
+            "Not today: {mark}: {part}: {}{standing}\n",
+            item.why.reason
+        ));
+    }
+    out
+}

@@ -86,16 +86,37 @@ pub fn results(
     checked: &CheckedPlan,
     paper: paper::Paper,
 ) -> Result<Vec<ResultFile>, ResultsFault> {
-    let mut drawn = vec![(SET.to_owned(), paper::set(checked, paper))];
-    drawn.push((PAGE.to_owned(), page::page(checked).into_bytes()));
-    drawn.extend(paper::elevations(checked).into_iter().map(bytes));
-    results_of(Job::of(checked), drawn)
+    let job = Job::of(checked);
+    // Side by side, then put together in one order: the bytes do not hang on the threads.
+    let (drawn, written) = rayon::join(|| drawn(checked, paper), || written(job));
+    results_of(job, written?, drawn)
 }
 
-fn results_of(job: Job<'_>, drawn: Vec<ResultFile>) -> Result<Vec<ResultFile>, ResultsFault> {
+/// The drawn set, the page and the elevations.
+fn drawn(checked: &CheckedPlan, paper: paper::Paper) -> Vec<ResultFile> {
+    let (set, (page, elevations)) = rayon::join(
+        || paper::set(checked, paper),
+        || (page::page(checked), paper::elevations(checked)),
+    );
+    let mut files = vec![(SET.to_owned(), set), (PAGE.to_owned(), page.into_bytes())];
+    files.extend(elevations.into_iter().map(bytes));
+    files
+}
+
+/// Every sheet as text and CSV, and the workbook.
+fn written(job: Job<'_>) -> Result<Vec<ResultFile>, ResultsFault> {
     let sheets = week_sheets(job);
     let mut files: Vec<ResultFile> = print(&sheets).into_iter().map(bytes).collect();
     files.push((WORKBOOK.to_owned(), workbook::workbook(job, &sheets)?));
+    Ok(files)
+}
+
+/// The files together, and last the document that names them all.
+fn results_of(
+    job: Job<'_>,
+    mut files: Vec<ResultFile>,
+    drawn: Vec<ResultFile>,
+) -> Result<Vec<ResultFile>, ResultsFault> {
     files.extend(drawn);
     let mut names: Vec<String> = files.iter().map(|(name, _)| name.clone()).collect();
     names.push(DOCUMENT.to_owned());

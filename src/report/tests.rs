@@ -246,7 +246,12 @@ fn kit_files_have_safe_and_different_names() {
     };
     world.week.gates[kit.gate].mark = "../a:b".to_owned();
     world.plan.kits = vec![kit.clone(), kit];
-    let files = results_of(world.job(), Vec::new()).expect("figures are finite");
+    let files = results_of(
+        world.job(),
+        super::written(world.job()).expect("figures are finite"),
+        Vec::new(),
+    )
+    .expect("figures are finite");
     let names: Vec<&str> = files.iter().map(|(n, _)| n.as_str()).collect();
     assert!(names.contains(&"kit____a_b.txt"), "{names:?}");
     assert!(names.contains(&"kit____a_b_2.txt"), "{names:?}");

@@ -1,9 +1,12 @@
 //! The real binary, run as a user runs it.
 
 mod document;
+mod drawn;
 mod folder;
 mod new;
 mod paper;
+#[path = "../poppler/mod.rs"]
+mod poppler;
 mod refusal;
 mod run;
 mod same_bytes;

@@ -51,6 +51,31 @@ const GAP: f64 = 6.0;
 /// One page's worth of blocks, each with its distance from the top of the room.
 type Sheet = Vec<(f64, Block)>;
 
+/// A section laid onto pages.
+#[derive(Clone, Debug)]
+pub struct Laid {
+    /// Name in the document's outline.
+    pub title: String,
+    header: String,
+    sheets: Vec<Sheet>,
+}
+
+impl Laid {
+    /// Lays a section onto pages of a paper.
+    pub fn of(section: Section, paper: Paper) -> Laid {
+        Laid {
+            title: section.title.clone(),
+            header: section.header.clone(),
+            sheets: lay(section, paper.room_height()),
+        }
+    }
+
+    /// Pages it takes.
+    pub fn pages(&self) -> usize {
+        self.sheets.len()
+    }
+}
+
 /// Lays one section's blocks onto pages of a room height. A block higher than a whole page stands
 /// alone on one (sections see to it that none is).
 fn lay(section: Section, room: f64) -> Vec<Sheet> {
@@ -83,14 +108,13 @@ fn lay(section: Section, room: f64) -> Vec<Sheet> {
     sheets
 }
 
-/// Binds sections into numbered pages. `first` names the first section's pages' numbers on the cover:
-/// the caller gets (section title, first page) of each section.
-pub fn bind(sections: Vec<Section>, paper: Paper, furniture: &Furniture) -> Vec<Page> {
+/// Binds sections into numbered pages.
+pub fn bind(sections: Vec<Laid>, paper: Paper, furniture: &Furniture) -> Vec<Page> {
     let (width, height) = paper.size();
-    let mut pages: Vec<(Page, String)> = Vec::new();
+    let total: usize = sections.iter().map(Laid::pages).sum();
+    let mut pages: Vec<Page> = Vec::with_capacity(total);
     for section in sections {
-        let (title, header) = (section.title.clone(), section.header.clone());
-        for sheet in lay(section, paper.room_height()) {
+        for sheet in section.sheets {
             let items = sheet.into_iter().map(|(y, block)| {
                 Item::Group(Group {
                     dx: SIDE,
@@ -99,24 +123,18 @@ pub fn bind(sections: Vec<Section>, paper: Paper, furniture: &Furniture) -> Vec<
                     ..Group::default()
                 })
             });
-            let page = Page {
+            let mut page = Page {
                 width,
                 height,
-                title: title.clone(),
+                title: section.title.clone(),
                 items: items.collect(),
             };
-            pages.push((page, header.clone()));
+            let count = format!("page {} of {total}", pages.len() + 1);
+            furnish(&mut page, &section.header, &count, furniture);
+            pages.push(page);
         }
     }
-    let total = pages.len();
-    let numbered = pages.into_iter().enumerate();
-    numbered
-        .map(|(i, (mut page, header))| {
-            let count = format!("page {} of {total}", i + 1);
-            furnish(&mut page, &header, &count, furniture);
-            page
-        })
-        .collect()
+    pages
 }
 
 fn furnish(page: &mut Page, header: &str, count: &str, furniture: &Furniture) {
@@ -146,12 +164,6 @@ fn furnish(page: &mut Page, header: &str, count: &str, furniture: &Furniture) {
         Item::Text(Text::new(SIDE, foot, 9.0, &furniture.shop).fitted(400.0, 6.0)),
         Item::Text(Text::new(right, foot, 9.0, count).end()),
     ]);
-}
-
-/// How many pages each section will take, in order: for the cover's list of contents.
-pub fn page_counts(sections: &[Section], paper: Paper) -> Vec<usize> {
-    let count = |s: &Section| lay(s.clone(), paper.room_height()).len();
-    sections.iter().map(count).collect()
 }
 
 #[cfg(test)]
@@ -186,7 +198,8 @@ mod tests {
             shop: String::new(),
             left_out: String::new(),
         };
-        let pages = bind(vec![section(&[300.0, 300.0], None)], Paper::A4, &furniture);
+        let laid = Laid::of(section(&[300.0, 300.0], None), Paper::A4);
+        let pages = bind(vec![laid], Paper::A4, &furniture);
         let words = |p: &Page| {
             let text = |i: &Item| match i {
                 Item::Text(t) => Some(t.words.clone()),

@@ -44,8 +44,9 @@ fn sheet(desk: &Desk, frame: &Frame, gate: &GateOrder) -> Section {
         head: Some(head),
         blocks: list.piece().blocks,
     });
-    for kind in end_kinds(desk, frame) {
-        pieces.push(Piece::of(cope::block(desk, kind, Some(frame.gate))));
+    let kinds = end_kinds(desk, frame);
+    if !kinds.is_empty() {
+        pieces.push(cope::templates(desk, &kinds, Some(frame.gate)));
     }
     Section {
         title: String::from("Kit sheets"),

@@ -24,6 +24,6 @@ pub(super) mod verdict;
 mod wrap;
 
 pub use block::{Block, TICK};
-pub use flow::{Furniture, Piece, Section, bind, page_counts};
+pub use flow::{Furniture, Laid, Piece, Section, bind};
 pub use set::{elevations, pages, set};
 pub use size::{POINTS_PER_MM, Paper};

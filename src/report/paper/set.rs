@@ -6,8 +6,7 @@ use crate::report::{pdf, svg};
 
 use super::desk::Desk;
 use super::{
-    Furniture, Paper, Section, bind, buy, cope, cover, cut, gate, kit, labels, page_counts, splice,
-    tags,
+    Furniture, Laid, Paper, Section, bind, buy, cope, cover, cut, gate, kit, labels, splice, tags,
 };
 
 /// Every section after the cover.
@@ -27,14 +26,14 @@ fn sections(desk: &Desk) -> Vec<Section> {
 }
 
 /// Titles and first pages, when the cover takes `cover` pages.
-fn contents(sections: &[Section], paper: Paper, cover: usize) -> Vec<(String, usize)> {
+fn contents(sections: &[Laid], cover: usize) -> Vec<(String, usize)> {
     let mut page = cover + 1;
     let mut out: Vec<(String, usize)> = Vec::new();
-    for (section, count) in sections.iter().zip(page_counts(sections, paper)) {
+    for section in sections {
         if out.last().is_none_or(|(t, _)| *t != section.title) {
             out.push((section.title.clone(), page));
         }
-        page += count;
+        page += section.pages();
     }
     out
 }
@@ -42,13 +41,12 @@ fn contents(sections: &[Section], paper: Paper, cover: usize) -> Vec<(String, us
 /// The pages of a week's set.
 pub fn pages(checked: &CheckedPlan, paper: Paper) -> Vec<Page> {
     let desk = Desk::of(checked, paper.room_width(), paper.room_height());
-    let sections = sections(&desk);
+    let lay = |s: Section| Laid::of(s, paper);
+    let sections: Vec<Laid> = sections(&desk).into_iter().map(lay).collect();
     // The cover's length does not hang on the page numbers it lists: they take one line each.
-    let draft = cover::sheet(&desk, &contents(&sections, paper, 1));
-    let length = page_counts(std::slice::from_ref(&draft), paper)
-        .iter()
-        .sum();
-    let mut all = vec![cover::sheet(&desk, &contents(&sections, paper, length))];
+    let draft = lay(cover::sheet(&desk, &contents(&sections, 1)));
+    let cover = cover::sheet(&desk, &contents(&sections, draft.pages()));
+    let mut all = vec![lay(cover)];
     all.extend(sections);
     let furniture = Furniture {
         plan: desk.plan_line(),

@@ -7,9 +7,14 @@ mod paint;
 
 use miniz_oxide::deflate::compress_to_vec_zlib;
 use pdf_writer::{Filter, Finish, Name, Pdf, Rect, Ref, TextStr};
+use rayon::prelude::*;
 
 use crate::report::draw::Page;
 use font::Fonts;
+
+/// How hard streams are packed, 0–10: past 3 they get a few percent smaller in twice the time
+/// (measured on the demo weeks).
+const PACKING: u8 = 3;
 
 const CATALOG: i32 = 1;
 const PAGES: i32 = 2;
@@ -33,6 +38,11 @@ fn page_ref(i: usize) -> Ref {
 pub fn file(pages: &[Page], title: &str) -> Vec<u8> {
     let mut fonts = Fonts::default();
     let contents: Vec<Vec<u8>> = pages.iter().map(|p| paint::page(p, &mut fonts)).collect();
+    // Packed side by side, kept in page order: the bytes do not hang on the threads.
+    let packed: Vec<Vec<u8>> = contents
+        .par_iter()
+        .map(|c| compress_to_vec_zlib(c, PACKING))
+        .collect();
     let mut pdf = Pdf::new();
     pdf.set_version(1, 7);
     let entries = entries(pages);
@@ -49,15 +59,15 @@ pub fn file(pages: &[Page], title: &str) -> Vec<u8> {
     pdf.pages(Ref::new(PAGES))
         .kids((0..pages.len()).map(page_ref))
         .count(number(pages.len()));
-    for (i, (page, content)) in pages.iter().zip(&contents).enumerate() {
-        write_page(&mut pdf, i, page, content, &fonts);
+    for (i, (page, packed)) in pages.iter().zip(&packed).enumerate() {
+        write_page(&mut pdf, i, page, packed, &fonts);
     }
     outline(&mut pdf, &entries, FIRST_PAGE + 2 * number(pages.len()));
     fonts.write(&mut pdf, FONTS);
     pdf.finish()
 }
 
-fn write_page(pdf: &mut Pdf, i: usize, page: &Page, content: &[u8], fonts: &Fonts) {
+fn write_page(pdf: &mut Pdf, i: usize, page: &Page, packed: &[u8], fonts: &Fonts) {
     let id = page_ref(i);
     let content_id = id.next();
     let mut out = pdf.page(id);
@@ -76,8 +86,7 @@ fn write_page(pdf: &mut Pdf, i: usize, page: &Page, content: &[u8], fonts: &Font
     dict.finish();
     resources.finish();
     out.finish();
-    let packed = compress_to_vec_zlib(content, 6);
-    pdf.stream(content_id, &packed).filter(Filter::FlateDecode);
+    pdf.stream(content_id, packed).filter(Filter::FlateDecode);
 }
 
 /// Outline entries: (title, first page).

@@ -4,7 +4,7 @@ use pdf_writer::{Content, Name, Str};
 
 use super::font::Fonts;
 use crate::report::draw::{
-    Anchor, Face, Group, Ink, Item, Page, Path, Pen, Segment, Shape, Text, glyphs,
+    Anchor, Face, Glyph, Group, Ink, Item, Page, Path, Pen, Segment, Shape, Text, glyphs,
 };
 
 /// PDF's numbers are single precision: 1e-4 pt on a page, far under a printer's dot. What is not a
@@ -113,7 +113,7 @@ fn shape(out: &mut Content, s: &Shape, place: Place) {
 }
 
 fn text(out: &mut Content, t: &Text, place: Place, fonts: &mut Fonts) {
-    let run = glyphs(t.face, &t.words);
+    let run: Vec<Glyph> = glyphs(t.face, &t.words).collect();
     let width: f64 = t.size * run.iter().map(|g| g.advance).sum::<f64>();
     let back = match t.anchor {
         Anchor::Start => 0.0,

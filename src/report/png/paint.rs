@@ -95,7 +95,7 @@ impl Easel<'_> {
 
     /// Glyph by glyph along the baseline, as the PDF painter places them.
     fn text(&mut self, text: &Text, place: Place<'_>) {
-        let run = glyphs(text.face, &text.words);
+        let run: Vec<_> = glyphs(text.face, &text.words).collect();
         let width: f64 = text.size * run.iter().map(|g| g.advance).sum::<f64>();
         let mut along = match text.anchor {
             Anchor::Start => 0.0,

@@ -19,49 +19,56 @@ pub use template::{fine_length, template};
 
 /// Every kind of the week.
 pub fn sheets(desk: &Desk) -> Section {
+    let kinds: Vec<&Kind> = desk.kinds.list.iter().collect();
     Section {
         title: String::from("Cope sheets"),
         header: String::from("Cope templates, full scale"),
-        pieces: desk
-            .kinds
-            .list
-            .iter()
-            .map(|k| Piece::of(block(desk, k, None)))
-            .collect(),
+        pieces: vec![templates(desk, &kinds, None)],
     }
 }
 
-/// One kind: what it meets, where it is used (in one gate only, where one is named), its template.
-pub fn block(desk: &Desk, kind: &Kind, gate: Option<usize>) -> Block {
-    let bar_room = 330.0;
+/// Kinds under the check bars, which every page repeats (of one gate only, where one is named).
+pub fn templates(desk: &Desk, kinds: &[&Kind], gate: Option<usize>) -> Piece {
+    Piece {
+        head: Some(bars::bars()),
+        blocks: kinds.iter().map(|k| block(desk, k, gate)).collect(),
+    }
+}
+
+/// Narrowest column that words stand in beside a template, points.
+const BESIDE: f64 = 150.0;
+
+/// One kind: what it meets, where it is used, its template; the words beside it where there is room.
+fn block(desk: &Desk, kind: &Kind, gate: Option<usize>) -> Block {
+    let drawn = template(desk, kind);
+    let wide = template::width(desk, kind);
+    let room = desk.room - wide - 14.0;
     let mut block = Block::new(0.0);
-    let code = Text::new(0.0, 26.0, 28.0, &kind.code).bold();
-    let left = code.width() + 14.0;
+    if room >= BESIDE {
+        let words = words(desk, kind, gate, room);
+        block.height = drawn.height.max(words.height);
+        block.place(0.0, 0.0, drawn);
+        block.place(wide + 14.0, 0.0, words);
+    } else {
+        block = words(desk, kind, gate, desk.room);
+        block.below(2.0, drawn);
+    }
+    block.height += 10.0;
+    block
+}
+
+/// Code, pipe, what it meets and who has it, `room` points wide.
+fn words(desk: &Desk, kind: &Kind, gate: Option<usize>, room: f64) -> Block {
+    let mut block = Block::new(30.0);
+    let code = Text::new(0.0, 24.0, 28.0, &kind.code).bold();
+    let left = code.width() + 10.0;
     block.text(code);
-    let mut words = paragraph(
-        Face::Bold,
-        12.0,
-        desk.room - left - bar_room,
-        &desk.pipe(kind.pipe),
-    );
-    words.below(
-        0.0,
-        paragraph(
-            Face::Regular,
-            10.0,
-            desk.room - left - bar_room,
-            &meets(desk, kind),
-        ),
-    );
-    block.height = words.height.max(32.0);
-    block.place(left, 0.0, words);
-    block.place(desk.room - bar_room + 10.0, 0.0, bars::bars());
-    block.below(
-        2.0,
-        paragraph(Face::Regular, 10.0, desk.room, &users(desk, kind, gate)),
-    );
-    block.below(2.0, template(desk, kind));
-    block.below(6.0, Block::new(0.0));
+    let pipe = paragraph(Face::Bold, 12.0, room - left, &desk.pipe(kind.pipe));
+    block.height = pipe.height.max(30.0);
+    block.place(left, 0.0, pipe);
+    for words in [meets(desk, kind), users(desk, kind, gate)] {
+        block.below(1.0, paragraph(Face::Regular, 10.0, room, &words));
+    }
     block
 }
 

@@ -59,6 +59,12 @@ pub fn fine_length(units: Units, ticks: f64) -> String {
     }
 }
 
+/// Its width on paper, points: the girth, or the whole room where it takes more than one panel.
+pub fn width(desk: &Desk, kind: &Kind) -> f64 {
+    let radius = desk.week.pipe(kind.pipe).radius() + 0.5 * PAPER;
+    (TAU * radius * FULL_SCALE).min(desk.room)
+}
+
 /// The template, in as many panels as the paper's width asks for.
 pub fn template(desk: &Desk, kind: &Kind) -> Block {
     let mut block = Block::new(0.0);

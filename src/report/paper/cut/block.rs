@@ -1,6 +1,6 @@
 //! One block of a cut sheet: one joint, or two or three that are cut alike.
 
-use super::lines::{COLUMN, double, folded, full};
+use super::lines::{folded, full, most};
 use super::strip::strip;
 use crate::measure::Length;
 use crate::plan::PlannedJoint;
@@ -17,15 +17,18 @@ pub fn blocks(desk: &Desk, run: &[&PlannedJoint], longest: Length) -> Vec<Block>
         return Vec::new();
     };
     let pieces = first.pieces.len();
-    let per = if run.len() > 1 { COLUMN } else { 2 * COLUMN };
+    let per = if run.len() > 1 {
+        pieces.max(1)
+    } else {
+        most(desk)
+    };
     let parts = pieces.div_ceil(per).max(1);
     let block = |k: usize| {
         let (from, to) = (k * per, ((k + 1) * per).min(pieces));
         let mut block = head(desk, run, longest, (k, parts));
-        let lines = match (run.len(), to - from) {
-            (1, n) if n <= COLUMN => full(desk, first, from, to),
-            (1, _) => double(desk, first, from, to),
-            _ => folded(desk, run, from, to),
+        let lines = match run {
+            [_] => full(desk, first, from, to),
+            _ => folded(desk, run),
         };
         block.below(0.0, lines);
         if k + 1 == parts {
@@ -38,7 +41,7 @@ pub fn blocks(desk: &Desk, run: &[&PlannedJoint], longest: Length) -> Vec<Block>
 }
 
 fn rule(desk: &Desk) -> Block {
-    let mut block = Block::new(5.0);
+    let mut block = Block::new(4.0);
     block.line(0.0, 2.0, desk.room, 2.0, 1.6);
     block
 }
@@ -80,10 +83,12 @@ fn head(desk: &Desk, run: &[&PlannedJoint], longest: Length, (k, parts): (usize,
         // A line of its own: it must never run off the sheet.
         let least = (first.length - first.leftover).up_to(desk.shop().saw.mark);
         let words = format!("MEASURE FIRST: {} or longer", desk.length(least));
-        block.flag(0.0, 33.0, 14.0, &words);
-        block.height = 38.0;
+        let wide = block.flag(0.0, 32.0, 14.0, &words) + 8.0;
+        block.height = 37.0;
         let words = format!("{TOO_SHORT}.");
-        block.below(1.0, paragraph(Face::Bold, 10.0, desk.room, &words));
+        let mend = paragraph(Face::Bold, 10.0, desk.room - wide, &words);
+        block.height = block.height.max(21.0 + mend.height);
+        block.place(wide, 21.0, mend);
     }
     let last = |i: usize| first.pieces.get(i).is_none_or(|p| desk.is_last(p));
     let drawn = strip(
@@ -100,11 +105,11 @@ fn head(desk: &Desk, run: &[&PlannedJoint], longest: Length, (k, parts): (usize,
 
 /// Trim, floor drop and the gates that are complete.
 fn foot(desk: &Desk, run: &[&PlannedJoint]) -> Block {
-    let mut block = Block::new(24.0);
+    let mut block = Block::new(22.0);
     let Some(first) = run.first() else {
         return block;
     };
-    let y = 17.0;
+    let y = 16.5;
     let mut x = 0.0;
     let floor = desk.at_mark(first.floor);
     let say = match (first.kept, first.floor > Length::ZERO) {

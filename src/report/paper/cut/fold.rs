@@ -4,6 +4,20 @@ use crate::plan::PlannedJoint;
 
 /// Most joints in one block: as many tick boxes as a line holds.
 const MOST: usize = 3;
+/// Three joints take two lines a piece: of more pieces than this only two fold, and past
+/// [`LONGEST`] none, so that a block stays on one page.
+const SHORT: usize = 8;
+/// See [`SHORT`].
+const LONGEST: usize = 16;
+
+/// How many joints like this one share a block.
+fn most(joint: &PlannedJoint) -> usize {
+    match joint.pieces.len() {
+        0..=SHORT => MOST,
+        n if n <= LONGEST => 2,
+        _ => 1,
+    }
+}
 
 /// Whether two joints are cut alike: same pipe, kind of stock, trims, and the same parts at the
 /// same marks in the same order.
@@ -28,7 +42,9 @@ pub fn fold<'a>(joints: &[&'a PlannedJoint]) -> Vec<Vec<&'a PlannedJoint>> {
     let mut runs: Vec<Vec<&PlannedJoint>> = Vec::new();
     for &joint in joints {
         match runs.last_mut() {
-            Some(run) if run.len() < MOST && run.first().is_some_and(|f| alike(f, joint)) => {
+            Some(run)
+                if run.len() < most(joint) && run.first().is_some_and(|f| alike(f, joint)) =>
+            {
                 run.push(joint);
             }
             _ => runs.push(vec![joint]),

@@ -8,7 +8,9 @@ use crate::report::paper::Block;
 use crate::report::paper::elevation::short;
 
 /// Height of the strip, points.
-const TALL: f64 = 40.0;
+const TALL: f64 = 36.0;
+/// Air over the strip for the cut marks, points.
+const OVER: f64 = 6.0;
 /// Width of the head that holds the joint's number, points.
 const HEAD: f64 = 46.0;
 
@@ -61,9 +63,9 @@ pub fn strip(
     room: f64,
     last: impl Fn(usize) -> bool,
 ) -> Block {
-    let mut block = Block::new(TALL + 15.0);
+    let mut block = Block::new(OVER + TALL + 4.0);
     let scale = (room - HEAD) / longest.geometric().max(1.0);
-    let top = 13.0;
+    let top = OVER;
     let x = |l: Length| HEAD + l.geometric() * scale;
     block.frame(0.0, top, HEAD, TALL, 2.0);
     let number = Text::new(HEAD / 2.0, top + TALL / 2.0 + 9.0, 26.0, head)
@@ -95,7 +97,7 @@ pub fn strip(
 /// Line number and mark inside the piece; a short piece carries its number alone.
 fn names(block: &mut Block, (a, b): (f64, f64), top: f64, line: usize, mark: &str) {
     let (middle, room) = ((a + b) / 2.0, b - a - 14.0);
-    let number = Text::new(middle, top + 19.0, 16.0, line.to_string())
+    let number = Text::new(middle, top + 17.0, 16.0, line.to_string())
         .bold()
         .middle();
     block.text(number.fitted((b - a - 3.0).max(4.0), 5.0));
@@ -103,7 +105,7 @@ fn names(block: &mut Block, (a, b): (f64, f64), top: f64, line: usize, mark: &st
         .into_iter()
         .find(|m| width(Face::Regular, 11.0, m) <= room);
     if let Some(words) = fit {
-        block.text(Text::new(middle, top + 34.0, 11.0, words).middle());
+        block.text(Text::new(middle, top + 31.0, 11.0, words).middle());
     }
 }
 
@@ -115,7 +117,7 @@ fn floor(block: &mut Block, joint: &PlannedJoint, end: f64, wide: f64, top: f64)
     }
     if joint.kept {
         let words = joint.keep_tag.clone().unwrap_or_default();
-        let text = Text::new(end - wide / 2.0, top + 26.0, 14.0, format!("KEEP {words}"))
+        let text = Text::new(end - wide / 2.0, top + 23.0, 14.0, format!("KEEP {words}"))
             .bold()
             .middle();
         if text.width() < wide - 6.0 {

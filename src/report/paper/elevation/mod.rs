@@ -1,6 +1,7 @@
 //! The elevation: one gate to scale from its own geometry, copes visible, with the dimensions that a
 //! layout table needs. The same drawing goes into the PDF and out as SVG.
 
+mod brace;
 mod members;
 mod outline;
 mod rows;
@@ -69,6 +70,7 @@ impl Elevation<'_> {
         let foot = base + (radius + frame.drop) * scale;
         signs::bay_lines(&mut block, &view, frame, 12.0, foot + 30.0);
         signs::rollers(&mut block, &view, self.week, frame);
+        brace::behind(&mut block, &view, self.week, self.take_off, frame);
         members::members(&mut block, &view, self.week, self.take_off, frame);
         if let Some(set) = self.windows {
             signs::windows(&mut block, &view, self.take_off, frame, set);
@@ -97,6 +99,8 @@ impl Elevation<'_> {
             self.throat(),
             "bay lines from the horizontal's throat",
         );
+        let print = |x: f64| self.print(x);
+        y += brace::from_above(&mut block, &view, y + 4.0, self.take_off, frame, print);
         block.height = y;
         Block {
             height: block.height,

@@ -231,36 +231,35 @@ pub fn cautions(desk: &Desk, gate: &GateOrder, spliced: bool) -> Vec<String> {
 
 /// Notes, cautions and the customer's approval, side by side.
 fn advice(desk: &Desk, frame: &Frame, gate: &GateOrder, spliced: bool) -> Block {
-    let column = (desk.room - 40.0) / 3.0;
-    let list = |title: &str, items: Vec<String>| {
+    let gutter = 18.0;
+    let room = desk.room - 2.0 * gutter;
+    let list = |title: &str, items: Vec<String>, wide: f64| {
         let mut block = Block::new(16.0);
         block.text(Text::new(0.0, 12.0, 12.0, title).bold());
         for words in items {
-            block.below(1.0, bullet(Face::Regular, 9.0, column, &words));
+            block.below(1.0, bullet(Face::Regular, 9.0, wide, &words));
         }
         block
     };
+    let notes = notes::fit_up(desk, frame, spliced);
+    let cautions = cautions(desk, gate, spliced);
     let mut block = Block::new(0.0);
-    let columns = [
-        list(
-            "Fit-up (common practice)",
-            notes::fit_up(desk, frame, spliced),
-        ),
-        list("Cautions", cautions(desk, gate, spliced)),
-        approval(gate, column),
-    ];
     let mut x = 0.0;
-    for part in columns {
+    for (share, part) in [
+        (0.36, list("Fit-up (common practice)", notes, 0.36 * room)),
+        (0.38, list("Cautions", cautions, 0.38 * room)),
+        (0.26, approval(gate, 0.26 * room)),
+    ] {
         block.height = block.height.max(part.height);
         block.place(x, 0.0, part);
-        x += column + 20.0;
+        x += share * room + gutter;
     }
     block
 }
 
 fn approval(gate: &GateOrder, wide: f64) -> Block {
-    let mut block = Block::new(140.0);
-    block.frame(0.0, 0.0, wide, 140.0, 1.0);
+    let mut block = Block::new(152.0);
+    block.frame(0.0, 0.0, wide, 152.0, 1.0);
     block.text(
         Text::new(
             8.0,
@@ -274,7 +273,8 @@ fn approval(gate: &GateOrder, wide: f64) -> Block {
     let mut y = 24.0;
     for words in ["make as drawn", "make with the changes marked"] {
         block.tick(8.0, y);
-        block.text(Text::new(32.0, y + 12.5, 11.0, words));
+        let text = Text::new(30.0, y + 12.5, 11.0, words);
+        block.text(text.fitted(wide - 36.0, 8.0));
         y += 22.0;
     }
     y += 18.0;

@@ -26,9 +26,9 @@ fn spliced(work: &NestWork) -> usize {
 fn the_demo_weeks_certificates_hold() {
     for folder in demos() {
         let work = certificate(&folder);
-        let verified = verify(&work.problem, &work.answers);
+        let verified = verify(&work.problem, &work.answers, None);
         let verified = verified.unwrap_or_else(|found| panic!("{folder}:\n{}", print(&found)));
-        for (answer, verified) in work.answers.iter().zip(verified) {
+        for (answer, verified) in work.answers.iter().zip(verified.pools) {
             let verified = verified.expect("nothing is short in the demo weeks");
             assert_eq!(verified.cost, answer.cost);
             assert!(verified.bound >= answer.bound && verified.bound <= answer.cost);
@@ -164,7 +164,7 @@ fn spoiled_certificates_are_refused() {
     for (number, (rule, spoil)) in BOUND.iter().chain(&REST).enumerate() {
         let (mut problem, mut answers) = (work.problem.clone(), work.answers.clone());
         spoil(&mut problem, &mut answers, at);
-        let found = verify(&problem, &answers).expect_err(rule);
+        let found = verify(&problem, &answers, None).expect_err(rule);
         assert!(
             names(&found, rule),
             "{number}: {rule} not named in:\n{}",
@@ -197,12 +197,12 @@ fn python(problem: &Problem, answers: &[PoolAnswer], name: &str) -> Option<(i32,
 fn the_python_verifier_agrees() {
     for folder in demos() {
         let work = certificate(&folder);
-        let verified = verify(&work.problem, &work.answers).expect("holds");
+        let verified = verify(&work.problem, &work.answers, None).expect("holds");
         let Some((code, text)) = python(&work.problem, &work.answers, &folder) else {
             return;
         };
         assert_eq!(code, 0, "{folder}: {text}");
-        for verified in verified.into_iter().flatten() {
+        for verified in verified.pools.into_iter().flatten() {
             let found = format!("found {}", verified.bound);
             assert!(text.contains(&found), "{folder}: no \"{found}\" in {text}");
         }

@@ -2,6 +2,7 @@
 
 mod referee;
 
+use longpoint::check::certificate::verify;
 use longpoint::nest::{
     Charge, ChargeKind, Limits, NoWatch, Problem, Status, StockOf, cost_with_charges, solve,
 };
@@ -142,6 +143,11 @@ fn compare(seed: u64, jobs: usize) -> [usize; 4] {
             Err(fault) => panic!("job {job}: {fault}: {problem:?}"),
         };
         let whole = answer.whole.as_ref().expect("charges make a whole");
+        let verified = verify(&problem, &answer.pools, Some(whole));
+        assert!(
+            verified.is_ok(),
+            "job {job}: {verified:?}: {problem:?} {whole:?}"
+        );
         let best = referee(&problem);
         let Some(best) = best else {
             let none = matches!(whole.status, Status::Short | Status::Stopped);

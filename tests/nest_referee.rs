@@ -39,7 +39,7 @@ fn compare(seed: u64, jobs: usize) -> (usize, usize, usize, usize) {
             (Some(best), status) => {
                 let exact = cost(&pool, &answer.patterns, &answer.configurations);
                 assert_eq!(exact, Ok(answer.cost));
-                let verified = verify(&problem, std::slice::from_ref(answer));
+                let verified = verify(&problem, std::slice::from_ref(answer), None);
                 assert!(
                     verified.is_ok(),
                     "job {done}: {verified:?}: {pool:?} {answer:?}"

@@ -15,6 +15,6 @@ fn a_root_bound_leans_on_nothing_the_certificate_does_not_carry() {
         charges: Vec::new(),
     };
     let answer = solve(&problem, &Limits::default(), &NoWatch).expect("a sound problem");
-    let verified = verify(&problem, &answer.pools);
+    let verified = verify(&problem, &answer.pools, None);
     assert!(verified.is_ok(), "{verified:#?}");
 }

@@ -38,7 +38,7 @@ pub(super) fn judge(case: &Case<'_>, docket: &mut Docket) {
     for ((source, pool), answer) in pools {
         patterns(case, source, pool, answer, docket);
     }
-    if let Err(found) = certificate::verify(&nest.problem, &nest.answers) {
+    if let Err(found) = certificate::verify(&nest.problem, &nest.answers, nest.whole.as_ref()) {
         docket.extend(found);
     }
 }

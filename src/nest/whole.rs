@@ -5,6 +5,9 @@
 //! interval, so b moves into what a joint of its set costs (times its price where prices are summed) and
 //! each pool is bounded by itself at the moved costs.
 //!
+//! At every node, the root first, the intervals tighten each other once: a range caps its number (at 0 where
+//! that is under its least), each charge the joints of its stocks, and then the joints each charge's number.
+//!
 //! The moved pool, as whoever re-verifies a leaf makes it. All money counts `grain` times. A stock that no
 //! charge names stays as it is. A stock named by charges may take [least, most] joints, here and by its
 //! limit; let e be its moved cost less the credit of its usable length. Where e < 0 all `most` of them

@@ -20,7 +20,7 @@ use super::too_long::too_long;
 use super::welded::welded;
 use super::{NestWork, Plan, Reference};
 use crate::measure::Money;
-use crate::nest::{Limits, NoWatch, PoolAnswer, Status, Watch, longest_first, solve};
+use crate::nest::{Limits, NoWatch, PoolAnswer, Status, Watch, Whole, longest_first, solve};
 use crate::order::{Impossible, PipeId, Week};
 use crate::part::TakeOff;
 use crate::splice::{SpliceSet, sets};
@@ -49,6 +49,7 @@ struct Solved {
     pools: Vec<PoolSource>,
     work: Work,
     answers: Vec<PoolAnswer>,
+    whole: Option<Whole>,
 }
 
 /// Make the plan of a week.
@@ -162,6 +163,7 @@ fn attempt(
         pools,
         work,
         answers: answer.pools,
+        whole: answer.whole,
     })
 }
 
@@ -178,6 +180,7 @@ fn write(
         pools,
         work,
         mut answers,
+        whole,
     } = solved;
     let (gates, extras) = worked(week, take_off, &left_out);
     let owners = owners(week, &gates, &extras);
@@ -214,6 +217,7 @@ fn write(
         nest: NestWork {
             problem: work.problem,
             answers,
+            whole,
             groups: work.groups,
         },
         joints,

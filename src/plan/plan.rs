@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use crate::measure::{Length, Money};
-use crate::nest::{PoolAnswer, Problem, Status, StopReason};
+use crate::nest::{PoolAnswer, Problem, Status, StopReason, Whole};
 use crate::order::{Impossible, PipeId};
 use crate::splice::{ReachForm, SpliceSet, WindowClass};
 use crate::stock::PoolSource;
@@ -251,6 +251,9 @@ pub struct NestWork {
     pub problem: Problem,
     /// Answers; pool i.
     pub answers: Vec<PoolAnswer>,
+    /// What all pools come to with the charges that couple them.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub whole: Option<Whole>,
     /// Per pool, per nest group: the splice sets it stands for (indices into `Plan::splice_sets`).
     /// Sets of one shape (equal but for gate, count and part indices) are one group, their counts
     /// added, so that splitting a row's count or moving rows changes nothing.

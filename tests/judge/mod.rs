@@ -47,6 +47,7 @@ pub fn empty_plan() -> Plan {
                 charges: Vec::new(),
             },
             answers: Vec::new(),
+            whole: None,
             groups: Vec::new(),
         },
         joints: Vec::new(),

@@ -103,7 +103,7 @@ fn gcd(a: i64, b: i64) -> i64 {
 }
 
 /// The greatest money that divides every cost and charge, and the credit where a drop can reach it.
-fn step(pool: &Pool) -> i128 {
+pub(super) fn step(pool: &Pool) -> i128 {
     let there = pool.stocks.iter().filter(|s| s.limit != Some(0));
     let longest = there.map(|s| s.usable - pool.kerf - 1).max().unwrap_or(0);
     let credited = longest >= pool.credit.keep && longest >= pool.credit.foot;
@@ -129,10 +129,15 @@ fn pieces(group: &Group) -> u64 {
     lines.sum::<u64>() * u64::from(group.count)
 }
 
+/// Most pieces a pool can ask for.
+pub(super) fn pieces_of(pool: &Pool) -> u64 {
+    pool.items.iter().map(|i| u64::from(i.count)).sum::<u64>()
+        + pool.groups.iter().map(pieces).sum::<u64>()
+}
+
 /// Σₛ min n·rₛ over the interval of each stock. Stocks that serve the same classes share one table.
 fn stocks(pool: &Pool, leaf: &Leaf, worths: &BTreeMap<u8, Worth>, intervals: &Intervals) -> i128 {
-    let all = pool.items.iter().map(|i| u64::from(i.count)).sum::<u64>()
-        + pool.groups.iter().map(pieces).sum::<u64>();
+    let all = pieces_of(pool);
     let mut longest: BTreeMap<u32, i64> = BTreeMap::new();
     for stock in pool.stocks.iter().filter(|s| s.limit != Some(0)) {
         let most = longest.entry(stock.serves).or_default();

@@ -8,12 +8,13 @@ use crate::check::docket::Docket;
 use crate::nest::{Cut, Pattern, Pool, PoolAnswer};
 
 /// Judges patterns, counts and configurations; returns the cost by the judge's own sum.
-pub(super) fn judge(pool: &Pool, answer: &PoolAnswer, docket: &mut Docket) -> i128 {
+pub(super) fn judge(pool: &Pool, answer: &PoolAnswer, uncut: &[bool], docket: &mut Docket) -> i128 {
     let mut cut: BTreeMap<Cut, i128> = BTreeMap::new();
     let mut taken = vec![0i128; pool.stocks.len()];
     let mut cost = 0i128;
     for pattern in &answer.patterns {
-        match joint(pool, pattern) {
+        let may = uncut.get(pattern.stock).copied().unwrap_or(false);
+        match joint(pool, pattern, may) {
             Ok(money) => cost += money * i128::from(pattern.times),
             Err(what) => {
                 docket.say("certificate-pattern", &pool.name, what);
@@ -37,12 +38,12 @@ pub(super) fn judge(pool: &Pool, answer: &PoolAnswer, docket: &mut Docket) -> i1
 }
 
 /// Cost less credit of one joint, or what is wrong with its pattern.
-fn joint(pool: &Pool, pattern: &Pattern) -> Result<i128, String> {
+fn joint(pool: &Pool, pattern: &Pattern, uncut: bool) -> Result<i128, String> {
     let stock = pool
         .stocks
         .get(pattern.stock)
         .ok_or_else(|| format!("stock {} does not exist", pattern.stock))?;
-    if pattern.cuts.is_empty() {
+    if pattern.cuts.is_empty() && !uncut {
         return Err(format!("{}: nothing is cut", stock.name));
     }
     let mut filled = 0i128;
@@ -68,6 +69,7 @@ fn joint(pool: &Pool, pattern: &Pattern) -> Result<i128, String> {
         let over = filled - i128::from(pool.kerf) - usable;
         return Err(format!("{}: overfull by {over}", stock.name));
     }
+    // A joint that stays uncut is kept whole.
     let drop = i64::try_from((usable - filled).max(0)).unwrap_or(i64::MAX);
     let credit = if drop >= pool.credit.keep {
         i128::from(pool.credit.per_foot) * i128::from(drop / pool.credit.foot)

@@ -77,7 +77,7 @@ impl Table {
 }
 
 /// Credit of a drop, by its definition.
-fn credit(pool: &Pool, drop: i64) -> i64 {
+pub(super) fn credit(pool: &Pool, drop: i64) -> i64 {
     if drop < pool.credit.keep {
         0
     } else {

@@ -7,12 +7,14 @@ mod configuration;
 #[cfg(test)]
 mod counting;
 mod cover;
+mod curve;
 mod intervals;
 mod knapsack;
 mod legal;
 mod size;
 mod tie;
 mod tree;
+mod whole;
 mod worth;
 
 pub(super) use configuration::possible;
@@ -21,7 +23,9 @@ use bound::NoBound;
 
 use super::Violation;
 use super::docket::Docket;
-use crate::nest::{Aim, Branch, Pool, PoolAnswer, Problem, Status};
+use crate::nest::{
+    Aim, Branch, Charge, ChargeKind, Pool, PoolAnswer, Problem, Status, StockOf, Whole,
+};
 
 /// What a verified answer comes to, in the problem's money.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -32,7 +36,16 @@ pub struct Verified {
     pub bound: i64,
 }
 
-/// Verifies the answer of every pool; a pool whose answer claims no bound (short, stopped) gives
+/// What a verified answer comes to.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Checked {
+    /// Each pool by itself.
+    pub pools: Vec<Option<Verified>>,
+    /// All pools with all charges, in a problem that has any.
+    pub whole: Option<Verified>,
+}
+
+/// Verifies the answer of every pool, and of the whole where there are charges; a pool whose answer claims no bound (short, stopped) gives
 /// `None`.
 ///
 /// # Errors
@@ -40,7 +53,8 @@ pub struct Verified {
 pub fn verify(
     problem: &Problem,
     answer: &[PoolAnswer],
-) -> Result<Vec<Option<Verified>>, Vec<Violation>> {
+    whole: Option<&Whole>,
+) -> Result<Checked, Vec<Violation>> {
     let mut docket = Docket::default();
     docket.demand(
         problem.pools.len() == answer.len(),
@@ -63,20 +77,136 @@ pub fn verify(
         "certificate-pools",
         "names",
     );
-    let verified = problem
+    let named = named(problem, &mut docket);
+    let pools: Vec<Option<Verified>> = problem
         .pools
         .iter()
         .zip(answer)
-        .map(|(pool, answer)| one(pool, answer, &mut docket))
+        .enumerate()
+        .map(|(p, (pool, answer))| one(pool, answer, &uncut(problem, p), &mut docket))
         .collect();
+    docket.demand(
+        problem.charges.is_empty() == whole.is_none(),
+        "certificate-charges",
+        "answer",
+        || "a problem with charges, and no other, has an answer for the whole".to_owned(),
+    );
+    let together = match whole {
+        Some(whole) if named && docket.is_clean() => all(problem, answer, whole, &mut docket),
+        _ => None,
+    };
     if docket.is_clean() {
-        Ok(verified)
+        Ok(Checked {
+            pools,
+            whole: together,
+        })
     } else {
         Err(docket.into_violations())
     }
 }
 
-fn one(pool: &Pool, answer: &PoolAnswer, docket: &mut Docket) -> Option<Verified> {
+/// Charges name stocks that exist, ascending, with sound numbers.
+fn named(problem: &Problem, docket: &mut Docket) -> bool {
+    let mut sound = true;
+    for charge in &problem.charges {
+        let exists = |at: &StockOf| {
+            let pool = problem.pools.get(at.pool);
+            pool.and_then(|p| p.stocks.get(at.stock)).is_some_and(|s| {
+                let priced = !charge.kind.counts_prices() || s.price() >= 1;
+                priced && (0..=1 << 40).contains(&s.price())
+            })
+        };
+        let numbers = match charge.kind {
+            ChargeKind::Fixed { amount, free_over } => [amount, free_over.unwrap_or(1), 0],
+            ChargeKind::Lift {
+                lift,
+                fee,
+                part_fee,
+            } => [i64::from(lift) - 1, fee, part_fee],
+            ChargeKind::Minimum { least } => [least, 0, 0],
+            ChargeKind::Range { .. } => [0; 3],
+        };
+        let holds = charge.over.windows(2).all(|w| w[0] < w[1])
+            && charge.over.iter().all(exists)
+            && numbers.iter().all(|n| (0..=1 << 40).contains(n));
+        docket.demand(holds, "certificate-charges", &charge.name, || {
+            "its stocks or its numbers make no sense".to_owned()
+        });
+        sound &= holds;
+    }
+    sound
+}
+
+/// Which stocks of a pool may be bought and left uncut.
+fn uncut(problem: &Problem, pool: usize) -> Vec<bool> {
+    let stocks = problem.pools[pool].stocks.len();
+    let may = |stock| {
+        let over = |c: &&Charge| c.over.contains(&StockOf { pool, stock });
+        let mut charges = problem.charges.iter().filter(over);
+        charges.any(|c| whole::may_stay_uncut(&c.kind))
+    };
+    (0..stocks).map(may).collect()
+}
+
+/// The whole: its cost by the judge's own sum, its bound by its own tree.
+fn all(
+    problem: &Problem,
+    answers: &[PoolAnswer],
+    whole: &Whole,
+    docket: &mut Docket,
+) -> Option<Verified> {
+    const NAME: &str = "all pools with charges";
+    if matches!(whole.status, Status::Short | Status::Stopped) {
+        return None;
+    }
+    let mut cost: i128 = answers.iter().map(|a| i128::from(a.cost)).sum();
+    let count = |at: &StockOf| -> u64 {
+        let patterns = answers[at.pool]
+            .patterns
+            .iter()
+            .filter(|p| p.stock == at.stock);
+        patterns.map(|p| u64::from(p.times)).sum()
+    };
+    let mut charges = Vec::new();
+    for charge in &problem.charges {
+        let (mut n, mut m) = (0u64, 0i128);
+        for at in &charge.over {
+            n += count(at);
+            let price = problem.pools[at.pool].stocks[at.stock].price();
+            m += i128::from(count(at)) * i128::from(price);
+        }
+        let money = curve::paid(
+            &charge.kind,
+            if charge.kind.counts_prices() {
+                m
+            } else {
+                n.into()
+            },
+        );
+        docket.demand(money.is_some(), "certificate-range", &charge.name, || {
+            format!("{n} joints, which its range forbids")
+        });
+        cost += money.unwrap_or(0);
+        charges.push(money.unwrap_or(0));
+    }
+    let said: Vec<i128> = whole.charges.iter().map(|c| i128::from(*c)).collect();
+    docket.same(said, charges, "certificate-charges", NAME);
+    docket.same(i128::from(whole.cost), cost, "certificate-cost", NAME);
+    let proved = whole.status == Status::Proved;
+    docket.demand(
+        whole.bound <= whole.cost && (!proved || whole.bound == whole.cost),
+        "certificate-status",
+        NAME,
+        || format!("a bound of {} and a cost of {}", whole.bound, whole.cost),
+    );
+    let bound = claimed(NAME, whole.bound, whole::least(problem, whole), docket)?;
+    Some(Verified {
+        cost: whole.cost,
+        bound: i64::try_from(bound).unwrap_or(i64::MAX),
+    })
+}
+
+fn one(pool: &Pool, answer: &PoolAnswer, uncut: &[bool], docket: &mut Docket) -> Option<Verified> {
     let mut sizes = Docket::default();
     size::judge(pool, &mut sizes);
     for node in &answer.proof {
@@ -88,7 +218,7 @@ fn one(pool: &Pool, answer: &PoolAnswer, docket: &mut Docket) -> Option<Verified
         docket.extend(sizes.into_violations());
         return None;
     }
-    let cost = cover::judge(pool, answer, docket);
+    let cost = cover::judge(pool, answer, uncut, docket);
     let name = pool.name.as_str();
     docket.same(i128::from(answer.cost), cost, "certificate-cost", name);
     let short = !answer.short.is_empty() || !answer.short_groups.is_empty();
@@ -127,13 +257,28 @@ fn one(pool: &Pool, answer: &PoolAnswer, docket: &mut Docket) -> Option<Verified
 
 /// The bound that the duals give, held against the one claimed.
 fn bounded(pool: &Pool, answer: &PoolAnswer, docket: &mut Docket) -> Option<i128> {
-    let (rule, name, what) = match tree::least(pool, &answer.proof) {
-        Ok(Some(own)) if i128::from(answer.bound) <= own => return Some(own),
+    claimed(
+        &pool.name,
+        answer.bound,
+        tree::least(pool, &answer.proof),
+        docket,
+    )
+}
+
+/// A bound found, held against the one claimed.
+fn claimed(
+    name: &str,
+    bound: i64,
+    found: Result<Option<i128>, NoBound>,
+    docket: &mut Docket,
+) -> Option<i128> {
+    let (rule, name, what) = match found {
+        Ok(Some(own)) if i128::from(bound) <= own => return Some(own),
         Ok(own) => (
             "certificate-bound",
-            pool.name.clone(),
+            name.to_owned(),
             match own {
-                Some(own) => format!("{} is claimed, the duals give {own}", answer.bound),
+                Some(own) => format!("{bound} is claimed, the duals give {own}"),
                 None => "no leaf of the tree holds any answer".to_owned(),
             },
         ),
@@ -142,7 +287,7 @@ fn bounded(pool: &Pool, answer: &PoolAnswer, docket: &mut Docket) -> Option<i128
             group,
             "too many ways to splice it: the bound cannot be verified".to_owned(),
         ),
-        Err(NoBound::Tree(what)) => ("certificate-tree", pool.name.clone(), what),
+        Err(NoBound::Tree(what)) => ("certificate-tree", name.to_owned(), what),
     };
     docket.say(rule, &name, what);
     None

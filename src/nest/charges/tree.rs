@@ -186,8 +186,8 @@ impl Search<'_> {
                 continue;
             };
             let Some(split) = split(self.problem, self.grain, &node.place, &relaxed) else {
-                // Nothing can raise this leaf.
-                break;
+                // Nothing can raise this leaf, but the others may hold a better plan.
+                continue;
             };
             let first = self.nodes.len();
             for side in split.sides(&self.nodes[at].place.clone()) {

@@ -4,30 +4,31 @@ use std::collections::BTreeMap;
 
 use super::case::Case;
 use super::docket::Docket;
+use super::ledger;
 use super::supply::quote_name;
-use super::tariff::{Tariff, line_money, on_sale};
+use super::tariff::{Tariff, line_money, line_tax, new_usable, on_sale};
 use crate::measure::{Length, Money};
 use crate::order::{PipeId, Quote};
-use crate::plan::{JointSource, PipeOutcome};
+use crate::plan::{JointSource, PipeOutcome, Uncut};
 use crate::splice::WindowClass;
 
 /// Pounds or kilograms: far under any printed digit.
 const WEIGHT_WITHIN: f64 = 1e-6;
 
-/// Judges buy list, spares, outcome of each pipe and the total.
-pub(super) fn judge(case: &Case<'_>, tariff: &Tariff, docket: &mut Docket) {
+/// Judges buy list, spares, outcome of each pipe, fees and the ledger; the plan's exact cost, 1/1000
+/// cent, `None` when a price is missing.
+pub(super) fn judge(case: &Case<'_>, tariff: &Tariff, docket: &mut Docket) -> Option<i64> {
     buy_list(case, docket);
     spares(case, docket);
-    let mut total = 0i64;
+    let mut cost = 0i64;
     let mut known = true;
     for outcome in &case.plan.pipes {
-        total = total.saturating_add(pipe(case, tariff, outcome, docket));
+        cost = cost.saturating_add(pipe(case, tariff, outcome, docket));
         known &= tariff.priced(outcome.pipe);
     }
     pools_listed_once(case, docket);
-    let own = known.then(|| Money::from_millicents(total).cents());
-    let said = case.plan.total.map(Money::cents);
-    docket.same(said, own, "total-money", "plan");
+    let fees = ledger::judge(case, tariff, docket);
+    known.then_some(cost.saturating_add(fees))
 }
 
 fn buy_list(case: &Case<'_>, docket: &mut Docket) {
@@ -36,6 +37,9 @@ fn buy_list(case: &Case<'_>, docket: &mut Docket) {
         if let JointSource::Bought(q) = joint.source {
             *wanted.entry(q).or_default() += 1;
         }
+    }
+    for whole in &case.plan.uncut {
+        *wanted.entry(whole.quote).or_default() += whole.joints;
     }
     for line in &case.plan.buy {
         let name = quote_name(case, line.quote);
@@ -48,6 +52,8 @@ fn buy_list(case: &Case<'_>, docket: &mut Docket) {
         docket.near(line.weight, weight, WEIGHT_WITHIN, "buy-weight", &name);
         let money = line_money(quote.price, own);
         docket.same(line.money, money, "buy-money", &name);
+        let taxed = line_tax(case.week, quote, own);
+        docket.same(line.tax, taxed, "buy-tax", &name);
     }
     for (q, n) in wanted {
         docket.say(
@@ -92,15 +98,17 @@ fn spares(case: &Case<'_>, docket: &mut Docket) {
             "this pipe has more than one line of spares".to_owned()
         });
         seen.push(quote.pipe);
-        let cheaper =
-            case.week.quotes.iter().any(|q| {
-                q.pipe == quote.pipe && per_foot_order(q, quote) == std::cmp::Ordering::Less
-            });
+        let cheaper = case.week.quotes.iter().any(|q| {
+            let earned = q.terms.from <= own.max(1);
+            q.pipe == quote.pipe && earned && per_foot_order(q, quote).is_lt()
+        });
         docket.demand(!cheaper, "spare-quote", &name, || {
             "another joint of this pipe is cheaper per nominal foot".to_owned()
         });
         let money = line_money(quote.price, own);
         docket.same(spare.money, money, "spare-money", &name);
+        let taxed = line_tax(case.week, quote, own);
+        docket.same(spare.tax, taxed, "spare-tax", &name);
     }
     for (pipe, n) in &case.week.shop.money.spares {
         let cut = case.plan.joints.iter().any(|j| j.pipe == *pipe);
@@ -125,7 +133,10 @@ fn pipe(case: &Case<'_>, tariff: &Tariff, outcome: &PipeOutcome, docket: &mut Do
             .count();
         u32::try_from(n).unwrap_or(u32::MAX)
     };
-    docket.same(outcome.bought, count(true), "outcome-bought", &name);
+    let mine = |u: &&Uncut| case.week.quotes[u.quote].pipe == outcome.pipe;
+    let uncut = || case.plan.uncut.iter().filter(mine);
+    let bought = uncut().fold(count(true), |n, u| n.saturating_add(u.joints));
+    docket.same(outcome.bought, bought, "outcome-bought", &name);
     docket.same(outcome.from_rack, count(false), "outcome-rack", &name);
     docket.same(
         outcome.priced,
@@ -137,6 +148,11 @@ fn pipe(case: &Case<'_>, tariff: &Tariff, outcome: &PipeOutcome, docket: &mut Do
     let taken = joints()
         .map(|j| tariff.cost(case.week, j.source))
         .fold(0, add);
+    let whole = |u: &Uncut| {
+        let each = tariff.cost(case.week, JointSource::Bought(u.quote));
+        each.saturating_mul(i64::from(u.joints))
+    };
+    let taken = uncut().map(whole).fold(taken, add);
     let kerf = case.week.shop.saw.kerf;
     let credits = joints()
         .map(|j| {
@@ -144,12 +160,26 @@ fn pipe(case: &Case<'_>, tariff: &Tariff, outcome: &PipeOutcome, docket: &mut Do
             tariff.credit(case.week, j.pipe, drop)
         })
         .fold(0, add);
+    let credits = uncut()
+        .map(|u| uncut_credit(case, tariff, u, docket))
+        .fold(credits, add);
     let cost = taken
         .saturating_sub(credits)
         .saturating_add(splices(case, tariff, outcome.pipe));
     docket.same(outcome.pipe_money, taken, "outcome-pipe-money", &name);
     docket.same(outcome.cost, cost, "outcome-cost", &name);
     cost
+}
+
+/// What joints left whole are credited: each by its usable length.
+fn uncut_credit(case: &Case<'_>, tariff: &Tariff, uncut: &Uncut, docket: &mut Docket) -> i64 {
+    let quote = &case.week.quotes[uncut.quote];
+    let each = tariff.credit(case.week, quote.pipe, new_usable(case.week, quote));
+    let credit = each.saturating_mul(i64::from(uncut.joints));
+    let own = Money::from_millicents(credit);
+    let name = quote_name(case, uncut.quote);
+    docket.same(uncut.credit, own, "uncut-credit", &name);
+    credit
 }
 
 /// Splices and class charges of one pipe, 1/1000 cent.

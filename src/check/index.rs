@@ -140,6 +140,9 @@ fn lists(case: &Case<'_>, docket: &mut Docket) {
         known(docket, bought.quote, week.quotes.len(), "quote", "buy list");
         sane(docket, bought.nominal, "nominal length", "buy list");
     }
+    for whole in &case.plan.uncut {
+        known(docket, whole.quote, week.quotes.len(), "quote", "uncut");
+    }
     for spare in &plan.spares {
         known(docket, spare.quote, week.quotes.len(), "quote", "spares");
     }

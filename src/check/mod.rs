@@ -15,6 +15,7 @@ mod index;
 mod joint;
 mod kit;
 mod lane;
+mod ledger;
 mod members;
 mod minutes;
 mod outcome;
@@ -75,7 +76,7 @@ pub fn violations(week: &Week, take_off: &TakeOff, plan: &Plan) -> Vec<Violation
     supply::judge(&case, &mut docket);
     delivery::judge(&case, &mut docket);
     joint::judge(&case, &tariff, &mut docket);
-    buying::judge(&case, &tariff, &mut docket);
+    let cost = buying::judge(&case, &tariff, &mut docket);
     waste::judge(&case, &mut docket);
     gate_cost::judge(&case, &tariff, &mut docket);
     sequence::judge(&case, &mut docket);
@@ -86,6 +87,6 @@ pub fn violations(week: &Week, take_off: &TakeOff, plan: &Plan) -> Vec<Violation
     terms::judge(&case, &tariff, &mut docket);
     outcome::judge(&case, &mut docket);
     minutes::judge(&case, &mut docket);
-    reference::judge(&case, &tariff, &mut docket);
+    reference::judge(&case, cost, &mut docket);
     docket.into_violations()
 }

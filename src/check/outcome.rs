@@ -30,6 +30,12 @@ pub(super) fn judge(case: &Case<'_>, docket: &mut Docket) {
             || "pieces are missing and nothing is left out by name".to_owned(),
         );
     }
+    if let Some(whole) = &nest.whole {
+        let sum = |money: &mut dyn Iterator<Item = i64>| money.fold(0, i64::saturating_add);
+        let charges = sum(&mut whole.charges.iter().copied());
+        let fees = sum(&mut plan.fees.iter().map(|f| f.millicents));
+        docket.same(charges, fees, "whole-charges", "plan");
+    }
     let pools = plan
         .pools
         .iter()
@@ -65,6 +71,12 @@ fn patterns(
         let mut lengths: Vec<i64> = joint.pieces.iter().map(|p| p.saw.ticks()).collect();
         lengths.sort_unstable_by(|a, b| b.cmp(a));
         *balance.entry((stock, lengths)).or_default() += 1;
+    }
+    for whole in &case.plan.uncut {
+        let origin = StockOrigin::Quote(whole.quote);
+        if let Some(stock) = source.stocks.iter().position(|s| s.origin == origin) {
+            *balance.entry((stock, Vec::new())).or_default() += i64::from(whole.joints);
+        }
     }
     for pattern in &answer.patterns {
         let mut lengths: Vec<i64> = pattern

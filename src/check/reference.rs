@@ -3,18 +3,18 @@
 
 use super::case::Case;
 use super::docket::Docket;
-use super::tariff::Tariff;
 use crate::measure::Money;
 use crate::nest::Status;
 
-/// Judges the references.
-pub(super) fn judge(case: &Case<'_>, tariff: &Tariff, docket: &mut Docket) {
+/// Judges the references beside the plan's exact cost (`None`: a price is missing).
+pub(super) fn judge(case: &Case<'_>, cost: Option<i64>, docket: &mut Docket) {
     let plan = case.plan;
-    let priced = plan.pipes.iter().all(|p| tariff.priced(p.pipe));
     let bounded = |s: Status| !matches!(s, Status::Short | Status::Stopped);
-    let known = priced && plan.pipes.iter().all(|p| bounded(p.status));
-    let bound = plan.pipes.iter().map(|p| p.bound);
-    let bound = Money::from_millicents(bound.fold(0, i64::saturating_add));
+    let known = plan.pipes.iter().all(|p| bounded(p.status));
+    let bounds = plan.pipes.iter().map(|p| p.bound);
+    let alone = bounds.fold(0, i64::saturating_add);
+    let bound = plan.nest.whole.as_ref().map_or(alone, |w| w.bound);
+    let bound = Money::from_millicents(bound);
     for reference in &plan.references {
         let name = reference.name.as_str();
         docket.demand(
@@ -23,13 +23,13 @@ pub(super) fn judge(case: &Case<'_>, tariff: &Tariff, docket: &mut Docket) {
             name,
             || "it could not do the week, and has a price".to_owned(),
         );
-        let (Some(money), true) = (reference.money, known) else {
+        let (Some(money), Some(cost), true) = (reference.money, cost, known) else {
             continue;
         };
         docket.demand(money >= bound, "reference-under-bound", name, || {
             format!("{money}, while nothing under {bound} is possible")
         });
-        let total = plan.total.unwrap_or(Money::ZERO);
+        let total = Money::from_millicents(cost);
         let pooled = name.starts_with("longest first");
         docket.demand(
             !pooled || total <= money,

@@ -19,6 +19,10 @@ pub(super) fn judge(case: &Case<'_>, docket: &mut Docket) {
             JointSource::Rack(r, piece) => *rack.entry((r, piece)).or_default() += 1,
         }
     }
+    for whole in &case.plan.uncut {
+        let all = bought.entry(whole.quote).or_default();
+        *all = all.saturating_add(whole.joints);
+    }
     for (q, n) in bought {
         if let Some(available) = case.week.quotes[q].available {
             docket.demand(

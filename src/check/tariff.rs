@@ -183,3 +183,9 @@ pub(super) fn line_money(price: Option<Money>, joints: u32) -> Option<Money> {
     let total = price?.0.checked_mul(Decimal::from(joints))?;
     Some(Money(total).cents())
 }
+
+/// The tax of an order line: of what the joints cost together, rounded once to cents.
+pub(super) fn line_tax(week: &Week, quote: &Quote, joints: u32) -> Option<Money> {
+    let joints = quote.price?.0.checked_mul(Decimal::from(joints))?;
+    Some(Money(joints.checked_mul(tax(week, quote))?).cents())
+}

@@ -5,25 +5,27 @@
 //! at the least price per foot on sale that holds the longest part (unpriced: the longest); the
 //! rack is not looked at. A horizontal longer than a joint is spliced where the first joint ends,
 //! moved back to the nearest place that the splice rules allow (bottom first, then top). Money on
-//! the plan's own terms: joints less credits of kept drops, plus splices. Limits on what can be
-//! had are not looked at.
+//! the plan's own terms: joints at the price their count earns, less credits of kept drops, plus
+//! splices and fees. A week that wants more of the length than is to be had cannot be done so.
 
 use std::collections::BTreeMap;
 use std::collections::btree_map::Entry;
 
 use super::Reference;
+use super::fee::fees_of;
 use super::lay::credit_of;
 use super::problem::units;
 use crate::measure::{Length, Money};
 use crate::order::{PipeId, Week};
 use crate::part::TakeOff;
 use crate::splice::{Lift, Prefer, SpliceSet, configure, terms};
-use crate::stock::{PoolSource, StockOrigin, UNPRICED_SPLICE, longest_usable};
+use crate::stock::{PoolSource, StockOrigin, UNPRICED_SPLICE, landed_price, longest_usable};
 
 pub(crate) const NAME: &str = "down the list";
 
 /// Joints of one pipe as they are used up.
 struct Rod {
+    quote: usize,
     usable: Length,
     cost: i64,
     per_foot: Money,
@@ -69,11 +71,15 @@ pub(crate) fn down_the_list(
     let priced = pools.iter().all(|p| p.priced);
     let mut money = splice_money;
     let mut joints = 0u32;
+    let mut bought: Vec<(usize, u32)> = Vec::new();
     for rod in rods.values_mut() {
         rod.close(week);
         money = money.saturating_add(rod.money);
         joints = joints.saturating_add(rod.joints);
+        bought.push((rod.quote, rod.joints));
     }
+    let result = result.and_then(|()| to_be_had(week, &bought));
+    money = money.saturating_add(beyond(week, pools, &bought));
     Reference {
         name: NAME.to_owned(),
         joints,
@@ -81,6 +87,52 @@ pub(crate) fn down_the_list(
         splices,
         failed: result.err(),
     }
+}
+
+/// No more joints than there are.
+fn to_be_had(week: &Week, bought: &[(usize, u32)]) -> Result<(), String> {
+    let over = bought
+        .iter()
+        .find(|(q, n)| week.quotes[*q].available.is_some_and(|most| *n > most));
+    match over {
+        None => Ok(()),
+        Some((q, n)) => Err(format!(
+            "it takes {n} joints of {}, more than are to be had",
+            week.pipe(week.quotes[*q].pipe).title()
+        )),
+    }
+}
+
+/// What breaks take off and fees add, 1/1000 cent.
+fn beyond(week: &Week, pools: &[PoolSource], bought: &[(usize, u32)]) -> i64 {
+    let earned: Vec<(usize, u32)> = bought
+        .iter()
+        .map(|(quote, n)| (earned(week, *quote, *n), *n))
+        .collect();
+    let price = |q: usize| landed_price(week, &week.quotes[q]).map_or(0, units);
+    let saved: i64 = bought
+        .iter()
+        .zip(&earned)
+        .map(|((base, n), (row, _))| (price(*base) - price(*row)).saturating_mul(i64::from(*n)))
+        .sum();
+    let count = |quote: usize| {
+        let mine = earned.iter().filter(|(q, _)| *q == quote);
+        mine.map(|(_, n)| i64::from(*n)).sum::<i64>()
+    };
+    let fees = fees_of(week, pools, &count);
+    fees.iter().map(|f| f.millicents).sum::<i64>() - saved
+}
+
+/// The row of an offer whose price so many joints earn.
+fn earned(week: &Week, quote: usize, joints: u32) -> usize {
+    let base = &week.quotes[quote];
+    let reached = |q: &usize| {
+        let row = &week.quotes[*q];
+        row.same_joint(base) && row.terms.from > 1 && row.terms.from <= joints
+    };
+    let rows = (0..week.quotes.len()).filter(reached);
+    rows.max_by_key(|q| week.quotes[*q].terms.from)
+        .unwrap_or(quote)
 }
 
 impl Rod {
@@ -196,17 +248,26 @@ fn rod(
     let per_length = |s: &&crate::stock::PoolStock| match s.origin {
         StockOrigin::Quote(q) => {
             let nominal = rust_decimal::Decimal::from(week.quotes[q].nominal.ticks().max(1));
-            let each = week.quotes[q].price.and_then(|p| p.0.checked_div(nominal));
+            let price = landed_price(week, &week.quotes[q]);
+            let each = price.and_then(|p| p.0.checked_div(nominal));
             (each.is_none(), each, std::cmp::Reverse(s.length))
         }
         StockOrigin::Rack(_) => (true, None, std::cmp::Reverse(s.length)),
     };
-    let new = |s: &&crate::stock::PoolStock| {
-        matches!(s.origin, StockOrigin::Quote(_)) && s.usable >= longest
+    // From the first joint on, and here in time for every gate.
+    let new = |s: &&crate::stock::PoolStock| match s.origin {
+        StockOrigin::Quote(q) => {
+            week.quotes[q].terms.from <= 1 && s.serves == u32::MAX && s.usable >= longest
+        }
+        StockOrigin::Rack(_) => false,
     };
     pool.and_then(|p| {
         let stock = p.stocks.iter().filter(new).min_by_key(per_length)?;
+        let StockOrigin::Quote(quote) = stock.origin else {
+            return None;
+        };
         Some(Rod {
+            quote,
             usable: stock.usable,
             cost: units(stock.cost),
             per_foot: p.credit_per_foot,
@@ -217,7 +278,7 @@ fn rod(
     })
     .ok_or_else(|| {
         format!(
-            "no joint of {} on sale holds {}",
+            "no one length of {} on sale holds {} and is here in time",
             week.pipe(pipe).title(),
             longest.print(week.shop.units)
         )

@@ -6,21 +6,26 @@ use super::advise::advise;
 use super::buy::{buy, spares};
 use super::down_the_list::down_the_list;
 use super::due_order::{Unit, in_due_order};
+use super::earn::earn;
+use super::fee::fees;
 use super::floor::{done, minutes, sittings};
 use super::gate_cost::gate_costs;
 use super::lay::{lay, tag};
+use super::ledger::{Books, ledger};
 use super::number::number;
 use super::outcome::{outcomes, waste};
 use super::owner::{owners, wants};
+use super::pooled::pooled;
 use super::problem::{Work, problem};
 use super::sequence::sequence;
 use super::short::short;
 use super::slide::slide;
 use super::too_long::too_long;
+use super::uncut::uncut;
 use super::welded::welded;
 use super::{NestWork, Plan, Reference};
 use crate::measure::Money;
-use crate::nest::{Limits, NoWatch, PoolAnswer, Status, Watch, Whole, longest_first, solve};
+use crate::nest::{Limits, NoWatch, PoolAnswer, Watch, Whole, solve};
 use crate::order::{Impossible, PipeId, Week};
 use crate::part::TakeOff;
 use crate::splice::{SpliceSet, sets};
@@ -180,28 +185,42 @@ fn write(
         pools,
         work,
         mut answers,
-        whole,
+        mut whole,
     } = solved;
     let (gates, extras) = worked(week, take_off, &left_out);
     let owners = owners(week, &gates, &extras);
     let references = references(week, take_off, &pools, &parts, &sets, &work);
+    earn(week, &pools, &work.problem, &mut answers, whole.as_mut());
+    let uncut = uncut(week, &pools, &answers);
     let (mut wanted, mut made) = wants(take_off, &work, &sets, &answers, &owners);
     let placed = sequence(&answers, &mut wanted);
     let mut joints = lay(week, take_off, &pools, &owners, &placed);
     slide(week, &pools, &sets, &mut made, &mut joints);
-    super::rewrite::rewrite(&work, &pools, &joints, &sets, &made, &mut answers);
+    super::rewrite::rewrite(&work, &pools, &joints, &sets, &made, &uncut, &mut answers);
     let kept = tag(week, &mut joints);
     let spliced = welded(week, take_off, &sets, &made);
-    let pipes = outcomes(&pools, &answers, &joints);
-    let priced = pools.iter().all(|p| p.priced);
-    let cost = pipes.iter().map(|p| p.cost).fold(0, i64::saturating_add);
+    let pipes = outcomes(&pools, &answers, &joints, &uncut);
+    let buy = buy(week, &joints, &uncut);
+    let fees = fees(week, &pools, &joints, &uncut);
+    let ledger = ledger(&Books {
+        week,
+        pools: &pools,
+        joints: &joints,
+        spliced: &spliced,
+        buy: &buy,
+        fees: &fees,
+        kept: &kept,
+        uncut: &uncut,
+    });
     let mut plan = Plan {
         number: number(week),
         revision: options.revision,
         date: options.date.clone(),
         left_out,
         spares: spares(week, &pools),
-        buy: buy(week, &joints),
+        buy,
+        fees,
+        uncut,
         kept,
         waste: waste(&joints),
         done: done(take_off, &owners, &joints),
@@ -210,7 +229,8 @@ fn write(
         kits: advise(week, take_off, &gates),
         references,
         gate_costs: Vec::new(),
-        total: priced.then(|| Money::from_millicents(cost)),
+        total: ledger.map(|l| l.total()),
+        ledger,
         pipes,
         pools,
         splice_sets: sets,
@@ -223,7 +243,12 @@ fn write(
         joints,
         spliced,
     };
-    plan.gate_costs = gate_costs(week, take_off, &plan, priced.then_some(cost));
+    plan.gate_costs = gate_costs(
+        week,
+        take_off,
+        &plan,
+        plan.total.and_then(Money::millicents),
+    );
     plan
 }
 
@@ -253,30 +278,5 @@ fn references(
     work: &Work,
 ) -> Vec<Reference> {
     let list = down_the_list(week, take_off, pools, parts, sets);
-    let priced = pools.iter().all(|p| p.priced);
-    let mut pooled = Reference {
-        name: "longest first, pooled".to_owned(),
-        joints: 0,
-        money: None,
-        splices: 0,
-        failed: None,
-    };
-    let mut money = 0i64;
-    for pool in &work.problem.pools {
-        match longest_first(pool).filter(|a| a.status != Status::Short) {
-            Some(answer) => {
-                money = money.saturating_add(answer.cost);
-                let joints = answer.patterns.iter().map(|p| p.times);
-                pooled.joints = joints.fold(pooled.joints, u32::saturating_add);
-                for c in &answer.configurations {
-                    let each: usize = c.lines.iter().map(|l| l.len().saturating_sub(1)).sum();
-                    let each = u32::try_from(each).unwrap_or(u32::MAX);
-                    pooled.splices = pooled.splices.saturating_add(each.saturating_mul(c.times));
-                }
-            }
-            None => pooled.failed = Some(format!("{} cannot be cut so", pool.name)),
-        }
-    }
-    pooled.money = (priced && pooled.failed.is_none()).then(|| Money::from_millicents(money));
-    vec![list, pooled]
+    vec![list, pooled(week, pools, work)]
 }

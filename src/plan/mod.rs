@@ -7,16 +7,20 @@ mod advise;
 mod buy;
 mod down_the_list;
 mod due_order;
+mod earn;
+mod fee;
 mod floor;
 mod gate_cost;
 mod kit;
 mod lay;
+mod ledger;
 mod make;
 mod number;
 mod outcome;
 mod owner;
 #[allow(clippy::module_inception)]
 mod plan;
+mod pooled;
 mod problem;
 #[cfg(test)]
 mod refused_tests;
@@ -27,13 +31,17 @@ mod slide;
 #[cfg(test)]
 mod tests;
 mod too_long;
+mod uncut;
 mod welded;
 
 pub use due_order::{Buildable, PassedOver, Unit, in_due_order};
+pub use fee::{Fee, FeeKind};
 pub use gate_cost::GateCost;
 pub use kit::{KitAdvice, KitJoint, KitOption};
+pub use ledger::Ledger;
 pub use make::{PlanOptions, make};
 pub use plan::{
     Bought, GateDone, JointSource, Kept, Minutes, NestWork, PieceCut, PipeOutcome, Plan,
     PlannedJoint, Reference, Sitting, Spare, Splice, SplicedLine, Waste,
 };
+pub use uncut::Uncut;

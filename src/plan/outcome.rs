@@ -2,10 +2,10 @@
 
 use super::buy::taken;
 use super::lay::cost_of;
-use super::{JointSource, PipeOutcome, PlannedJoint, Waste};
+use super::{JointSource, PipeOutcome, PlannedJoint, Uncut, Waste};
 use crate::measure::Length;
 use crate::nest::PoolAnswer;
-use crate::stock::PoolSource;
+use crate::stock::{PoolSource, StockOrigin};
 
 /// Waste of these joints. All-in = taken − in parts; what is neither in parts nor a kept drop is
 /// lost for good: kerf, trims and scrap drops.
@@ -27,6 +27,7 @@ pub(crate) fn outcomes(
     pools: &[PoolSource],
     answers: &[PoolAnswer],
     joints: &[PlannedJoint],
+    uncut: &[Uncut],
 ) -> Vec<PipeOutcome> {
     pools
         .iter()
@@ -41,6 +42,11 @@ pub(crate) fn outcomes(
                 .iter()
                 .filter(|j| matches!(j.source, JointSource::Bought(_)))
                 .count();
+            let mine_too = |u: &&Uncut| {
+                let origin = StockOrigin::Quote(u.quote);
+                pool.stocks.iter().any(|s| s.origin == origin)
+            };
+            let whole = uncut.iter().filter(mine_too).map(|u| u.joints).sum();
             PipeOutcome {
                 pipe: pool.pipe,
                 status: answer.status,
@@ -49,7 +55,9 @@ pub(crate) fn outcomes(
                 bound: answer.bound,
                 pipe_money: pipe_money(pool, answer),
                 priced: pool.priced,
-                bought: u32::try_from(bought).unwrap_or(u32::MAX),
+                bought: u32::try_from(bought)
+                    .unwrap_or(u32::MAX)
+                    .saturating_add(whole),
                 from_rack: u32::try_from(mine.len() - bought).unwrap_or(u32::MAX),
                 waste: waste(&mine),
             }

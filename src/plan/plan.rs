@@ -8,7 +8,7 @@ use crate::order::{Impossible, PipeId};
 use crate::splice::{ReachForm, SpliceSet, WindowClass};
 use crate::stock::PoolSource;
 
-use super::{GateCost, KitAdvice};
+use super::{Fee, GateCost, KitAdvice, Ledger, Uncut};
 
 /// Where a joint comes from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
@@ -129,14 +129,16 @@ pub struct SplicedLine {
 pub struct Bought {
     /// Index into `Week::quotes`.
     pub quote: usize,
-    /// Joints for the plan.
+    /// Joints for the plan, those left whole too.
     pub joints: u32,
     /// Nominal length billed, all joints.
     pub nominal: Length,
     /// Weight of all joints by nominal length, lb or kg.
     pub weight: f64,
-    /// Landed money of the line, rounded once to cents; `None` without a price.
+    /// Money of the line before tax, rounded once to cents; `None` without a price.
     pub money: Option<Money>,
+    /// Tax of the line, rounded once to cents; `None` without a price.
+    pub tax: Option<Money>,
 }
 
 /// Spare joints bought on top (setting), shown apart.
@@ -146,8 +148,10 @@ pub struct Spare {
     pub quote: usize,
     /// Joints.
     pub joints: u32,
-    /// Money rounded once to cents.
+    /// Money before tax, rounded once to cents.
     pub money: Option<Money>,
+    /// Tax, rounded once to cents.
+    pub tax: Option<Money>,
 }
 
 /// A kept drop.
@@ -214,7 +218,7 @@ pub struct PipeOutcome {
     pub pipe_money: i64,
     /// Money known.
     pub priced: bool,
-    /// Joints bought.
+    /// Joints bought, those left whole too.
     pub bought: u32,
     /// Pieces taken off the rack.
     pub from_rack: u32,
@@ -249,10 +253,10 @@ pub struct Sitting {
 pub struct NestWork {
     /// Problem; pool i belongs to `Plan::pools[i]`.
     pub problem: Problem,
-    /// Answers; pool i.
+    /// Answers; pool i. Where charges couple the pools, cost, bound and status of each are its own.
     pub answers: Vec<PoolAnswer>,
-    /// What all pools come to with the charges that couple them.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
+    /// What all pools with all charges come to; `None` without charges.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub whole: Option<Whole>,
     /// Per pool, per nest group: the splice sets it stands for (indices into `Plan::splice_sets`).
     /// Sets of one shape (equal but for gate, count and part indices) are one group, their counts
@@ -296,8 +300,12 @@ pub struct Plan {
     pub spliced: Vec<SplicedLine>,
     /// What to buy.
     pub buy: Vec<Bought>,
+    /// What the orders cost beyond their joints.
+    pub fees: Vec<Fee>,
     /// Spares on top.
     pub spares: Vec<Spare>,
+    /// Joints bought and left whole.
+    pub uncut: Vec<Uncut>,
     /// Kept drops in joint order.
     pub kept: Vec<Kept>,
     /// Per pipe, in pool order.
@@ -317,6 +325,9 @@ pub struct Plan {
     /// Money of each gate order and extra part, gates first, in week order; empty when any pool is
     /// unpriced.
     pub gate_costs: Vec<GateCost>,
-    /// Total landed money less credits plus splices; `None` when any pool is unpriced.
+    /// Money by what it is for, each line rounded once to cents; `None` when any pool is unpriced.
+    pub ledger: Option<Ledger>,
+    /// Total landed money less credits plus splices: the sum of the ledger's lines; `None` when any pool
+    /// is unpriced.
     pub total: Option<Money>,
 }

@@ -5,7 +5,8 @@ use std::collections::BTreeMap;
 
 use super::owner::Made;
 use super::problem::Work;
-use super::{JointSource, PieceCut, PlannedJoint};
+use super::uncut::as_patterns;
+use super::{JointSource, PieceCut, PlannedJoint, Uncut};
 use crate::nest::{Configuration, Cut, Pattern, PoolAnswer};
 use crate::splice::SpliceSet;
 use crate::stock::{PoolSource, StockOrigin};
@@ -17,10 +18,14 @@ pub(crate) fn rewrite(
     joints: &[PlannedJoint],
     sets: &[SpliceSet],
     made: &[Made],
+    uncut: &[Uncut],
     answers: &mut [PoolAnswer],
 ) {
     for (pool, answer) in answers.iter_mut().enumerate() {
+        let whole = as_patterns(&pools[pool], uncut);
         answer.patterns = patterns(work, pools, joints, sets, pool);
+        answer.patterns.extend(whole);
+        answer.patterns.sort_by_key(|p| p.stock);
         answer.configurations = configurations(work, sets, made, pool);
     }
 }

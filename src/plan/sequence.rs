@@ -54,7 +54,7 @@ pub(crate) fn sequence(answers: &[PoolAnswer], wants: &mut Wants) -> Vec<Placed>
 fn piles(answers: &[PoolAnswer]) -> Vec<Pile> {
     let mut out = Vec::new();
     for (pool, answer) in answers.iter().enumerate() {
-        for pattern in &answer.patterns {
+        for pattern in answer.patterns.iter().filter(|p| !p.cuts.is_empty()) {
             let mut counts: Vec<(Cut, usize)> = Vec::new();
             for cut in &pattern.cuts {
                 match counts.iter_mut().find(|(c, _)| c == cut) {

@@ -39,41 +39,44 @@ fn the_demo_weeks_certificates_hold() {
 /// A change to a sound certificate.
 type Spoil = fn(&mut Problem, &mut Vec<PoolAnswer>, usize);
 
-/// The duals of the first leaf.
-fn leaf(answer: &mut PoolAnswer) -> &mut Leaf {
-    let leaf = answer.proof.iter_mut().find_map(|node| match node {
-        Branch::Leaf(leaf) => Some(leaf),
-        Branch::Split { .. } => None,
-    });
-    leaf.expect("every tree has a leaf")
+/// Changes the duals of every leaf: one leaf alone need not be the one the bound leans on.
+fn each_leaf(answer: &mut PoolAnswer, change: fn(&mut Leaf)) {
+    for node in &mut answer.proof {
+        if let Branch::Leaf(leaf) = node {
+            change(leaf);
+        }
+    }
 }
 
 const BOUND: [(&str, Spoil); 12] = [
     ("certificate-bound", |_, a, s| {
-        leaf(&mut a[s]).item_duals.fill(0);
+        each_leaf(&mut a[s], |leaf| leaf.item_duals.fill(0));
     }),
     ("certificate-bound", |_, a, s| {
         // Twice what the stocks bear.
-        for dual in &mut leaf(&mut a[s]).item_duals {
-            *dual *= 2;
-        }
+        each_leaf(&mut a[s], |leaf| {
+            leaf.item_duals.iter_mut().for_each(|dual| *dual *= 2);
+        });
     }),
     ("certificate-bound", |_, a, s| {
-        leaf(&mut a[s]).length_duals.clear()
+        each_leaf(&mut a[s], |leaf| leaf.length_duals.clear());
     }),
     ("certificate-bound", |_, a, s| {
-        leaf(&mut a[s]).dual_scale /= 2
+        each_leaf(&mut a[s], |leaf| leaf.dual_scale /= 2);
     }),
     ("certificate-duals", |_, a, s| {
-        leaf(&mut a[s]).item_duals[0] = -1
+        each_leaf(&mut a[s], |leaf| leaf.item_duals[0] = -1);
     }),
     ("certificate-duals", |_, a, s| {
-        leaf(&mut a[s]).item_duals.pop();
+        each_leaf(&mut a[s], |leaf| {
+            leaf.item_duals.pop();
+        });
     }),
     ("certificate-bound", |_, a, s| {
         a[s].bound = a[s].cost;
-        let leaf = leaf(&mut a[s]);
-        leaf.item_duals[0] -= leaf.item_duals[0] / 3;
+        each_leaf(&mut a[s], |leaf| {
+            leaf.item_duals[0] -= leaf.item_duals[0] / 3
+        });
     }),
     ("certificate-status", |_, a, s| a[s].bound = a[s].cost + 1),
     ("certificate-tree", |_, a, s| a[s].proof.clear()),
@@ -94,9 +97,11 @@ const BOUND: [(&str, Spoil); 12] = [
         a[s].proof = vec![split, first];
     }),
     ("certificate-tree", |_, a, s| {
-        leaf(&mut a[s]).multipliers.push(Multiplier {
-            counted: Counted::Joints(vec![0]),
-            value: -1,
+        each_leaf(&mut a[s], |leaf| {
+            leaf.multipliers.push(Multiplier {
+                counted: Counted::Joints(vec![0]),
+                value: -1,
+            });
         });
     }),
 ];

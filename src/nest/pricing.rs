@@ -270,15 +270,63 @@ pub(super) fn price_patterns(master: &mut Master<'_>, duals: &Duals) -> Priced {
             }
             let found = oracle.dearest(pool.stocks[o].usable, cost);
             priced.least[o] = cost - found.bound;
+            let best = found.found.last().map(|(_, cuts)| cuts.clone());
             for (_, cuts) in found.found {
                 if master.pattern_reduced(o, &cuts) < -SLIGHT && master.add_pattern(o, cuts) {
                     priced.added += 1;
                 }
             }
+            if let Some(best) = best.filter(|_| master.is_large()) {
+                let (added, work) = price_the_rest(master, duals, o, best);
+                priced.added += added;
+                priced.work += work;
+            }
         }
         priced.work += oracle.work;
     }
     priced
+}
+
+/// Rows for each further pattern of a round.
+const ROWS_A_PATTERN: usize = 12;
+
+/// Patterns that pay and hold none of the pieces the ones before them took: together they move many rows at
+/// once, where the dearest alone would leave the program standing on the same spot for hundreds of steps.
+fn price_the_rest(
+    master: &mut Master<'_>,
+    duals: &Duals,
+    stock: usize,
+    mut taken: Vec<(usize, u32)>,
+) -> (usize, u64) {
+    let pool = master.pool;
+    let (usable, serves) = (pool.stocks[stock].usable, pool.stocks[stock].serves);
+    let cost = pool.stocks[stock].cost * duals.scale - duals.share(stock);
+    let mut left = things(master, duals, serves);
+    let (mut added, mut work) = (0, 0);
+    for _ in 0..master.rows.len() / ROWS_A_PATTERN {
+        for thing in &mut left {
+            let gone = taken.iter().find(|(r, _)| *r == thing.id);
+            thing.most = thing.most.saturating_sub(gone.map_or(0, |(_, n)| *n));
+        }
+        let mut oracle = Oracle::new(
+            left.clone(),
+            &pool.credit,
+            duals.scale,
+            pool.kerf,
+            usable + pool.kerf,
+        );
+        let found = oracle.dearest(usable, cost);
+        work += oracle.work;
+        let Some((_, cuts)) = found.found.into_iter().next_back() else {
+            break;
+        };
+        taken.clone_from(&cuts);
+        if master.pattern_reduced(stock, &cuts) >= -SLIGHT || !master.add_pattern(stock, cuts) {
+            break;
+        }
+        added += 1;
+    }
+    (added, work)
 }
 
 /// Price of a piece rounded up to the rows: what an existing row can serve.

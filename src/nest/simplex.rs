@@ -32,6 +32,10 @@ const PIVOT: f64 = 1e-8;
 const ZERO: f64 = 1e-9;
 /// Entries of the inverse nearer to 0 than this count as 0.
 const DUST: f64 = 1e-14;
+/// Columns from which looking at all of them at each step takes longer than the step.
+const MANY_COLUMNS: usize = 1500;
+/// Candidates kept between two looks at all columns (multiple pricing).
+const CANDIDATES: usize = 40;
 /// Pivots between checks of the inverse.
 const CHECK_EVERY: u32 = 100;
 
@@ -45,6 +49,8 @@ pub(super) struct Simplex {
     dual: Vec<f64>,
     inverse: Vec<f64>,
     since_check: u32,
+    /// Columns whose reduced costs were lowest when all were last looked at.
+    candidates: Vec<usize>,
     /// Steps (about a nanosecond each), for the work budget.
     pub work: u64,
 }
@@ -193,23 +199,54 @@ impl Simplex {
         (self.value[worst] < -1e-7).then_some(worst)
     }
 
-    fn entering(&self, first: bool) -> Option<usize> {
-        let mut best = (-ZERO, None);
-        for (j, column) in self
-            .columns
-            .iter()
-            .enumerate()
-            .filter(|(_, c)| c.open && !c.basic)
-        {
-            let reduced = self.reduced(column);
-            if reduced < best.0 {
-                best = (reduced, Some(j));
-                if first {
-                    break;
-                }
-            }
+    /// The column to bring in; `None` when none lowers the cost. `first`: the first such column (Bland), else
+    /// the best of a few candidates, which are chosen anew among all when none of them serves any more.
+    fn entering(&mut self, first: bool) -> Option<usize> {
+        if first {
+            return (0..self.columns.len()).find(|&j| self.lowers(j).is_some());
         }
-        best.1
+        if self.columns.len() < MANY_COLUMNS {
+            self.candidates.clear();
+        }
+        if let Some(best) = self.best_candidate() {
+            return Some(best);
+        }
+        let all = 0..self.columns.len();
+        let mut found: Vec<(f64, usize)> = all.filter_map(|j| Some((self.lowers(j)?, j))).collect();
+        let by_cost = |a: &(f64, usize), b: &(f64, usize)| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1));
+        if found.len() > CANDIDATES {
+            found.select_nth_unstable_by(CANDIDATES, by_cost);
+            found.truncate(CANDIDATES);
+        }
+        self.candidates = found.into_iter().map(|(_, j)| j).collect();
+        self.best_candidate()
+    }
+
+    /// The candidate of least reduced cost; those that no longer lower the cost are let go.
+    fn best_candidate(&mut self) -> Option<usize> {
+        let mut best: Option<(f64, usize)> = None;
+        let mut list = std::mem::take(&mut self.candidates);
+        list.retain(|&j| {
+            let reduced = self.lowers(j);
+            if let Some(r) = reduced
+                && best.is_none_or(|b| (r, j) < b)
+            {
+                best = Some((r, j));
+            }
+            reduced.is_some()
+        });
+        self.candidates = list;
+        best.map(|(_, j)| j)
+    }
+
+    /// Reduced cost of a column that may come in and lowers the cost.
+    fn lowers(&self, j: usize) -> Option<f64> {
+        let column = &self.columns[j];
+        if !column.open || column.basic {
+            return None;
+        }
+        let reduced = self.reduced(column);
+        (reduced < -ZERO).then_some(reduced)
     }
 
     /// Inverse × column.

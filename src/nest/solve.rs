@@ -93,6 +93,10 @@ fn improve(pool: &Pool, answer: &mut PoolAnswer, budget: &mut Budget<'_>) {
         stop: budget.stop,
     };
     let given = part.left;
+    if master.shake(true) {
+        converge(&mut master, effort, &mut part);
+        master.shake(false);
+    }
     let root = converge(&mut master, effort, &mut part);
     budget.spend(given - part.left);
     if let Some((bound, duals)) = &root.bound {

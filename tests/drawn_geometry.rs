@@ -6,7 +6,7 @@ use std::f64::consts::TAU;
 
 use longpoint::cope::setback;
 use longpoint::gate::{End, branch_of, mains_of, method_of};
-use longpoint::measure::MM;
+use longpoint::measure::{Length, MM};
 use longpoint::part::CopeEnd;
 use longpoint::report::paper::{Paper, elevations, set};
 
@@ -77,6 +77,44 @@ fn bay_lines_and_splices_stand_where_the_plan_has_them() {
     assert!(lines > 40 && splices >= 4, "{lines} {splices}");
 }
 
+#[test]
+fn the_sway_brace_is_drawn_behind_and_from_above() {
+    let plan = made::checked(&made::demo("demo_us"));
+    let svgs = elevations(&plan);
+    let mut braces = 0;
+    for frame in &plan.take_off().frames {
+        let mark = &plan.week().gates[frame.gate].mark;
+        let name = format!("gate_{mark}.svg");
+        let (_, svg) = svgs.iter().find(|(n, _)| *n == name).expect("its drawing");
+        let tolerance = 0.0011 * number_after(svg, "data-mm-per-point=\"");
+        let near = |read: &[f64], wanted: f64| {
+            let wanted = wanted / MM;
+            read.iter().any(|x| (x - wanted).abs() <= tolerance)
+        };
+        let Some(sway) = &frame.sway else {
+            assert!(drawn(svg, "sway-brace").is_empty(), "{mark}");
+            continue;
+        };
+        braces += 1;
+        assert!(
+            near(&drawn(svg, "sway-brace"), frame.bay_lines[0]),
+            "{mark}"
+        );
+        let above = drawn(svg, "standoff-above");
+        assert_eq!(above.len(), sway.standoffs.len());
+        for (line, length) in &sway.standoffs {
+            assert!(near(&above, frame.bay_lines[*line]), "{mark} line {line}");
+            let shop = &plan.week().shop;
+            let words = Length::nearest_mark(*length, shop.saw.mark).print(shop.units);
+            assert!(
+                svg.contains(&format!(" {}<", words.replace('"', "&quot;"))),
+                "{words}"
+            );
+        }
+    }
+    assert!(braces > 0);
+}
+
 /// The streams of our PDF, unpacked.
 fn streams(pdf: &[u8]) -> Vec<String> {
     let find = |from: usize, what: &[u8]| {
@@ -115,7 +153,7 @@ fn curves(stream: &str) -> Vec<Vec<(f64, f64)>> {
         }
         stack.clear();
     }
-    out.retain(|run| run.len() > 1000);
+    out.retain(|run| run.len() > 500);
     out
 }
 

@@ -7,10 +7,15 @@ use crate::report::draw::{
     Anchor, Face, Glyph, Group, Ink, Item, Page, Path, Pen, Segment, Shape, Text, glyphs,
 };
 
-/// PDF's numbers are single precision: 1e-4 pt on a page, far under a printer's dot. What is not a
-/// number draws at 0.
+/// PDF's numbers are single precision. Rounded to 1/1000 pt, far under a printer's dot, they are
+/// short to write. What is not a number draws at 0.
 pub(super) fn single(v: f64) -> f32 {
-    if v.is_finite() { v as f32 } else { 0.0 }
+    let rounded = (v * 1000.0).round() / 1000.0;
+    if rounded.is_finite() {
+        rounded as f32
+    } else {
+        0.0
+    }
 }
 
 /// Where the pen stands: page height and the groups' moves so far.
@@ -128,7 +133,8 @@ fn text(out: &mut Content, t: &Text, place: Place, fonts: &mut Fonts) {
     };
     let (x, y) = (t.x - back * cos, t.y + back * sin);
     out.set_fill_gray(gray(t.ink)).begin_text();
-    let (c, s) = (single(cos), single(sin));
+    // A direction, not a place: kept whole.
+    let (c, s) = (cos as f32, sin as f32);
     out.set_text_matrix([c, s, -s, c, place.x(x), place.y(y)]);
     let mut face: Option<Face> = None;
     let mut bytes: Vec<u8> = Vec::new();

@@ -3,7 +3,7 @@
 //! Stands alone in a browser and inside an HTML page. The viewer's own sans face is used when the
 //! printed family is not installed, so widths may differ a little; positions do not.
 
-use std::fmt::Write;
+use std::fmt::{Display, Formatter, Write};
 
 use crate::report::draw::{Anchor, Face, Group, Ink, Item, Page, Path, Segment, Shape, Tag, Text};
 
@@ -89,7 +89,7 @@ fn shape(out: &mut String, s: &Shape) {
             ),
         );
         if !pen.dash.is_empty() {
-            let dash: Vec<String> = pen.dash.iter().map(|d| number(*d)).collect();
+            let dash: Vec<String> = pen.dash.iter().map(|d| number(*d).to_string()).collect();
             push(
                 out,
                 format_args!(" stroke-dasharray=\"{}\"", dash.join(" ")),
@@ -165,17 +165,29 @@ fn push(out: &mut String, what: std::fmt::Arguments<'_>) {
     let _ = out.write_fmt(what);
 }
 
-/// A number to 1/1000 point, no trailing zeros; what is not a number draws at 0.
-fn number(v: f64) -> String {
-    if !v.is_finite() {
-        return String::from("0");
-    }
-    let text = format!("{v:.3}");
-    let text = text.trim_end_matches('0').trim_end_matches('.');
-    if text == "-0" {
-        String::from("0")
-    } else {
-        text.to_string()
+/// A number in thousandths of a point, written without trailing zeros.
+#[derive(Clone, Copy, PartialEq)]
+struct Number(i64);
+
+/// A number to 1/1000 point; what is not a number draws at 0.
+fn number(v: f64) -> Number {
+    // Saturates, and takes NaN as 0: both are drawings that no page holds.
+    Number((v * 1000.0).round() as i64)
+}
+
+impl Display for Number {
+    fn fmt(&self, f: &mut Formatter<'_>) -> std::fmt::Result {
+        let (whole, part) = (self.0.unsigned_abs() / 1000, self.0.unsigned_abs() % 1000);
+        if self.0 < 0 {
+            f.write_char('-')?;
+        }
+        write!(f, "{whole}")?;
+        match part {
+            0 => Ok(()),
+            p if p % 100 == 0 => write!(f, ".{}", p / 100),
+            p if p % 10 == 0 => write!(f, ".{:02}", p / 10),
+            p => write!(f, ".{p:03}"),
+        }
     }
 }
 
@@ -234,8 +246,12 @@ mod tests {
     #[test]
     fn words_are_escaped_and_odd_numbers_do_not_leak() {
         assert_eq!(escape("a&\"<\u{1}"), "a&amp;&quot;&lt; ");
-        assert_eq!(number(f64::NAN), "0");
-        assert_eq!(number(-0.0001), "0");
-        assert_eq!(number(12.0), "12");
+        let written = |v: f64| number(v).to_string();
+        assert_eq!(written(f64::NAN), "0");
+        assert_eq!(written(-0.0001), "0");
+        assert_eq!(written(12.0), "12");
+        assert_eq!(written(-0.25), "-0.25");
+        assert_eq!(written(1.0605), "1.061");
+        assert_eq!(written(70.1), "70.1");
     }
 }

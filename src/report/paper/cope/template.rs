@@ -14,8 +14,8 @@ use crate::report::paper::{Block, POINTS_PER_MM};
 pub const PAPER: f64 = 0.1 * MM;
 /// Points in a tick at full scale.
 pub const FULL_SCALE: f64 = POINTS_PER_MM / MM;
-/// Chords of the drawn curve per turn; the sharp tip is added exactly.
-const STEPS: u32 = 1440;
+/// Chords of the drawn curve per turn (half a degree each); the sharp tip is added exactly.
+const STEPS: u32 = 720;
 /// Paper left below the throat line to tape on, points.
 const SKIRT: f64 = 54.0;
 /// Room above the long point for its name, points.

@@ -3,7 +3,7 @@
 use super::faults::{Faults, Spot};
 use super::nearest_word::{fold, suggestion};
 use crate::measure::{self, Misread, ParsedLength, Unit};
-use crate::text::{Row, SourceFile, Table, cell_name};
+use crate::text::{Row, SourceFile, Table, cell_name, unit_of};
 
 /// A column and the other names it goes by (folded: lower case, `_` between words).
 pub(super) struct Column {
@@ -56,18 +56,6 @@ impl Place {
     }
 }
 
-const HEADING_UNITS: [(&str, &str); 9] = [
-    ("ft", "ft"),
-    ("feet", "ft"),
-    ("'", "ft"),
-    ("in", "in"),
-    ("inches", "in"),
-    ("\"", "in"),
-    ("mm", "mm"),
-    ("cm", "cm"),
-    ("m", "m"),
-];
-
 /// What a spreadsheet leaves where a formula failed.
 const UNWORKED: [&str; 7] = [
     "#DIV/0!", "#N/A", "#NAME?", "#NULL!", "#NUM!", "#REF!", "#VALUE!",
@@ -80,7 +68,7 @@ fn split_unit(cell: &str) -> (String, Option<&'static str>) {
         && cell.ends_with([')', ']'])
     {
         let inner = cell[open + 1..cell.len() - 1].trim().to_lowercase();
-        if let Some((_, unit)) = HEADING_UNITS.iter().find(|(w, _)| *w == inner) {
+        if let Some(unit) = unit_of(&inner) {
             return (fold(&cell[..open]), Some(unit));
         }
     }

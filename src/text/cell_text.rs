@@ -53,8 +53,8 @@ fn day(date: &ExcelDateTime) -> String {
     }
 }
 
-/// Units that a number form may show behind the number, and how they are written.
-const SHOWN: [(&str, &str); 9] = [
+/// The words for a unit in a heading or behind a number, and the unit as lengths are written.
+const UNIT_WORDS: [(&str, &str); 9] = [
     ("ft", "ft"),
     ("feet", "ft"),
     ("'", "ft"),
@@ -65,6 +65,12 @@ const SHOWN: [(&str, &str); 9] = [
     ("cm", "cm"),
     ("m", "m"),
 ];
+
+/// The unit that a word in lower case names.
+pub fn unit_of(word: &str) -> Option<&'static str> {
+    let found = UNIT_WORDS.iter().find(|(w, _)| *w == word);
+    found.map(|(_, unit)| *unit)
+}
 
 /// The unit that a number form such as `0.00" ft"` shows behind the number.
 pub(super) fn shown_unit(form: &str) -> Option<&'static str> {
@@ -81,11 +87,7 @@ pub(super) fn shown_unit(form: &str) -> Option<&'static str> {
             _ => {}
         }
     }
-    let words = words.trim().to_lowercase();
-    SHOWN
-        .iter()
-        .find(|(w, _)| *w == words)
-        .map(|(_, unit)| *unit)
+    unit_of(&words.trim().to_lowercase())
 }
 
 #[cfg(test)]

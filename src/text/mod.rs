@@ -13,6 +13,7 @@ mod source_file;
 mod table;
 mod workbook;
 
+pub use cell_text::unit_of;
 pub use decode::{Decoded, decode};
 pub use settings::{Entry, Item, Settings, Value};
 pub use source_file::{Snag, SourceFile};

@@ -35,6 +35,13 @@ pub(super) enum Command {
     Compare(CompareArguments),
     /// With the rack alone: which gates can be completed today, due first, and their cut sheets.
     CutNow(CutNowArguments),
+    /// Solve a cutting list of one's own: stocks, items, spliced lines and charges in a JSON file.
+    Nest(NestArguments),
+    /// Check the certificate of a plan.json, or of what `nest --json` printed, once more.
+    Verify {
+        /// The file.
+        file: PathBuf,
+    },
     /// Stop at the take-off: list the parts of a week.
     Parts {
         /// Folder of the week.
@@ -57,6 +64,22 @@ pub(super) enum Command {
         #[arg(long, value_name = "FILE")]
         svg: Option<PathBuf>,
     },
+}
+
+/// Arguments of `nest`.
+#[derive(Debug, clap::Args)]
+pub(super) struct NestArguments {
+    /// Problem file: JSON, its form told by data/nest_problem.schema.json.
+    pub file: PathBuf,
+    /// Print the problem and its certified answer as one JSON document on stdout.
+    #[arg(long)]
+    pub json: bool,
+    /// Stop the search after so many seconds with the best answer found; may vary the answer.
+    #[arg(long, value_name = "SECONDS", value_parser = seconds)]
+    pub time_limit: Option<Duration>,
+    /// Threads to search with; changes the time, never the answer.
+    #[arg(long, value_name = "N", value_parser = threads)]
+    pub threads: Option<u16>,
 }
 
 /// Arguments of `plan`.

@@ -8,6 +8,8 @@ mod compare_week;
 mod cut_now;
 mod failure;
 mod list_parts;
+mod nest_file;
+mod nest_text;
 mod new_week;
 mod plan_week;
 mod refusals;

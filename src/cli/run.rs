@@ -9,6 +9,7 @@ use super::compare_week::compare_week;
 use super::cut_now::cut_now;
 use super::failure::{Failure, code};
 use super::list_parts::list_parts;
+use super::nest_file::{nest_file, verify_file};
 use super::new_week::new_week;
 use super::plan_week::plan_week;
 use super::splice_gate::splice_gate;
@@ -22,6 +23,8 @@ pub fn run(arguments: impl Iterator<Item = OsString>, voice: &mut Voice<'_>) -> 
     };
     let done = match &arguments.command {
         Command::New { folder } => new_week(folder, voice),
+        Command::Nest(nest) => nest_file(nest, voice),
+        Command::Verify { file } => verify_file(file, voice),
         Command::Plan(plan) => plan_week(plan, voice),
         Command::Compare(asked) => compare_week(asked, voice),
         Command::CutNow(asked) => cut_now(asked, voice),

@@ -11,6 +11,7 @@ use super::problem::Problem;
 
 /// One stock of one pool.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct StockOf {
     /// Index into `Problem::pools`.
     pub pool: usize,
@@ -20,6 +21,7 @@ pub struct StockOf {
 
 /// A charge over a set of stocks, of one pool or of several.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Charge {
     /// For messages; unique in the problem.
     pub name: String,
@@ -32,7 +34,7 @@ pub struct Charge {
 /// What is charged, as a function of the joints n taken of the set, or of the sum m of their prices
 /// (`Stock::price`, before credits, fees and tax).
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum ChargeKind {
     /// `amount` when n ≥ 1, but nothing when m reaches `free_over`.
     Fixed {

@@ -21,6 +21,7 @@ pub enum Aim {
 
 /// A whole problem: one pool per pipe.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Problem {
     /// What to minimise.
     #[serde(default)]
@@ -34,6 +35,7 @@ pub struct Problem {
 
 /// Everything of one pipe.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Pool {
     /// For messages and the certificate; unique.
     pub name: String,
@@ -55,6 +57,7 @@ pub struct Pool {
 /// credit(x) = `per_foot` × ⌊x / `foot`⌋ if x ≥ `keep`, else 0; x = max(0, u − k) where
 /// u = U − Σℓ − k(n − 1) is the leftover of a joint.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Credit {
     /// Keep length.
     pub keep: i64,
@@ -77,6 +80,7 @@ impl Credit {
 
 /// A kind of joint or a rack piece. Parts ℓ₁…ℓₙ fit iff Σℓᵢ + k(n − 1) ≤ usable.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Stock {
     /// For messages; unique in the pool.
     pub name: String,
@@ -111,6 +115,7 @@ fn every_class() -> u32 {
 
 /// Equal pieces to cut, exactly `count` of them.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Item {
     /// Length ℓ > 0.
     pub length: i64,
@@ -123,6 +128,7 @@ pub struct Item {
 
 /// `count` identical groups of one or two lines, spliced together.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Group {
     /// For messages.
     pub name: String,
@@ -146,6 +152,7 @@ pub struct Group {
 /// of splice j (1..m) is Σ(pieces before it) + (j − ½)·G, compared exactly as integers × 2m.
 /// With m = 0 the one piece is `whole`.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Line {
     /// Long point to long point.
     pub length: i64,
@@ -168,6 +175,7 @@ pub struct Line {
 /// A closed interval of centres. One splice per zone and line. Where slots touch the cheaper
 /// charge holds at the shared end.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Slot {
     /// Lowest centre.
     pub lo: i64,

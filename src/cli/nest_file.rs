@@ -1,0 +1,181 @@
+//! `longpoint nest`: a problem file of one's own, solved; `longpoint verify`: a certificate, checked again.
+
+use std::io::IsTerminal;
+use std::path::Path;
+use std::sync::Mutex;
+use std::time::{Duration, Instant};
+
+use serde::{Deserialize, Serialize};
+
+use crate::check::certificate::{Checked, verify};
+use crate::nest::{Answer, Limits, PoolAnswer, Problem, Status, Watch, Whole, solve};
+
+use super::arguments::NestArguments;
+use super::failure::{Failure, code};
+use super::nest_text::{answer_text, verified_text};
+use super::refusals::violations;
+use super::run::say;
+use super::stop::Stop;
+use super::threads::with_threads;
+use super::voice::Voice;
+
+/// What `nest --json` prints and `verify` reads: a problem and its certified answer.
+#[derive(Serialize)]
+struct Document<'a> {
+    format: &'static str,
+    version: u32,
+    problem: &'a Problem,
+    answers: &'a [PoolAnswer],
+    #[serde(skip_serializing_if = "Option::is_none")]
+    whole: Option<&'a Whole>,
+}
+
+#[derive(Deserialize)]
+struct Certified {
+    problem: Problem,
+    answers: Vec<PoolAnswer>,
+    #[serde(default)]
+    whole: Option<Whole>,
+}
+
+/// Solves a problem file and prints patterns, splices, bound and status.
+///
+/// # Errors
+/// The file cannot be read or makes no sense; an answer that the checker refuses.
+pub(super) fn nest_file(arguments: &NestArguments, voice: &mut Voice<'_>) -> Result<u8, Failure> {
+    let text = read(&arguments.file)?;
+    let problem: Problem = serde_json::from_str(&text).map_err(|e| misread(&arguments.file, &e))?;
+    let teller = Teller::new(Stop::listening());
+    let limits = Limits {
+        time: arguments.time_limit,
+        ..Limits::default()
+    };
+    let answer = with_threads(arguments.threads, || solve(&problem, &limits, &teller))?;
+    let answer = answer.map_err(|fault| {
+        let file = arguments.file.display();
+        Failure::refused(format!("{file}: {fault}. Mend the file: {PAGE}.\n"))
+    })?;
+    let found = verify(&problem, &answer.pools, answer.whole.as_ref());
+    found.map_err(|found| Failure::internal(violations(&found)))?;
+    if arguments.json {
+        let document = Document {
+            format: "longpoint nest",
+            version: 1,
+            problem: &problem,
+            answers: &answer.pools,
+            whole: answer.whole.as_ref(),
+        };
+        let text = serde_json::to_string_pretty(&document);
+        let text = text.map_err(|e| Failure::internal(e.to_string()))?;
+        say(voice, &(text + "\n"))?;
+    } else {
+        say(voice, &answer_text(&problem, &answer))?;
+    }
+    Ok(if short(&answer) {
+        code::PARTIAL
+    } else {
+        code::DONE
+    })
+}
+
+/// Where the form of a problem file is told.
+const PAGE: &str = "data/nest_problem.schema.json says what it may hold";
+
+fn short(answer: &Answer) -> bool {
+    let pools = answer.pools.iter().map(|p| p.status);
+    let mut all = pools.chain(answer.whole.iter().map(|w| w.status));
+    all.any(|s| s == Status::Short)
+}
+
+/// Re-checks the certificate of a plan.json or of what `nest --json` printed.
+///
+/// # Errors
+/// The file cannot be read, or a claim is not proved (exit code 1).
+pub(super) fn verify_file(file: &Path, voice: &mut Voice<'_>) -> Result<u8, Failure> {
+    let text = read(file)?;
+    let mut document: serde_json::Value =
+        serde_json::from_str(&text).map_err(|e| misread(file, &e))?;
+    if let Some(inner) = document.get_mut("nest") {
+        document = inner.take();
+    }
+    let certified: Certified = serde_json::from_value(document).map_err(|e| {
+        let file = file.display();
+        Failure::refused(format!(
+            "{file}: no certificate can be read: {e}. Give a plan.json or what nest --json prints.\n"
+        ))
+    })?;
+    let Certified {
+        problem,
+        answers,
+        whole,
+    } = certified;
+    let found: Checked = verify(&problem, &answers, whole.as_ref())
+        .map_err(|found| Failure::internal(violations(&found)))?;
+    say(
+        voice,
+        &verified_text(&problem, &answers, whole.as_ref(), &found),
+    )?;
+    Ok(code::DONE)
+}
+
+fn read(file: &Path) -> Result<String, Failure> {
+    let name = file.display();
+    let bytes = std::fs::read(file)
+        .map_err(|e| Failure::refused(format!("{name}: {e}. Give the path of a JSON file.\n")))?;
+    String::from_utf8(bytes)
+        .map_err(|_| Failure::refused(format!("{name}: not UTF-8 text. Save it as UTF-8.\n")))
+}
+
+fn misread(file: &Path, error: &serde_json::Error) -> Failure {
+    let (line, column) = (error.line(), error.column());
+    let what = error.to_string();
+    let what = what.split(" at line ").next().unwrap_or_default();
+    let file = file.display();
+    Failure::refused(format!(
+        "{file}, line {line}, column {column}: {what}. {PAGE}.\n"
+    ))
+}
+
+/// Says on stderr how the search goes, when that is a terminal.
+struct Teller {
+    stop: Stop,
+    started: Instant,
+    last: Mutex<Option<Instant>>,
+    loud: bool,
+}
+
+/// Least time between two lines of progress.
+const PAUSE: Duration = Duration::from_millis(300);
+
+impl Teller {
+    fn new(stop: Stop) -> Teller {
+        Teller {
+            stop,
+            started: Instant::now(),
+            last: Mutex::new(None),
+            loud: std::io::stderr().is_terminal(),
+        }
+    }
+}
+
+impl Watch for Teller {
+    fn stop_requested(&self) -> bool {
+        self.stop.stop_requested()
+    }
+
+    fn progress(&self, pool: &str, bound: i64, best: Option<i64>, _steps: u64) {
+        let Ok(mut last) = self.last.lock() else {
+            return;
+        };
+        if !self.loud || last.is_some_and(|l| l.elapsed() < PAUSE) {
+            return;
+        }
+        *last = Some(Instant::now());
+        let seconds = self.started.elapsed().as_secs_f64();
+        let best = best.map_or_else(
+            || "none yet".to_owned(),
+            |b| format!("{b}, gap {}", b.saturating_sub(bound)),
+        );
+        eprintln!("{seconds:7.1} s  {pool}: bound {bound}, best {best}");
+    }
+}

@@ -6,6 +6,9 @@ use super::super::master::pieces_at_most;
 use super::super::problem::{Pool, Problem, Stock};
 use super::place::{Place, weight};
 
+/// Stocks of a moved pool: which stock each is, and whether it is bought anyway.
+pub(super) type Layout = Vec<(usize, bool)>;
+
 /// A moved pool and the way back.
 #[derive(Clone, Debug)]
 pub(super) struct Moved {
@@ -14,7 +17,7 @@ pub(super) struct Moved {
     /// Money × grain beside it.
     pub constant: i128,
     /// Per stock of the moved pool: the stock it is, and whether it is bought anyway.
-    origin: Vec<(usize, bool)>,
+    pub origin: Layout,
     /// Joints of each stock that are bought anyway.
     bought: Vec<i64>,
 }

@@ -9,15 +9,17 @@ use std::collections::BTreeMap;
 use rayon::prelude::*;
 
 use super::super::answer::{PoolAnswer, Status};
+use super::super::charge::{Charge, StockOf};
 use super::super::converge::Budget;
 use super::super::fault::NestFault;
 use super::super::problem::{Pool, Problem};
-use super::super::proof::Branch;
+use super::super::proof::{Branch, Counted, Multiplier};
 use super::super::solve::solve_alone;
 use super::curve::{corners, least, slopes};
 use super::hopeless::hopeless;
-use super::moved::{Back, Moved, moved};
+use super::moved::{Back, Layout, Moved, moved};
 use super::place::{Place, number};
+use super::split::jumps;
 
 /// A moved pool as solved.
 #[derive(Clone, Debug)]
@@ -27,15 +29,15 @@ struct Solved {
     answer: Option<PoolAnswer>,
 }
 
-/// What a pool was moved to: its stocks' costs and limits.
-type Key = (usize, Vec<(i64, Option<u32>)>);
+/// What a pool was moved to: its stocks' costs and limits; and the steps it was given.
+type Key = (usize, Vec<(i64, Option<u32>)>, u64);
 
 /// Solves moved pools, each only once.
 pub(super) struct Solver<'a> {
     pub problem: &'a Problem,
     pub grain: i64,
-    /// Steps a moved pool may take.
-    pub each: u64,
+    /// Steps a moved pool may take while slopes are sought, and at the slopes found.
+    pub each: (u64, u64),
     known: BTreeMap<Key, usize>,
     solved: Vec<Solved>,
 }
@@ -49,6 +51,8 @@ pub(super) struct Relaxed {
     pub slopes: Vec<i64>,
     /// The pools' proofs.
     pub proofs: Vec<usize>,
+    /// What each pool came to at these slopes, and how its stocks were laid out.
+    parts: Vec<(i128, Layout)>,
     /// What the pools' plans take at these slopes; `None` when one has no plan.
     pub taken: Option<Vec<Vec<i64>>>,
     /// What other slopes near them took.
@@ -59,7 +63,7 @@ pub(super) struct Relaxed {
 const ROUNDS: (usize, usize) = (3, 3);
 
 impl<'a> Solver<'a> {
-    pub fn new(problem: &'a Problem, grain: i64, each: u64) -> Solver<'a> {
+    pub fn new(problem: &'a Problem, grain: i64, each: (u64, u64)) -> Solver<'a> {
         Solver {
             problem,
             grain,
@@ -78,7 +82,7 @@ impl<'a> Solver<'a> {
     fn pools(
         &mut self,
         place: &Place,
-        slopes: &[i64],
+        (slopes, steps): (&[i64], u64),
         budget: &mut Budget<'_>,
     ) -> Result<Vec<(usize, Moved)>, NestFault> {
         let all: Vec<Moved> = (0..self.problem.pools.len())
@@ -86,16 +90,16 @@ impl<'a> Solver<'a> {
             .collect();
         let key = |p: usize| -> Key {
             let stocks = all[p].pool.stocks.iter();
-            (p, stocks.map(|s| (s.cost, s.limit)).collect())
+            (p, stocks.map(|s| (s.cost, s.limit)).collect(), steps)
         };
         let new: Vec<usize> = (0..all.len())
             .filter(|&p| !self.known.contains_key(&key(p)))
             .collect();
-        let steps = self.each.min(budget.left);
+        let most = steps.min(budget.left);
         let stop = budget.stop;
         let solved = new
             .par_iter()
-            .map(|&p| solve_one(&all[p].pool, steps, stop))
+            .map(|&p| solve_one(&all[p].pool, most, stop))
             .collect::<Result<Vec<_>, NestFault>>()?;
         for (&p, (one, spent)) in new.iter().zip(solved) {
             budget.spend(spent);
@@ -110,14 +114,13 @@ impl<'a> Solver<'a> {
     pub fn relax(
         &mut self,
         place: &Place,
-        start: &[i64],
+        parent: Option<&Relaxed>,
         enough: i128,
         budget: &mut Budget<'_>,
         meet: &mut dyn FnMut(&[&Back]),
     ) -> Result<Option<Relaxed>, NestFault> {
-        let curves: Vec<Vec<(i64, i64)>> = self
-            .problem
-            .charges
+        let charges = &self.problem.charges;
+        let curves: Vec<Vec<(i64, i64)>> = charges
             .iter()
             .zip(&place.spans)
             .map(|(c, span)| corners(&c.kind, span.0, span.1))
@@ -125,47 +128,142 @@ impl<'a> Solver<'a> {
         if curves.iter().any(Vec::is_empty) {
             return Ok(None);
         }
-        let mut guides: Vec<Guide> = curves.iter().map(|c| Guide::new(c, self.grain)).collect();
-        let mut at = start.to_vec();
+        let open = |(c, span): (&Charge, &(i64, i64))| jumps(&c.kind) && span.0 == 0 && span.1 > 0;
+        let open = charges.iter().zip(&place.spans).any(open);
+        let rounds = if open { 0 } else { ROUNDS.1 * curves.len() } + ROUNDS.0;
+        let mut guides: Vec<Guide> = charges
+            .iter()
+            .zip(&curves)
+            .map(|(c, curve)| Guide::new(curve, self.grain, self.measure(c)))
+            .collect();
+        let mut at = parent.map_or_else(|| vec![0; charges.len()], |p| p.slopes.clone());
+        let (quick, long) = self.each;
         let mut best: Option<Relaxed> = None;
         let mut seen = Vec::new();
-        for _ in 0..ROUNDS.0 + ROUNDS.1 * curves.len() {
-            let pools = self.pools(place, &at, budget)?;
-            let lines: Vec<_> = curves
-                .iter()
-                .zip(&at)
-                .filter_map(|(c, slope)| least(c, self.grain, *slope))
-                .collect();
-            let mut bound: i128 = lines.iter().map(|l| l.0).sum();
-            bound += pools
-                .iter()
-                .map(|(i, m)| m.constant + i128::from(self.solved[*i].bound))
-                .sum::<i128>();
-            let taken = self.taken(&pools, meet);
-            if best.as_ref().is_none_or(|b| bound > b.bound) {
-                best = Some(Relaxed {
-                    bound,
-                    slopes: at.clone(),
-                    proofs: pools.iter().map(|p| p.0).collect(),
-                    taken: taken.clone(),
-                    seen: Vec::new(),
-                });
-            }
-            let Some(taken) = taken else { break };
-            let turned = bound < enough && !budget.over() && {
-                let numbers = self
-                    .problem
-                    .charges
-                    .iter()
-                    .map(|c| number(self.problem, c, &taken));
-                turn(&mut guides, &mut at, numbers.zip(lines.iter().map(|l| l.1)))
+        for _ in 0..rounds {
+            let mut here = self.at(place, &curves, (&at, quick), budget, meet)?;
+            self.inherit(&mut here, parent);
+            let turned = match &here.taken {
+                Some(taken) if here.bound < enough && !budget.over() => {
+                    seen.push(taken.clone());
+                    self.turn(&curves, &mut guides, &mut at, taken)
+                }
+                _ => false,
             };
-            seen.push(taken);
+            if best.as_ref().is_none_or(|b| here.bound > b.bound) {
+                best = Some(here);
+            }
             if !turned {
                 break;
             }
         }
-        Ok(best.map(|b| Relaxed { seen, ..b }))
+        let Some(mut best) = best else {
+            return Ok(None);
+        };
+        if best.bound < enough && !budget.over() {
+            let slopes = best.slopes.clone();
+            let mut here = self.at(place, &curves, (&slopes, long), budget, meet)?;
+            self.inherit(&mut here, parent);
+            seen.extend(here.taken.clone());
+            if here.bound >= best.bound {
+                best = here;
+            }
+        }
+        best.seen = seen;
+        Ok(Some(best))
+    }
+
+    /// The bound at given slopes.
+    fn at(
+        &mut self,
+        place: &Place,
+        curves: &[Vec<(i64, i64)>],
+        (slopes, steps): (&[i64], u64),
+        budget: &mut Budget<'_>,
+        meet: &mut dyn FnMut(&[&Back]),
+    ) -> Result<Relaxed, NestFault> {
+        let pools = self.pools(place, (slopes, steps), budget)?;
+        let lines = curves.iter().zip(slopes);
+        let lines = lines.filter_map(|(c, slope)| least(c, self.grain, *slope));
+        let mut bound: i128 = lines.map(|l| l.0).sum();
+        let parts: Vec<(i128, Layout)> = pools
+            .iter()
+            .map(|(i, m)| {
+                (
+                    m.constant + i128::from(self.solved[*i].bound),
+                    m.origin.clone(),
+                )
+            })
+            .collect();
+        bound += parts.iter().map(|p| p.0).sum::<i128>();
+        Ok(Relaxed {
+            bound,
+            slopes: slopes.to_vec(),
+            proofs: pools.iter().map(|p| p.0).collect(),
+            parts,
+            taken: self.taken(&pools, meet),
+            seen: Vec::new(),
+        })
+    }
+
+    /// At the same slopes a pool's proof holds in every smaller place, too, and gives no less there: item by
+    /// item whatever the stocks, and with its splits where they are laid out as before.
+    fn inherit(&self, here: &mut Relaxed, parent: Option<&Relaxed>) {
+        let Some(parent) = parent.filter(|p| p.slopes == here.slopes) else {
+            return;
+        };
+        for (p, (own, layout)) in here.parts.iter_mut().enumerate() {
+            let (old, before) = &parent.parts[p];
+            let proof = self.proof(parent.proofs[p]);
+            if old > own && (layout == before || plain(proof)) {
+                here.bound += *old - *own;
+                *own = *old;
+                here.proofs[p] = parent.proofs[p];
+            }
+        }
+    }
+
+    /// What one of a charge's numbers is worth, so that joints and money can be compared: the mean price
+    /// of its stocks.
+    fn measure(&self, charge: &Charge) -> i64 {
+        if charge.kind.counts_prices() {
+            return 1;
+        }
+        let price = |at: &StockOf| self.problem.pools[at.pool].stocks[at.stock].price();
+        let all: i128 = charge.over.iter().map(|at| i128::from(price(at))).sum();
+        let mean = all / (charge.over.len().max(1) as i128);
+        i64::try_from(mean).unwrap_or(i64::MAX).max(1)
+    }
+
+    /// Moves the slope that is furthest off at what the plans take; false when none is.
+    fn turn(
+        &self,
+        curves: &[Vec<(i64, i64)>],
+        guides: &mut [Guide],
+        at: &mut [i64],
+        taken: &[Vec<i64>],
+    ) -> bool {
+        let mut worst: Vec<(i128, usize, bool)> = Vec::new();
+        for (c, charge) in self.problem.charges.iter().enumerate() {
+            let Some((_, (first, last))) = least(&curves[c], self.grain, at[c]) else {
+                continue;
+            };
+            let number = number(self.problem, charge, taken);
+            let off = (i128::from(number) - i128::from(last)).max(0)
+                + (i128::from(first) - i128::from(number)).max(0);
+            if off > 0 {
+                worst.push((off * i128::from(guides[c].measure), c, number > last));
+            }
+        }
+        worst.sort_by_key(|(off, c, _)| (std::cmp::Reverse(*off), *c));
+        for (_, c, up) in worst {
+            let next = guides[c].next(at[c], up);
+            if next != at[c] && next.abs() < 1 << 44 {
+                at[c] = next;
+                return true;
+            }
+        }
+        false
     }
 
     fn taken(
@@ -180,6 +278,12 @@ impl<'a> Solver<'a> {
         meet(&backs.iter().collect::<Vec<_>>());
         Some(backs.into_iter().map(|b| b.taken).collect())
     }
+}
+
+/// A proof that names no stock.
+fn plain(proof: &[Branch]) -> bool {
+    let names = |m: &Multiplier| matches!(m.counted, Counted::Joints(_));
+    matches!(proof, [Branch::Leaf(leaf)] if !leaf.multipliers.iter().any(names))
 }
 
 fn solve_one(
@@ -211,10 +315,12 @@ struct Guide {
     low: Option<i64>,
     high: Option<i64>,
     far: i64,
+    /// Money that one of the charge's number is worth.
+    measure: i64,
 }
 
 impl Guide {
-    fn new(corners: &[(i64, i64)], grain: i64) -> Guide {
+    fn new(corners: &[(i64, i64)], grain: i64, measure: i64) -> Guide {
         let hull = slopes(corners, grain);
         let steep = hull.iter().map(|s| s.abs()).max().unwrap_or(0);
         Guide {
@@ -222,6 +328,7 @@ impl Guide {
             hull,
             low: None,
             high: None,
+            measure,
         }
     }
 
@@ -252,31 +359,4 @@ impl Guide {
             }
         }
     }
-}
-
-/// Moves the slope that is furthest off; false when none is.
-fn turn(
-    guides: &mut [Guide],
-    at: &mut [i64],
-    numbers: impl Iterator<Item = (i64, (i64, i64))>,
-) -> bool {
-    let off = |(number, (first, last)): (i64, (i64, i64))| {
-        if number > last {
-            number.saturating_sub(last)
-        } else {
-            number.saturating_sub(first).min(0)
-        }
-    };
-    // Numbers of joints and of money are compared by their own measure: each in turn, the worst first.
-    let worst = numbers.map(off).enumerate().filter(|(_, o)| *o != 0);
-    let mut worst: Vec<(usize, i64)> = worst.collect();
-    worst.sort_by_key(|(c, o)| (std::cmp::Reverse(o.unsigned_abs()), *c));
-    for (c, off) in worst {
-        let next = guides[c].next(at[c], off > 0);
-        if next != at[c] && next.abs() < 1 << 44 {
-            at[c] = next;
-            return true;
-        }
-    }
-    false
 }

@@ -69,9 +69,19 @@ pub(super) fn split(
     steps.or_else(|| joints(problem, place, relaxed, &off))
 }
 
+/// Does the charge jump as soon as any joint is taken, so that paid or not paid is the first question?
+pub(super) fn jumps(kind: &ChargeKind) -> bool {
+    match *kind {
+        ChargeKind::Fixed { amount, .. } => amount > 0,
+        ChargeKind::Minimum { least } => least > 0,
+        ChargeKind::Range { least, .. } => least > 1,
+        ChargeKind::Lift { .. } => false,
+    }
+}
+
 /// A step of the charge inside its interval.
 fn step(charge: &Charge, (lo, hi): (i64, i64), number: Option<i64>) -> Option<i64> {
-    if lo == 0 && hi > 0 {
+    if jumps(&charge.kind) && lo == 0 && hi > 0 {
         return Some(0);
     }
     let inside = |most: i64| (lo <= most && most < hi).then_some(most);

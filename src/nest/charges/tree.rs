@@ -24,8 +24,8 @@ use super::split::{Split, split};
 const NAME: &str = "all pools with charges";
 /// Most nodes.
 const NODES: usize = 4_000;
-/// Part of the steps of one pool that one moved pool may take.
-const PART: u64 = 8;
+/// Parts of the steps of one pool that one moved pool may take: while slopes are sought, and then.
+const PART: (u64, u64) = (80, 16);
 /// Steps of all nodes together, as many times those of all pools alone.
 const TIMES: u64 = 2;
 
@@ -85,7 +85,7 @@ pub(in crate::nest) fn solve_charged(
         problem,
         grain,
         step: whole_step(problem),
-        solver: Solver::new(problem, grain, limits.work / PART),
+        solver: Solver::new(problem, grain, (limits.work / PART.0, limits.work / PART.1)),
         nodes: Vec::new(),
         best: None,
     };
@@ -94,7 +94,7 @@ pub(in crate::nest) fn solve_charged(
         search.best = plan(problem, &backs.iter().collect::<Vec<_>>());
     }
     let whole = Place::whole(problem);
-    search.enter(whole, &vec![0; problem.charges.len()], &mut budget)?;
+    search.enter(whole, None, &mut budget)?;
     let bound = search.grow(&mut budget, watch)?;
     let closed = search.closed(bound);
     let reason = if closed {
@@ -138,7 +138,7 @@ impl Search<'_> {
     fn enter(
         &mut self,
         place: Place,
-        start: &[i64],
+        parent: Option<&Relaxed>,
         budget: &mut Budget<'_>,
     ) -> Result<(), NestFault> {
         let mut relaxed = None;
@@ -157,7 +157,7 @@ impl Search<'_> {
                 };
                 relaxed = self
                     .solver
-                    .relax(&tight, start, enough, budget, &mut meet)?;
+                    .relax(&tight, parent, enough, budget, &mut meet)?;
                 tight
             }
         };
@@ -191,7 +191,7 @@ impl Search<'_> {
             };
             let first = self.nodes.len();
             for side in split.sides(&self.nodes[at].place.clone()) {
-                self.enter(side, &relaxed.slopes, budget)?;
+                self.enter(side, Some(&relaxed), budget)?;
             }
             let sides = [first, first + 1];
             if sides.iter().any(|c| self.nodes[*c].bound() < bound) && budget.over() {

@@ -5,6 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use jiff::civil::Date;
 
 use super::case::Case;
+use super::delivery;
 use super::docket::Docket;
 use crate::measure::Length;
 use crate::order::PipeId;
@@ -76,8 +77,8 @@ fn gate_name(case: &Case<'_>, gate: usize, copy: u32) -> String {
     format!("{}.{copy}", case.week.gates[gate].mark)
 }
 
-/// Whole parts of one pipe and one saw length come off the saw in due order: swapping two of them
-/// would cost nothing. (Lines that may be spliced are dealt out by themselves.)
+/// Whole parts of one pipe and one saw length that the same joints are in time for come off the saw in
+/// due order: swapping two of them would cost nothing. (Lines that may be spliced are dealt out by themselves.)
 fn due(case: &Case<'_>, docket: &mut Docket) {
     let lanes: BTreeSet<usize> = case
         .plan
@@ -85,15 +86,16 @@ fn due(case: &Case<'_>, docket: &mut Docket) {
         .iter()
         .flat_map(|s| s.lines.iter().map(|l| l.part))
         .collect();
-    let mut latest: BTreeMap<(PipeId, Length), (Option<Date>, u32)> = BTreeMap::new();
+    let mut latest: BTreeMap<(PipeId, Length, u8), (Option<Date>, u32)> = BTreeMap::new();
     for (joint, piece) in case.cuts() {
         let part = &case.take_off.parts[piece.part];
         let Some(gate) = part.gate.filter(|_| !lanes.contains(&piece.part)) else {
             continue;
         };
         let due = case.week.gates[gate].due;
+        let class = delivery::class(case.week, joint.pipe, Some(gate));
         let held = latest
-            .entry((joint.pipe, piece.saw))
+            .entry((joint.pipe, piece.saw, class))
             .or_insert((due, joint.number));
         let (other, number) = *held;
         let late = before(due, other) && number < joint.number;

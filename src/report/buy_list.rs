@@ -1,36 +1,26 @@
 //! Buy list: order lines complete enough to send as they stand, spares apart, rack pieces to pull.
 
 use crate::measure::{Length, Money, Units};
-use crate::order::{PipeId, Quote};
 
 use super::counted::counted;
 use super::figures::Figures;
 use super::job::Job;
+use super::order_line::{OrderLine, order_lines, price_words, sum_known, suppliers};
 use super::sheet::{Block, Sheet};
 use super::table::{Cell, Column, Kind, Table};
 
-/// One order line: what the plan cuts, or spares on top.
-struct Line {
-    quote: usize,
-    joints: u32,
-    nominal: Length,
-    weight: f64,
-    money: Option<Money>,
-    spare: bool,
-}
-
 /// The buy list of the week.
 pub(super) fn buy_list(job: Job<'_>) -> Sheet {
-    let lines = lines(job);
+    let lines = order_lines(job);
     let mut blocks = Vec::new();
     if lines.is_empty() {
         blocks.push(Block::Note("Nothing to buy.".to_owned()));
     }
-    for supplier in suppliers(job, &lines) {
+    for supplier in suppliers(&lines) {
         blocks.push(supplier_block(job, &lines, &supplier));
     }
     blocks.push(Block::Pairs(totals(job, &lines)));
-    blocks.extend(unpriced_note(job, &lines));
+    blocks.extend(unpriced_note(&lines));
     blocks.extend(super::money_adds_up::money_adds_up(job));
     Sheet {
         stem: "buy_list".to_owned(),
@@ -41,52 +31,12 @@ pub(super) fn buy_list(job: Job<'_>) -> Sheet {
     }
 }
 
-fn lines(job: Job<'_>) -> Vec<Line> {
-    let bought = job.plan.buy.iter().filter(|b| b.joints > 0).map(|b| Line {
-        quote: b.quote,
-        joints: b.joints,
-        nominal: b.nominal,
-        weight: b.weight,
-        money: b.money,
-        spare: false,
-    });
-    let spares = job.plan.spares.iter().filter(|s| s.joints > 0).map(|s| {
-        let quote = &job.week.quotes[s.quote];
-        let nominal = quote.nominal * i64::from(s.joints);
-        Line {
-            quote: s.quote,
-            joints: s.joints,
-            nominal,
-            weight: weight(job, quote.pipe, nominal),
-            money: s.money,
-            spare: true,
-        }
-    });
-    bought.chain(spares).collect()
-}
-
-fn weight(job: Job<'_>, pipe: PipeId, length: Length) -> f64 {
-    job.week.pipe(pipe).weight(job.units(), length.geometric())
-}
-
-/// Suppliers in the order their first line stands.
-fn suppliers(job: Job<'_>, lines: &[Line]) -> Vec<String> {
-    let mut names: Vec<String> = Vec::new();
-    for line in lines {
-        let name = &job.week.quotes[line.quote].supplier;
-        if !names.contains(name) {
-            names.push(name.clone());
-        }
-    }
-    names
-}
-
-fn supplier_block(job: Job<'_>, lines: &[Line], supplier: &str) -> Block {
+fn supplier_block(job: Job<'_>, lines: &[OrderLine<'_>], supplier: &str) -> Block {
     let figures = Figures::of(job.week);
     let of = |spare: bool| {
         let mine = lines
             .iter()
-            .filter(move |l| l.spare == spare && job.week.quotes[l.quote].supplier == supplier);
+            .filter(move |l| l.spare == spare && l.of.supplier == supplier);
         mine.map(|l| order_line(job, l)).collect::<Vec<_>>()
     };
     let mut blocks = Vec::new();
@@ -103,10 +53,17 @@ fn supplier_block(job: Job<'_>, lines: &[Line], supplier: &str) -> Block {
          runs short of its nominal."
             .to_owned(),
     ));
-    let mine = lines
-        .iter()
-        .filter(|l| job.week.quotes[l.quote].supplier == supplier);
-    let money = total_money(mine);
+    let mine = lines.iter().filter(|l| l.of.supplier == supplier);
+    let fees = job.plan.fees.iter().filter(|f| f.supplier == supplier);
+    for fee in fees.clone() {
+        let money = figures.spoken_money(Some(fee.money));
+        blocks.push(Block::Note(format!(
+            "{}: {money}",
+            super::table::clean(&fee.name)
+        )));
+    }
+    let fees = fees.map(|f| Some(f.money));
+    let money = sum_known(mine.flat_map(|l| [l.money, l.tax]).chain(fees));
     let name = if supplier.is_empty() {
         "SUPPLIER NOT NAMED".to_owned()
     } else {
@@ -124,9 +81,9 @@ fn supplier_block(job: Job<'_>, lines: &[Line], supplier: &str) -> Block {
 }
 
 /// `31 joints of 21'-0" pipe, 2-3/8 SS40, OD 2.375 in x wall 0.154 in, ASTM F1083, galvanized …`.
-fn order_line(job: Job<'_>, line: &Line) -> String {
+fn order_line(job: Job<'_>, line: &OrderLine<'_>) -> String {
     let figures = Figures::of(job.week);
-    let quote = &job.week.quotes[line.quote];
+    let quote = line.of;
     let pipe = job.week.pipe(quote.pipe);
     let unit = |d: crate::measure::Dimension| match d.unit {
         crate::measure::Unit::Inch => format!("{d} in"),
@@ -152,11 +109,24 @@ fn order_line(job: Job<'_>, line: &Line) -> String {
         Cell::number(line.weight, 0).printed(),
         figures.weight_unit()
     ));
-    if quote.quoted.is_empty() {
-        words.push_str("; price not given");
-    } else {
-        let money = figures.spoken_money(line.money);
-        words.push_str(&format!("; {} = {money}", quote.quoted));
+    match price_words(job, quote) {
+        None => words.push_str("; price not given"),
+        Some(price) => {
+            let money = figures.spoken_money(line.money);
+            words.push_str(&format!("; {price} = {money}"));
+        }
+    }
+    if let Some(tax) = line.tax.filter(|t| *t > Money::ZERO) {
+        words.push_str(&format!(", tax {}", figures.spoken_money(Some(tax))));
+    }
+    if let Some(last) = line.expired {
+        words.push_str(&format!("; THE PRICE RAN OUT ON {last}"));
+    }
+    if let Some(day) = line.needed {
+        words.push_str(&format!("; here by {day}"));
+    }
+    if !line.marks.is_empty() {
+        words.push_str(&format!("; for {}", line.marks.join(", ")));
     }
     words
 }
@@ -172,14 +142,13 @@ pub(super) fn footage(job: Job<'_>, length: Length) -> String {
     }
 }
 
-/// Sum of lines; `None` as soon as one has no price.
-fn total_money<'l>(lines: impl Iterator<Item = &'l Line>) -> Option<Money> {
-    let amounts: Option<Vec<Money>> = lines.map(|l| l.money).collect();
-    amounts.map(|a| a.into_iter().sum())
-}
-
-fn totals(job: Job<'_>, lines: &[Line]) -> Vec<(String, String)> {
+fn totals(job: Job<'_>, lines: &[OrderLine<'_>]) -> Vec<(String, String)> {
     let figures = Figures::of(job.week);
+    let fees = job.plan.fees.iter().map(|f| Some(f.money));
+    let money = |lines: &mut dyn Iterator<Item = &OrderLine<'_>>, ordered: bool| {
+        let fees = fees.clone().filter(|_| ordered);
+        sum_known(lines.flat_map(|l| [l.money, l.tax]).chain(fees))
+    };
     let plan = || lines.iter().filter(|l| !l.spare);
     let spare = || lines.iter().filter(|l| l.spare);
     let joints: u32 = plan().map(|l| l.joints).sum();
@@ -192,15 +161,22 @@ fn totals(job: Job<'_>, lines: &[Line]) -> Vec<(String, String)> {
         Block::pair("Weight, bare pipe", figures.spoken_weight(weight)),
         Block::pair(
             "Money of the order",
-            figures.spoken_money(total_money(plan())),
+            figures.spoken_money(money(&mut plan(), true)),
         ),
     ];
     if spare().next().is_some() {
         let joints: u32 = spare().map(|l| l.joints).sum();
-        let money = figures.spoken_money(total_money(spare()));
+        let money = figures.spoken_money(money(&mut spare(), false));
         pairs.push(Block::pair(
             "Spares on top",
             format!("{}, {money}", counted(joints, "joint", "joints")),
+        ));
+    }
+    let whole: u32 = job.plan.uncut.iter().map(|u| u.joints).sum();
+    if whole > 0 {
+        pairs.push(Block::pair(
+            "Of them left whole",
+            format!("{}, to the rack", counted(whole, "joint", "joints")),
         ));
     }
     pairs.push(Block::pair(
@@ -210,10 +186,8 @@ fn totals(job: Job<'_>, lines: &[Line]) -> Vec<(String, String)> {
     pairs
 }
 
-fn unpriced_note(job: Job<'_>, lines: &[Line]) -> Option<Block> {
-    let unpriced = lines
-        .iter()
-        .any(|l| job.week.quotes[l.quote].price.is_none());
+fn unpriced_note(lines: &[OrderLine<'_>]) -> Option<Block> {
+    let unpriced = lines.iter().any(|l| l.of.price.is_none());
     unpriced.then(|| {
         Block::Alert(
             "A price is missing: that pipe was planned by joints, not by money.".to_owned(),
@@ -221,10 +195,18 @@ fn unpriced_note(job: Job<'_>, lines: &[Line]) -> Option<Block> {
     })
 }
 
-fn records(job: Job<'_>, lines: &[Line]) -> Table {
+/// Columns of the records, and which of them is the money.
+const COLUMNS: usize = 19;
+const MONEY: usize = 14;
+
+fn day(day: Option<jiff::civil::Date>) -> Cell {
+    day.map_or(Cell::Missing, |d| Cell::text(d.to_string()))
+}
+
+fn records(job: Job<'_>, lines: &[OrderLine<'_>]) -> Table {
     let figures = Figures::of(job.week);
     let rows = lines.iter().map(|line| {
-        let quote: &Quote = &job.week.quotes[line.quote];
+        let quote = line.of;
         let pipe = job.week.pipe(quote.pipe);
         vec![
             Cell::text(if line.spare { "spare" } else { "plan" }),
@@ -242,7 +224,18 @@ fn records(job: Job<'_>, lines: &[Line]) -> Table {
             Cell::text(&quote.quoted),
             figures.money(quote.price),
             figures.money(line.money),
+            figures.money(line.tax),
+            day(line.needed),
+            Cell::text(line.marks.join(", ")),
+            day(line.expired),
         ]
+    });
+    let fees = job.plan.fees.iter().map(|fee| {
+        let mut row = vec![Cell::text("fee"), Cell::text(&fee.supplier)];
+        row.push(Cell::text(&fee.name));
+        row.resize(COLUMNS, Cell::Missing);
+        row[MONEY] = figures.money(Some(fee.money));
+        row
     });
     Table {
         columns: vec![
@@ -261,7 +254,11 @@ fn records(job: Job<'_>, lines: &[Line]) -> Table {
             Column::new("quoted", Kind::Words),
             figures.money_column("each", "price_each"),
             figures.money_column("money", "money"),
+            figures.money_column("tax", "tax"),
+            Column::new("needed", Kind::Mark),
+            Column::new("cut for", Kind::Words),
+            Column::new("price ran out", Kind::Mark),
         ],
-        rows: rows.collect(),
+        rows: rows.chain(fees).collect(),
     }
 }

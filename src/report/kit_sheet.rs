@@ -16,7 +16,7 @@ pub(super) fn kit_sheets(job: Job<'_>, kinds: &CopeKinds) -> Vec<Sheet> {
     let mut stems: Vec<String> = Vec::new();
     let mut sheets = Vec::new();
     for advice in &job.plan.kits {
-        let stem = stem(&job.week.gates[advice.gate].mark, &stems);
+        let stem = file_stem("kit", &job.week.gates[advice.gate].mark, &stems);
         stems.push(stem.to_lowercase());
         sheets.push(kit_sheet(job, kinds, advice, stem));
     }
@@ -24,7 +24,7 @@ pub(super) fn kit_sheets(job: Job<'_>, kinds: &CopeKinds) -> Vec<Sheet> {
 }
 
 /// `kit_A3`: characters that no file name may hold become `_`; a second such name gets a number.
-fn stem(mark: &str, taken: &[String]) -> String {
+pub(super) fn file_stem(kind: &str, mark: &str, taken: &[String]) -> String {
     let safe: String = mark
         .chars()
         .map(|c| {
@@ -36,7 +36,7 @@ fn stem(mark: &str, taken: &[String]) -> String {
         })
         .take(40)
         .collect();
-    let plain = format!("kit_{safe}");
+    let plain = format!("{kind}_{safe}");
     let mut name = plain.clone();
     let mut n = 2;
     while taken.contains(&name.to_lowercase()) {

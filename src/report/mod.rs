@@ -34,6 +34,8 @@ mod kit_sheet;
 mod lay_table;
 mod left_out;
 mod money_adds_up;
+mod order_letter;
+mod order_line;
 mod parts_sheet;
 mod piece_ends;
 mod print_csv;
@@ -107,6 +109,7 @@ fn drawn(checked: &CheckedPlan, paper: paper::Paper) -> Vec<ResultFile> {
 fn written(job: Job<'_>) -> Result<Vec<ResultFile>, ResultsFault> {
     let sheets = week_sheets(job);
     let mut files: Vec<ResultFile> = print(&sheets).into_iter().map(bytes).collect();
+    files.extend(order_letter::order_letters(job).into_iter().map(bytes));
     files.push((WORKBOOK.to_owned(), workbook::workbook(job, &sheets)?));
     Ok(files)
 }

@@ -15,6 +15,7 @@ use super::figures::Figures;
 use super::job::Job;
 use super::lay_table::lay_table;
 use super::left_out::{gate_out, part_out};
+use super::money_adds_up::money_lines;
 use super::print_text::PAGE;
 use super::table::{Cell, Column, DASH, Kind, Table, clean};
 use super::wrap::wrap;
@@ -28,6 +29,7 @@ pub(super) fn summary_of(job: Job<'_>, results: &str) -> String {
     let mut lines = head(job);
     lines.push(String::new());
     lines.extend(lay_table(&pipes(job), PAGE));
+    lines.extend(fees(job));
     let open = |s: Status| !matches!(s, Status::Proved | Status::Short);
     if job.plan.pipes.iter().any(|p| p.priced && open(p.status)) {
         lines.push(
@@ -110,6 +112,31 @@ fn pipes(job: Job<'_>) -> Table {
     }
 }
 
+/// What freight, lifts, minimum orders and tax come to, and the status of all pipes with them; nothing in a
+/// week without any.
+fn fees(job: Job<'_>) -> Vec<String> {
+    let (Some(whole), Some(ledger)) = (&job.plan.nest.whole, &job.plan.ledger) else {
+        return Vec::new();
+    };
+    let mut lines = vec![String::new()];
+    let label = |(name, money): (String, String)| format!("{name:<30}{money:>16}");
+    lines.extend(money_lines(job, ledger).into_iter().map(label));
+    let base = job.plan.pipes.iter().map(|p| p.pipe_money).sum();
+    let gap = spoken_gap(job, whole.cost.saturating_sub(whole.bound), base);
+    let words = match whole.status {
+        Status::Proved => "proved".to_owned(),
+        Status::ProvedBySearch => format!("proved by search; certified {gap}"),
+        Status::Short => "short: no plan with this stock".to_owned(),
+        Status::Within => format!("{gap}, {}", stop(whole.stop)),
+        Status::Stopped => format!("stopped before any bound; {}", stop(whole.stop)),
+    };
+    lines.extend(wrap(
+        &format!("All pipes with freight and fees: {words}"),
+        PAGE,
+    ));
+    lines
+}
+
 fn splices_of(job: Job<'_>, pipe: &PipeOutcome) -> usize {
     let lines = job.plan.spliced.iter();
     let mine = lines.filter(|l| job.take_off.parts[l.part].pipe == pipe.pipe);
@@ -160,7 +187,11 @@ pub(super) fn joints_verdict(
 
 fn gap(job: Job<'_>, pipe: &PipeOutcome) -> String {
     let gap = pipe.cost.saturating_sub(pipe.bound);
-    let percent = match percent(gap, pipe.pipe_money) {
+    spoken_gap(job, gap, pipe.pipe_money)
+}
+
+fn spoken_gap(job: Job<'_>, gap: i64, base: i64) -> String {
+    let percent = match percent(gap, base) {
         Some(p) => format!(" ({p} %)"),
         None => String::new(),
     };

@@ -154,6 +154,7 @@ fn a_missing_price_prints_a_dash_and_says_so() {
     world.week.quotes[quote].quoted = String::new();
     world.plan.buy[0].money = None;
     world.plan.total = None;
+    world.plan.ledger = None;
     world.plan.pipes[0].priced = false;
     let text = print_text(&buy_list::buy_list(world.job()));
     let text = text.split_whitespace().collect::<Vec<_>>().join(" ");

@@ -2,13 +2,14 @@
 
 use serde::Serialize;
 
-use crate::measure::Length;
+use crate::measure::{Length, Money};
 use crate::nest::{Status, StopReason};
-use crate::plan::{Reference, Waste};
+use crate::plan::{FeeKind, Reference, Waste};
 
 use super::super::figures::Figures;
 use super::super::gate_costs;
 use super::super::job::Job;
+use super::super::order_line::order_lines;
 use super::quantity::{Exact, exact, millicents, money, rounded};
 
 /// An order line.
@@ -22,7 +23,82 @@ pub(super) struct BuyEntry<'a> {
     billed: Exact,
     weight: Option<f64>,
     quoted: &'a str,
+    each: Option<f64>,
     money: Option<f64>,
+    tax: Option<f64>,
+    needed: Option<String>,
+    expired: bool,
+}
+
+/// What an order costs beyond its joints.
+#[derive(Serialize)]
+pub(super) struct FeeEntry<'a> {
+    name: &'a str,
+    supplier: &'a str,
+    kind: FeeKind,
+    money: Option<f64>,
+}
+
+/// The fees.
+pub(super) fn fees(job: Job<'_>) -> Vec<FeeEntry<'_>> {
+    let fees = job.plan.fees.iter().map(|f| FeeEntry {
+        name: &f.name,
+        supplier: &f.supplier,
+        kind: f.kind,
+        money: money(Some(f.money)),
+    });
+    fees.collect()
+}
+
+/// Joints bought and left whole.
+#[derive(Serialize)]
+pub(super) struct UncutEntry {
+    quote: usize,
+    joints: u32,
+    credit: Option<f64>,
+}
+
+/// The joints left whole.
+pub(super) fn uncut(job: Job<'_>) -> Vec<UncutEntry> {
+    let uncut = job.plan.uncut.iter().map(|u| UncutEntry {
+        quote: u.quote,
+        joints: u.joints,
+        credit: money(Some(u.credit)),
+    });
+    uncut.collect()
+}
+
+/// Money by what it is for.
+#[derive(Serialize)]
+pub(super) struct LedgerEntry {
+    pipe: Option<f64>,
+    tax: Option<f64>,
+    freight: Option<f64>,
+    lifts: Option<f64>,
+    minimum: Option<f64>,
+    rack: Option<f64>,
+    splices: Option<f64>,
+    classes: Option<f64>,
+    kept: Option<f64>,
+    total: Option<f64>,
+}
+
+/// The ledger; `None` when a price is missing.
+pub(super) fn ledger(job: Job<'_>) -> Option<LedgerEntry> {
+    let l = job.plan.ledger?;
+    let of = |m: Money| money(Some(m));
+    Some(LedgerEntry {
+        pipe: of(l.pipe),
+        tax: of(l.tax),
+        freight: of(l.freight),
+        lifts: of(l.lifts),
+        minimum: of(l.minimum),
+        rack: of(l.rack),
+        splices: of(l.splices),
+        classes: of(l.classes),
+        kept: of(l.kept),
+        total: of(l.total()),
+    })
 }
 
 /// Spares on top.
@@ -32,6 +108,7 @@ pub(super) struct SpareEntry {
     pipe: usize,
     joints: u32,
     money: Option<f64>,
+    tax: Option<f64>,
 }
 
 /// One pipe's outcome.
@@ -109,19 +186,21 @@ pub(super) fn costs(job: Job<'_>) -> Vec<GateCostEntry> {
 /// Order lines.
 pub(super) fn buy(job: Job<'_>) -> Vec<BuyEntry<'_>> {
     let figures = Figures::of(job.week);
-    let lines = job.plan.buy.iter().map(|b| {
-        let quote = &job.week.quotes[b.quote];
-        BuyEntry {
-            quote: b.quote,
-            pipe: quote.pipe.0,
-            supplier: &quote.supplier,
-            joint: exact(figures, quote.nominal),
-            joints: b.joints,
-            billed: exact(figures, b.nominal),
-            weight: rounded(b.weight, 1),
-            quoted: &quote.quoted,
-            money: money(b.money),
-        }
+    let lines = order_lines(job).into_iter().filter(|l| !l.spare);
+    let lines = lines.map(|l| BuyEntry {
+        quote: l.quote,
+        pipe: l.of.pipe.0,
+        supplier: &l.of.supplier,
+        joint: exact(figures, l.of.nominal),
+        joints: l.joints,
+        billed: exact(figures, l.nominal),
+        weight: rounded(l.weight, 1),
+        quoted: &l.of.quoted,
+        each: money(l.of.price),
+        money: money(l.money),
+        tax: money(l.tax),
+        needed: l.needed.map(|day| day.to_string()),
+        expired: l.expired.is_some(),
     });
     lines.collect()
 }
@@ -133,6 +212,7 @@ pub(super) fn spares(job: Job<'_>) -> Vec<SpareEntry> {
         pipe: job.week.quotes[s.quote].pipe.0,
         joints: s.joints,
         money: money(s.money),
+        tax: money(s.tax),
     });
     spares.collect()
 }

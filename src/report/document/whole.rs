@@ -15,8 +15,8 @@ use super::joint_entry::{
 };
 use super::kit_entry::{KitEntry, kits};
 use super::money_entry::{
-    BuyEntry, GateCostEntry, OutcomeEntry, ReferenceEntry, SpareEntry, WasteEntry, buy, costs,
-    outcomes, references, spares, waste,
+    BuyEntry, FeeEntry, GateCostEntry, LedgerEntry, OutcomeEntry, ReferenceEntry, SpareEntry,
+    UncutEntry, WasteEntry, buy, costs, fees, ledger, outcomes, references, spares, uncut, waste,
 };
 use super::part_entry::{PartEntry, parts};
 use super::quantity::{Exact, exact, money, rounded};
@@ -54,6 +54,9 @@ struct PlanDocument<'a> {
     joints: Vec<JointEntry<'a>>,
     spliced: Vec<LineEntry>,
     buy: Vec<BuyEntry<'a>>,
+    fees: Vec<FeeEntry<'a>>,
+    ledger: Option<LedgerEntry>,
+    uncut: Vec<UncutEntry>,
     spares: Vec<SpareEntry>,
     kept: Vec<KeptEntry<'a>>,
     gate_costs: Vec<GateCostEntry>,
@@ -122,6 +125,9 @@ pub(in super::super) fn plan_document(
         joints: joints(job),
         spliced: lines(job),
         buy: buy(job),
+        fees: fees(job),
+        ledger: ledger(job),
+        uncut: uncut(job),
         spares: spares(job),
         kept: kept(job),
         gate_costs: costs(job),

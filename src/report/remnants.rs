@@ -26,6 +26,14 @@ pub(super) fn remnants(job: Job<'_>) -> Sheet {
         aside: job.heading().strip(),
         blocks: vec![taken(job, figures)],
     });
+    let staying = staying(job, figures);
+    if !staying.is_empty() {
+        blocks.push(Block::Group {
+            title: "STAYS ON THE RACK: saves nothing this week".to_owned(),
+            aside: job.heading().strip(),
+            blocks: vec![Block::Points(staying)],
+        });
+    }
     Sheet {
         stem: "remnants".to_owned(),
         title: "REMNANTS".to_owned(),
@@ -106,6 +114,35 @@ fn taken(job: Job<'_>, figures: Figures<'_>) -> Block {
         ],
         rows,
     })
+}
+
+/// Rack pieces that are not cut, and joints bought to be left whole.
+fn staying(job: Job<'_>, figures: Figures<'_>) -> Vec<String> {
+    let cut = |row: usize| {
+        let joints = job.plan.joints.iter();
+        let mine = joints.filter(|j| matches!(j.source, JointSource::Rack(r, _) if r == row));
+        u32::try_from(mine.count()).unwrap_or(u32::MAX)
+    };
+    let rows = job.week.rack.iter().enumerate();
+    let left = rows.map(|(i, piece)| (piece, piece.count.saturating_sub(cut(i))));
+    let left = left.filter(|(_, n)| *n > 0).map(|(piece, n)| {
+        let length = figures.spoken(piece.length);
+        let pipe = job.short_pipe(piece.pipe);
+        format!(
+            "{n} x {}: {length} of {pipe}",
+            super::table::clean(&piece.tag)
+        )
+    });
+    let whole = job.plan.uncut.iter().map(|u| {
+        let quote = &job.week.quotes[u.quote];
+        let length = figures.spoken(quote.nominal);
+        let pipe = job.short_pipe(quote.pipe);
+        format!(
+            "{} x new {length} of {pipe}, bought and left whole",
+            u.joints
+        )
+    });
+    left.chain(whole).collect()
 }
 
 fn records(job: Job<'_>, figures: Figures<'_>) -> Table {

@@ -20,6 +20,7 @@ fn spliced(document: &Value) -> Vec<(String, Vec<Value>)> {
 
 #[test]
 fn drawing_text_and_document_agree_on_every_splice() {
+    let mut shown_weeks = 0;
     for (demo, results) in planned_demos() {
         let folder = place(&format!(
             "splice-{}",
@@ -27,7 +28,11 @@ fn drawing_text_and_document_agree_on_every_splice() {
         ));
         let document = json(&read(results, "plan.json"));
         let lines = spliced(&document);
-        let (mark, splices) = lines.first().expect("a demo week splices");
+        // A week off a full rack may splice nothing.
+        let Some((mark, splices)) = lines.first() else {
+            continue;
+        };
+        shown_weeks += 1;
         let gate = mark.split(['-', '.']).next().expect("a gate's mark");
         let file = folder.join("gate.svg");
         let shown = longpoint(&[
@@ -60,6 +65,7 @@ fn drawing_text_and_document_agree_on_every_splice() {
         assert_eq!((count("roller"), count("envelope")), (4, 2));
         assert!(count("window") > 4);
     }
+    assert!(shown_weeks >= 2, "the demo weeks splice");
 }
 
 #[test]

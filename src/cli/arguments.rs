@@ -158,6 +158,9 @@ pub(super) struct CompareArguments {
     /// Other keep length to compare with, such as 60in.
     #[arg(long, value_name = "LENGTH", value_parser = length)]
     pub keep: Option<Length>,
+    /// More weeks, each a folder: the variants are tallied over all of them (wins, losses, median, worst).
+    #[arg(long, value_name = "FOLDER", num_args = 1..)]
+    pub weeks: Vec<PathBuf>,
     /// Print the comparison as one JSON document on stdout and nothing else there.
     #[arg(long)]
     pub json: bool,
@@ -175,6 +178,7 @@ impl CompareArguments {
             bay_limit: self.bay_limit,
             keep_length: self.keep,
             reference: self.reference.clone(),
+            rows_only: !self.weeks.is_empty(),
         }
     }
 }

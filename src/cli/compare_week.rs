@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use crate::compare::{Comparison, How, Outcome, Wishes, compare};
 use crate::nest::Limits;
 use crate::order::Week;
-use crate::report::comparison::{DOCUMENT, FORMAT, results, text};
+use crate::report::comparison::{DOCUMENT, FORMAT, results, text, weeks_results, weeks_text};
 
 use super::arguments::CompareArguments;
 use super::failure::{Failure, code};
@@ -37,14 +37,30 @@ pub(super) fn compare_week(
         Some(out) => out.clone(),
         None => arguments.folder.join("comparison"),
     };
-    let stop = Stop::listening();
-    let week = read_folder(&arguments.folder, arguments.date.as_deref(), voice)?;
     may_write(&target, SIGNATURE)?;
-    let comparison = with_threads(arguments.threads, || {
-        compared(&week, &arguments.wishes(), &stop)
-    })??;
     let date = arguments.date.as_deref();
-    let files = results(&comparison, date).map_err(|e| Failure::internal(e.to_string()))?;
+    let stop = Stop::listening();
+    let wishes = arguments.wishes();
+    let mut folders = vec![&arguments.folder];
+    folders.extend(&arguments.weeks);
+    let mut weeks = Vec::new();
+    for folder in &folders {
+        weeks.push(read_folder(folder, date, voice)?);
+    }
+    one_currency(&weeks)?;
+    let found = with_threads(arguments.threads, || {
+        let each = weeks.iter().map(|week| compared(week, &wishes, &stop));
+        each.collect::<Result<Vec<Comparison>, Failure>>()
+    })??;
+    let names: Vec<String> = folders.iter().map(|f| f.display().to_string()).collect();
+    let (files, words) = match found.as_slice() {
+        [one] => (results(one, date), text(one, date)),
+        many => (
+            weeks_results(many, &names, date),
+            weeks_text(many, &names, date),
+        ),
+    };
+    let files = files.map_err(|e| Failure::internal(e.to_string()))?;
     write_results(&target, &files, SIGNATURE)?;
     if arguments.json {
         let document = files.iter().find(|(name, _)| name == DOCUMENT);
@@ -52,13 +68,27 @@ pub(super) fn compare_week(
         let words = document.map(|(_, bytes)| String::from_utf8_lossy(bytes));
         say(voice, words.as_deref().unwrap_or_default())?;
     } else {
-        say(voice, &text(&comparison, date))?;
+        say(voice, &words)?;
         voice.message(&format!(
-            "Results: {}, with plots as SVG and PNG beside it.",
-            target.join("comparison.xlsx").display()
+            "Results: {}: text, CSV, workbook, plots and {DOCUMENT}.",
+            target.display()
         ));
     }
     Ok(code::DONE)
+}
+
+/// Money of several weeks can be told together only in one currency.
+fn one_currency(weeks: &[Week]) -> Result<(), Failure> {
+    let of = |w: &Week| w.shop.money.currency.clone();
+    let Some(first) = weeks.first().map(of) else {
+        return Ok(());
+    };
+    match weeks.iter().map(of).find(|c| *c != first) {
+        None => Ok(()),
+        Some(other) => Err(Failure::refused(format!(
+            "--weeks: one week counts in {first} and another in {other}; give weeks of one currency."
+        ))),
+    }
 }
 
 /// A week's comparison; a plan that the checker refuses ends it.

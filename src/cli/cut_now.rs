@@ -7,9 +7,9 @@ use crate::measure::Units;
 use crate::nest::Limits;
 use crate::order::Week;
 use crate::part::take_off;
-use crate::plan::{Buildable, PassedOver, PlanOptions, Unit, in_due_order, make};
+use crate::plan::{PlanOptions, Unit, in_due_order, make};
 use crate::report::paper::Paper;
-use crate::report::{DOCUMENT, results, summary};
+use crate::report::{DOCUMENT, built_text, results, summary};
 
 use super::arguments::CutNowArguments;
 use super::failure::{Failure, code};
@@ -44,7 +44,7 @@ pub(super) fn cut_now(arguments: &CutNowArguments, voice: &mut Voice<'_>) -> Res
         if completed(&built.week) == 0 {
             return Err(Failure::refused(format!(
                 "{}The rack completes no gate and no extra part today; nothing was written.",
-                passed_over(&built.passed_over)
+                built_text(&built)
             )));
         }
         let (taken, left_out) = take_off(&built.week);
@@ -72,14 +72,14 @@ pub(super) fn cut_now(arguments: &CutNowArguments, voice: &mut Voice<'_>) -> Res
         let document = files.iter().find(|(name, _)| name == DOCUMENT);
         // The document is JSON text; the lossless reading costs nothing.
         let words = document.map(|(_, bytes)| String::from_utf8_lossy(bytes));
-        voice.message(&passed_over(&built.passed_over));
+        voice.message(&built_text(&built));
         say(voice, words.as_deref().unwrap_or_default())?;
     } else {
         say(
             voice,
             &format!(
                 "{}\n{}",
-                list(&built),
+                built_text(&built),
                 summary(&checked, &where_to(&target))
             ),
         )?;
@@ -92,45 +92,4 @@ pub(super) fn cut_now(arguments: &CutNowArguments, voice: &mut Voice<'_>) -> Res
 fn completed(week: &Week) -> usize {
     let gates = week.gates.iter().filter(|g| g.count > 0).count();
     gates + week.extras.iter().filter(|e| e.count > 0).count()
-}
-
-/// What is completed and what is not, due first.
-fn list(built: &Buildable) -> String {
-    let week = &built.week;
-    let gates = week.gates.iter().filter(|g| g.count > 0);
-    let gates = gates.map(|g| (g.mark.as_str(), g.count));
-    let extras = week.extras.iter().filter(|e| e.count > 0);
-    let extras = extras.map(|e| (e.mark.as_str(), e.count));
-    let marks: Vec<String> = gates.chain(extras).map(|(m, n)| times(m, n)).collect();
-    format!(
-        "Completed from the rack alone: {}\n{}",
-        marks.join(", "),
-        passed_over(&built.passed_over)
-    )
-}
-
-fn times(mark: &str, count: u32) -> String {
-    match count {
-        1 => mark.to_owned(),
-        n => format!("{mark} ({n})"),
-    }
-}
-
-/// Each gate passed over, by name, with the reason on one line.
-fn passed_over(list: &[PassedOver]) -> String {
-    let mut out = String::new();
-    for item in list {
-        let standing = if item.proved {
-            ""
-        } else {
-            " (no way was found, and none was ruled out)"
-        };
-        let part = item.why.part.as_deref().unwrap_or(&item.why.mark);
-        let mark = times(&item.why.mark, item.copies);
-        out.push_str(&format!(
-            "Not today: {mark}: {part}: {}{standing}\n",
-            item.why.reason
-        ));
-    }
-    out
 }

@@ -6,6 +6,7 @@
 //! bisection on a whole-numbered parameter, both sides are planned again at the crossing, and that
 //! repeats until neither finds a plan cheaper by over a cent there.
 
+use super::figures::bound;
 use super::reprice::Prices;
 use super::row::{How, planned};
 use super::{Change, Variant};
@@ -21,7 +22,7 @@ const ROUNDS: u32 = 10;
 /// What is asked.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Question {
-    /// Freight of one shipment of long joints, cents.
+    /// Freight of one shipment of long joints beyond what is quoted, cents.
     Freight,
     /// Long joints' price per foot over short ones', millionths.
     Premium,
@@ -92,7 +93,7 @@ impl<'a> Side<'a> {
             base,
             lengths: vec![length],
             found: vec![row.clone()],
-            bounds: vec![(as_text(row.week()), bound(row))],
+            bounds: vec![(as_text(row.week()), bound(row.plan()))],
             planned: 0,
         }
     }
@@ -124,9 +125,9 @@ impl<'a> Side<'a> {
         }
         let checked = planned(week, how).ok()?;
         self.planned += 1;
-        let bound = bound(&checked);
+        let bound = bound(checked.plan());
         self.bounds.push((text, bound));
-        let own: i64 = checked.plan().pipes.iter().map(|p| p.cost).sum();
+        let own = Prices::of(checked.week(), &checked)?.cost(&checked)?;
         if own < before {
             self.found.push(checked);
         }
@@ -134,13 +135,10 @@ impl<'a> Side<'a> {
     }
 }
 
-fn bound(checked: &CheckedPlan) -> i64 {
-    checked.plan().pipes.iter().map(|p| p.bound).sum()
-}
-
 /// A week's data as text: two weeks of one text have one plan.
 fn as_text(week: &Week) -> String {
-    serde_json::to_string(&(&week.shop, &week.quotes, &week.gates)).unwrap_or_default()
+    serde_json::to_string(&(&week.shop, &week.quotes, &week.suppliers, &week.gates))
+        .unwrap_or_default()
 }
 
 /// Crosses two sides over a range of the parameter.

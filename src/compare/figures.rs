@@ -5,8 +5,9 @@ use std::collections::BTreeMap;
 use crate::check::CheckedPlan;
 use crate::measure::Length;
 use crate::nest::Status;
-use crate::plan::{JointSource, Plan, Waste};
-use crate::stock::StockOrigin;
+use crate::order::Week;
+use crate::plan::{JointSource, Plan, Waste, charged};
+use crate::stock::{StockOrigin, Term, TermKind};
 
 /// The parts of a plan's landed money, 1/1000 cent; they add up to the plan's total exactly.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -71,7 +72,10 @@ impl Figures {
         for line in &plan.buy {
             *joints.entry(week.quotes[line.quote].nominal).or_default() += line.joints;
         }
-        let proved = |s: Status| matches!(s, Status::Proved | Status::ProvedBySearch);
+        // Where charges couple the pipes, only the whole is proved or not.
+        let whole = plan.nest.whole.as_ref().map(|w| w.status);
+        let proved =
+            |s: Status| matches!(whole.unwrap_or(s), Status::Proved | Status::ProvedBySearch);
         let priced = plan.pipes.iter().all(|p| p.priced);
         let minutes = &plan.minutes;
         Figures {
@@ -80,8 +84,8 @@ impl Figures {
             from_rack: plan.pipes.iter().map(|p| p.from_rack).sum(),
             bought: plan.buy.iter().map(|b| b.nominal).sum(),
             weight: plan.buy.iter().map(|b| b.weight).sum(),
-            money: priced.then(|| split(plan)),
-            bound: plan.pipes.iter().map(|p| p.bound).sum(),
+            money: if priced { split(week, plan) } else { None },
+            bound: bound(plan),
             splices: count(plan.spliced.iter().map(|l| l.splices.len()).sum()),
             waste: plan.waste,
             proved: (
@@ -117,21 +121,35 @@ fn count(n: usize) -> u32 {
     u32::try_from(n).unwrap_or(u32::MAX)
 }
 
-fn split(plan: &Plan) -> MoneySplit {
+/// Certified bound on a plan's money, 1/1000 cent: of the whole where charges couple its pipes.
+pub(super) fn bound(plan: &Plan) -> i64 {
+    match &plan.nest.whole {
+        Some(whole) => whole.bound,
+        None => plan.pipes.iter().map(|p| p.bound).sum(),
+    }
+}
+
+fn split(week: &Week, plan: &Plan) -> Option<MoneySplit> {
     let cost: i64 = plan.pipes.iter().map(|p| p.cost).sum();
     let rack: i64 = plan.joints.iter().map(|j| rack_cost(plan, j.source)).sum();
     let taken: i64 = plan.pipes.iter().map(|p| p.pipe_money).sum();
-    let credits = plan.kept.iter().filter_map(|k| k.credit.millicents());
+    let credits = plan.joints.iter().filter_map(|j| j.credit.millicents());
     let kept: i64 = credits.sum();
-    MoneySplit {
+    let charged = charged(week, &plan.pools, &plan.joints)?;
+    let sum = |freight: bool| -> i64 {
+        let of_kind =
+            |(term, _): &&(Term, i64)| matches!(term.kind, TermKind::Freight { .. }) == freight;
+        charged.iter().filter(of_kind).map(|(_, money)| money).sum()
+    };
+    Some(MoneySplit {
         pipe: taken - rack,
-        freight: 0,
-        fees: 0,
-        // Splices and class charges are all that is left of a plan's cost.
+        freight: sum(true),
+        fees: sum(false),
+        // Splices and class charges are all that is left of the pipes' cost.
         splices: cost - taken + kept,
         rack,
         kept,
-    }
+    })
 }
 
 fn rack_cost(plan: &Plan, source: JointSource) -> i64 {

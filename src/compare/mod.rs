@@ -13,6 +13,7 @@ mod table;
 mod turns;
 mod variant;
 mod variants;
+mod weeks;
 
 pub use break_even::{BreakEven, Question, Turn};
 pub use figures::{Figures, MoneySplit};
@@ -22,3 +23,4 @@ pub use table::{Comparison, Wishes, compare};
 pub use turns::Sweep;
 pub use variant::{Change, Variant};
 pub use variants::variants;
+pub use weeks::{Tally, tally};

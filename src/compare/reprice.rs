@@ -7,7 +7,7 @@
 use crate::check::CheckedPlan;
 use crate::measure::{Length, Money};
 use crate::order::Week;
-use crate::plan::JointSource;
+use crate::plan::{JointSource, charged};
 use crate::splice::WindowClass;
 use crate::stock::{PoolSource, StockOrigin, credit, pools};
 
@@ -52,6 +52,7 @@ impl<'a> Prices<'a> {
             };
             total += charge.millicents()?;
         }
-        Some(total)
+        let charged = charged(self.week, &self.pools, &plan.joints)?;
+        Some(total + charged.iter().map(|(_, money)| money).sum::<i64>())
     }
 }

@@ -23,6 +23,8 @@ pub struct Wishes {
     pub keep_length: Option<Length>,
     /// Name of the reference row; `None`: the week as it stands.
     pub reference: Option<String>,
+    /// Rows alone: no break-even figures are solved.
+    pub rows_only: bool,
 }
 
 /// A week's rows.
@@ -66,7 +68,7 @@ pub fn compare(week: &Week, wishes: &Wishes, how: How<'_>) -> Result<Comparison,
     };
     let (rows, plans): (Vec<Row>, Vec<Option<CheckedPlan>>) =
         variants.par_iter().map(|v| run(week, v, how)).unzip();
-    let (break_evens, sweep) = match offer.pair {
+    let (break_evens, sweep) = match offer.pair.filter(|_| !wishes.rows_only) {
         Some(pair) => {
             let row = |length| {
                 let alone = |v: &Variant| v.changes == [Change::Lengths(vec![length])];

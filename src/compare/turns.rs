@@ -1,6 +1,7 @@
 //! The three break-even questions of a week, and the sweep of the price premium between them.
 
 use super::break_even::{BreakEven, Question, Side, Turn, premium_today, splice_cost, turn};
+use super::figures::bound;
 use super::{Change, How};
 use crate::check::CheckedPlan;
 use crate::measure::{Length, Money};
@@ -95,11 +96,11 @@ fn freight(week: &Week, pair: (Length, Length), (short, long): &(Side<'_>, Side<
             range: (0, 0),
         };
     }
-    let gap = |s: &Side<'_>| {
-        let pipes = s.found.iter().flat_map(|c| &c.plan().pipes);
-        pipes.map(|p| p.cost - p.bound).sum::<i64>().max(0)
+    let gap = |s: &Side<'_>, cost: i64| {
+        let bounds = s.found.iter().map(|c| bound(c.plan()));
+        (cost - bounds.max().unwrap_or(0)).max(0)
     };
-    let gaps = (gap(short), gap(long));
+    let gaps = (gap(short, dear), gap(long, cheap));
     let to_cents = |m: i64| m.div_euclid(1_000);
     Turn::At {
         value: to_cents(dear - cheap),

@@ -42,14 +42,9 @@ struct Row {
     bought: i64,
 }
 
-/// The costs of a plan; none where a price is missing. `total` is the plan's, 1/1000 cent.
-pub(crate) fn gate_costs(
-    week: &Week,
-    take_off: &TakeOff,
-    plan: &Plan,
-    total: Option<i64>,
-) -> Vec<GateCost> {
-    let Some(total) = total else {
+/// The costs of a plan; none where a price is missing.
+pub(crate) fn gate_costs(week: &Week, take_off: &TakeOff, plan: &Plan) -> Vec<GateCost> {
+    let Some(total) = plan.total.and_then(Money::millicents) else {
         return Vec::new();
     };
     let mut rows = rows(take_off, plan);

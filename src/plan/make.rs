@@ -243,12 +243,7 @@ fn write(
         joints,
         spliced,
     };
-    plan.gate_costs = gate_costs(
-        week,
-        take_off,
-        &plan,
-        plan.total.and_then(Money::millicents),
-    );
+    plan.gate_costs = gate_costs(week, take_off, &plan);
     plan
 }
 

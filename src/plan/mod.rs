@@ -5,6 +5,7 @@
 
 mod advise;
 mod buy;
+mod charged;
 mod down_the_list;
 mod due_order;
 mod earn;
@@ -34,6 +35,7 @@ mod too_long;
 mod uncut;
 mod welded;
 
+pub(crate) use charged::charged;
 pub use due_order::{Buildable, PassedOver, Unit, in_due_order};
 pub use fee::{Fee, FeeKind};
 pub use gate_cost::GateCost;

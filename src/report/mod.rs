@@ -13,6 +13,7 @@ pub mod pdf;
 pub mod png;
 pub mod svg;
 
+mod built;
 mod buy_list;
 mod cautions;
 mod cope_kind;
@@ -53,6 +54,7 @@ mod tests;
 #[cfg(test)]
 mod world;
 
+pub use built::built_text;
 pub use fault::ResultsFault;
 pub use summary::summary;
 

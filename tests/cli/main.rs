@@ -1,5 +1,6 @@
 //! The real binary, run as a user runs it.
 
+mod compare;
 mod document;
 mod drawn;
 mod folder;

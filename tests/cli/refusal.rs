@@ -103,6 +103,7 @@ fn impossible_work_stops_the_week_unless_partial() {
         "copes",
         "splices",
         "buy_list",
+        "gate_costs",
         "parts",
         "remnants",
     ] {

@@ -5,7 +5,10 @@ mod document;
 mod plots;
 mod sheet;
 mod turn_words;
+mod weeks;
 mod words;
+
+pub use weeks::{weeks_results, weeks_text};
 
 use crate::compare::Comparison;
 use crate::report::draw::Page;

@@ -18,7 +18,7 @@ fn turn(comparison: &Comparison, asked: &BreakEven) -> String {
     let short = joint_words(asked.pair.0, units);
     let long = joint_words(asked.pair.1, units);
     let what = match asked.question {
-        Question::Freight => format!("Freight on the {long} joints"),
+        Question::Freight => format!("Freight of the {long} joints, beyond what is quoted"),
         Question::Premium => {
             format!("Price of a foot of {long} joint over a foot of {short} joint")
         }

@@ -5,24 +5,22 @@ use std::collections::BTreeMap;
 use crate::check::CheckedPlan;
 use crate::measure::Length;
 use crate::nest::Status;
-use crate::order::Week;
-use crate::plan::{JointSource, Plan, Waste, charged};
-use crate::stock::{StockOrigin, Term, TermKind};
+use crate::plan::{Ledger, Plan, Waste};
 
 /// The parts of a plan's landed money, 1/1000 cent; they add up to the plan's total exactly.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct MoneySplit {
-    /// Joints bought, at their own price.
+    /// Joints bought, at their own price before tax.
     pub pipe: i64,
     /// Freight.
     pub freight: i64,
-    /// Part-lift fees and what a minimum order adds.
+    /// Tax, lift fees and what a minimum order adds.
     pub fees: i64,
     /// Splices with their class charges.
     pub splices: i64,
     /// Rack pieces cut, at their credit.
     pub rack: i64,
-    /// Credit of the drops kept, as a positive number.
+    /// Credit of the drops kept and of joints left whole, as a positive number.
     pub kept: i64,
 }
 
@@ -76,7 +74,6 @@ impl Figures {
         let whole = plan.nest.whole.as_ref().map(|w| w.status);
         let proved =
             |s: Status| matches!(whole.unwrap_or(s), Status::Proved | Status::ProvedBySearch);
-        let priced = plan.pipes.iter().all(|p| p.priced);
         let minutes = &plan.minutes;
         Figures {
             plan: plan.number.clone(),
@@ -84,7 +81,7 @@ impl Figures {
             from_rack: plan.pipes.iter().map(|p| p.from_rack).sum(),
             bought: plan.buy.iter().map(|b| b.nominal).sum(),
             weight: plan.buy.iter().map(|b| b.weight).sum(),
-            money: if priced { split(week, plan) } else { None },
+            money: plan.ledger.as_ref().and_then(split),
             bound: bound(plan),
             splices: count(plan.spliced.iter().map(|l| l.splices.len()).sum()),
             waste: plan.waste,
@@ -113,7 +110,10 @@ impl Figures {
 
     /// How much cheaper some plan might yet be, 1/1000 cent.
     pub fn gap(&self) -> Option<i64> {
-        Some((self.total()? - self.bound).max(0))
+        let (proved, all) = self.proved;
+        // A ledger is in cents, a bound is not: what is proved has no gap.
+        let open = (self.total()? - self.bound).max(0);
+        Some(if proved == all { 0 } else { open })
     }
 }
 
@@ -129,36 +129,14 @@ pub(super) fn bound(plan: &Plan) -> i64 {
     }
 }
 
-fn split(week: &Week, plan: &Plan) -> Option<MoneySplit> {
-    let cost: i64 = plan.pipes.iter().map(|p| p.cost).sum();
-    let rack: i64 = plan.joints.iter().map(|j| rack_cost(plan, j.source)).sum();
-    let taken: i64 = plan.pipes.iter().map(|p| p.pipe_money).sum();
-    let credits = plan.joints.iter().filter_map(|j| j.credit.millicents());
-    let kept: i64 = credits.sum();
-    let charged = charged(week, &plan.pools, &plan.joints)?;
-    let sum = |freight: bool| -> i64 {
-        let of_kind =
-            |(term, _): &&(Term, i64)| matches!(term.kind, TermKind::Freight { .. }) == freight;
-        charged.iter().filter(of_kind).map(|(_, money)| money).sum()
-    };
+/// The ledger's lines, each in whole cents.
+fn split(ledger: &Ledger) -> Option<MoneySplit> {
     Some(MoneySplit {
-        pipe: taken - rack,
-        freight: sum(true),
-        fees: sum(false),
-        // Splices and class charges are all that is left of the pipes' cost.
-        splices: cost - taken + kept,
-        rack,
-        kept,
+        pipe: ledger.pipe.millicents()?,
+        freight: ledger.freight.millicents()?,
+        fees: (ledger.tax + ledger.lifts + ledger.minimum).millicents()?,
+        splices: (ledger.splices + ledger.classes).millicents()?,
+        rack: ledger.rack.millicents()?,
+        kept: ledger.kept.millicents()?,
     })
-}
-
-fn rack_cost(plan: &Plan, source: JointSource) -> i64 {
-    let JointSource::Rack(piece, _) = source else {
-        return 0;
-    };
-    let mut stocks = plan.pools.iter().flat_map(|p| &p.stocks);
-    stocks
-        .find(|s| s.origin == StockOrigin::Rack(piece))
-        .and_then(|s| s.cost.millicents())
-        .unwrap_or(0)
 }

@@ -7,7 +7,7 @@
 use crate::check::CheckedPlan;
 use crate::measure::{Length, Money};
 use crate::order::Week;
-use crate::plan::{JointSource, charged};
+use crate::plan::{JointSource, Uncut, fees};
 use crate::splice::WindowClass;
 use crate::stock::{PoolSource, StockOrigin, credit, pools};
 
@@ -52,7 +52,22 @@ impl<'a> Prices<'a> {
             };
             total += charge.millicents()?;
         }
-        let charged = charged(self.week, &self.pools, &plan.joints)?;
-        Some(total + charged.iter().map(|(_, money)| money).sum::<i64>())
+        for whole in &plan.uncut {
+            total += self.left_whole(whole)?;
+        }
+        let fees = fees(self.week, &self.pools, &plan.joints, &plan.uncut);
+        Some(total + fees.iter().map(|f| f.millicents).sum::<i64>())
+    }
+
+    /// Joints bought and left whole, less their credit.
+    fn left_whole(&self, uncut: &Uncut) -> Option<i64> {
+        let origin = StockOrigin::Quote(uncut.quote);
+        let find = |p: &'_ PoolSource| {
+            let stock = p.stocks.iter().find(|s| s.origin == origin)?;
+            let credit = credit(self.week, p, stock.usable).millicents()?;
+            Some(stock.cost.millicents()? - credit)
+        };
+        let each = self.pools.iter().find_map(find)?;
+        Some(each * i64::from(uncut.joints))
     }
 }

@@ -24,7 +24,6 @@ use super::too_long::too_long;
 use super::uncut::uncut;
 use super::welded::welded;
 use super::{NestWork, Plan, Reference};
-use crate::measure::Money;
 use crate::nest::{Limits, NoWatch, PoolAnswer, Watch, Whole, solve};
 use crate::order::{Impossible, PipeId, Week};
 use crate::part::TakeOff;

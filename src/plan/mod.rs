@@ -5,7 +5,6 @@
 
 mod advise;
 mod buy;
-mod charged;
 mod down_the_list;
 mod due_order;
 mod earn;
@@ -35,8 +34,8 @@ mod too_long;
 mod uncut;
 mod welded;
 
-pub(crate) use charged::charged;
 pub use due_order::{Buildable, PassedOver, Unit, in_due_order};
+pub(crate) use fee::fees;
 pub use fee::{Fee, FeeKind};
 pub use gate_cost::GateCost;
 pub use kit::{KitAdvice, KitJoint, KitOption};

@@ -84,7 +84,7 @@ fn charges(week: &Week, pools: &[PoolSource]) -> Vec<Charge> {
 }
 
 /// A term's money in the optimisation's integers.
-pub(crate) fn kind(kind: TermKind) -> ChargeKind {
+fn kind(kind: TermKind) -> ChargeKind {
     match kind {
         TermKind::Freight { amount, free_over } => ChargeKind::Fixed {
             amount: units(amount),

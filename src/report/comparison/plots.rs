@@ -96,7 +96,7 @@ fn money(comparison: &Comparison, rows: &[(&Row, &Made)]) -> Page {
         &[
             ("pipe", FILLS[0]),
             ("freight", FILLS[1]),
-            ("fees", FILLS[2]),
+            ("tax, fees", FILLS[2]),
             ("splices", FILLS[3]),
             ("off the rack", FILLS[4]),
             ("drops kept, taken off", Fill::Falling),

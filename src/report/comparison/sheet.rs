@@ -134,7 +134,7 @@ pub(super) fn parts(made: &Made) -> Option<[i64; 6]> {
 const PARTS: [(&str, &str); 6] = [
     ("pipe", "pipe"),
     ("freight", "freight"),
-    ("fees", "fees"),
+    ("tax, fees", "tax_and_fees"),
     ("splices", "splice_labour"),
     ("off the rack", "rack"),
     ("drops kept", "kept_credit"),

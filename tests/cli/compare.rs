@@ -56,7 +56,16 @@ fn the_folder_holds_sheet_workbook_plots_and_document() {
     let rows = document["rows"].as_array().expect("rows");
     let csv = read(&out, "comparison.csv");
     assert_eq!(csv.lines().count(), rows.len() + 1);
-    for row in rows {
+    let (made, cannot): (Vec<_>, Vec<_>) = rows.iter().partition(|r| !r["made"].is_null());
+    assert!(made.len() >= 12, "{}", made.len());
+    for row in cannot {
+        assert_eq!(
+            (&row["name"], &row["cannot"][0]["mark"]),
+            (&"no splice".into(), &"B2".into())
+        );
+        assert!(words.contains("cannot be made: B2"), "{words}");
+    }
+    for row in made {
         let made = &row["made"];
         let cents = |v: &serde_json::Value| (v.as_f64().expect("money") * 100.0).round();
         let split = &made["split"];

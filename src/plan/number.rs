@@ -2,9 +2,10 @@
 //!
 //! 64-bit FNV-1a (Fowler, Noll and Vo's published constants) over the JSON text of the shop, the
 //! pipes and every row, without line numbers and with rows sorted, folded to eight digits. Moving
-//! rows changes nothing; changing any figure almost surely does. Two different weeks share a number
-//! once in some 10^8.
+//! rows changes nothing, nor does typing a figure in another way (3.4, 3.40, $3.40); changing any
+//! figure almost surely does. Two different weeks share a number once in some 10^8.
 
+use rust_decimal::Decimal;
 use serde::Serialize;
 use serde_json::Value;
 
@@ -53,12 +54,56 @@ fn sorted<T: Serialize>(rows: &[T]) -> Vec<String> {
     out
 }
 
-/// JSON text without where the row stood; keys in a fixed order. What cannot be written as JSON
-/// (never the case for a week's data) counts as empty.
+/// Fields that hold words: `1.1` and `1.10` are two marks, and one price.
+const WORDS: [&str; 5] = ["mark", "tag", "name", "note", "supplier"];
+
+/// JSON text without where the row stood and how its price was typed; keys in a fixed order. What
+/// cannot be written as JSON (never the case for a week's data) counts as empty.
 fn canonical<T: Serialize>(value: &T) -> String {
     let mut value = serde_json::to_value(value).unwrap_or(Value::Null);
     if let Value::Object(map) = &mut value {
         map.remove("origin");
+        map.remove("quoted");
     }
+    plain(&mut value);
     value.to_string()
+}
+
+/// Every decimal (text in JSON) without the zeros that were only typed.
+fn plain(value: &mut Value) {
+    match value {
+        Value::String(text) => {
+            if let Ok(number) = Decimal::from_str_exact(text) {
+                *text = number.normalize().to_string();
+            }
+        }
+        Value::Array(values) => values.iter_mut().for_each(plain),
+        Value::Object(map) => {
+            let figures = map.iter_mut().filter(|(k, _)| !WORDS.contains(&k.as_str()));
+            figures.for_each(|(_, v)| plain(v));
+        }
+        Value::Null | Value::Bool(_) | Value::Number(_) => {}
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::measure::{Dimension, Money};
+
+    #[test]
+    fn figures_are_one_however_they_are_typed_and_marks_are_not() {
+        let money = |text: &str| Money(Decimal::from_str_exact(text).expect("a number"));
+        let row = |price, od, mark: &str| {
+            let od = Dimension::inch(Decimal::from_str_exact(od).expect("a number"));
+            canonical(&serde_json::json!({
+                "price": money(price), "od": od, "mark": mark, "origin": {"line": 7}, "quoted": price
+            }))
+        };
+        let first = row("3.40", "1.900", "1.10");
+        assert_eq!(first, row("3.4", "1.9", "1.10"));
+        assert_eq!(row("300", "2", "A"), row("300.00", "2.0", "A"));
+        assert_ne!(first, row("3.41", "1.9", "1.10"));
+        assert_ne!(first, row("3.4", "1.9", "1.1"));
+    }
 }

@@ -33,7 +33,7 @@ fn the_plans_of_the_demo_weeks_pass() {
 /// A change to the tiny week.
 type Change = fn(&mut Week);
 
-const SETTINGS: [(&str, Change); 17] = [
+const SETTINGS: [(&str, Change); 19] = [
     ("as it is", |_| {}),
     ("wherever it pays", |w| {
         w.shop.splice.policy = SplicePolicy::WhereverItPays;
@@ -41,6 +41,15 @@ const SETTINGS: [(&str, Change); 17] = [
     ("tolerated reach", |w| w.shop.splice.allow_tolerated = true),
     ("same bay allowed", |w| w.shop.splice.same_bay = true),
     ("hung from the top", |w| w.shop.gate.carrier = Carrier::Top),
+    ("one gate hung from the top, by its order", |w| {
+        w.gates[0].rolling.carrier = Some(Carrier::Top);
+        w.gates[0].rolling.lead = Some(tiny::inches(9.0));
+    }),
+    ("splices at high stress, by order", |w| {
+        w.shop.splice.charge_over = tiny::dec("0.05");
+        w.shop.splice.refuse_over = tiny::dec("0.05");
+        w.gates.iter_mut().for_each(|g| g.high_stress = true);
+    }),
     ("reversed lean", |w| w.shop.gate.lean = Lean::HeadToLatch),
     ("through", |w| w.shop.gate.variant = Variant::Through),
     ("radial", |w| w.shop.gate.horizontal_cut = CutMethod::Radial),

@@ -246,7 +246,7 @@ const SPLICES: [(&str, Spoil); 34] = [
     ("splice-parked-roller", |p, w, _| {
         let x = at(p, 0);
         let front = w.gates[0].latch_overlap.geometric();
-        w.gates[0].roller_spacing = Some(Length::nearest_tick(x - front));
+        w.gates[0].rolling.spacing = Some(Length::nearest_tick(x - front));
     }),
     ("splice-clear-of-bracket", |p, w, _| {
         w.shop.splice.brackets = vec![Length::nearest_tick(at(p, 0))];

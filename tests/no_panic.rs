@@ -100,9 +100,9 @@ proptest! {
     }
 
     #[test]
-    fn rows_that_are_nearly_right(cells in prop::collection::vec(cell(), 25)) {
+    fn rows_that_are_nearly_right(cells in prop::collection::vec(cell(), 30)) {
         let quoted: Vec<String> = cells.iter().map(|c| format!("\"{}\"", c.replace('"', "\"\""))).collect();
-        let head = "mark,count,opening,height,hand,overlap,tail,leaf,bays,bay_lines,horizontal,end_post,tail_post,vertical,diagonal,sway_pipe,finish,due,barbed,sway,automated,kit,excluded_bays,roller_spacing,note";
+        let head = "mark,count,opening,height,hand,overlap,tail,leaf,bays,bay_lines,horizontal,end_post,tail_post,vertical,diagonal,sway_pipe,finish,due,barbed,sway,automated,kit,excluded_bays,roller_spacing,lead,carrier,fabric_weight,load_factor,high_stress,note";
         read_with(0, format!("{head}\n{}\n", quoted.join(",")).into_bytes());
         let head = "pipe,finish,supplier,length,planning,price,per,available,note";
         read_with(2, format!("{head}\n{}\n", quoted[..9].join(",")).into_bytes());

@@ -121,6 +121,70 @@ fn stress_limits_open_and_close_windows() {
     assert!(count(&week).0 >= normal.0);
 }
 
+/// Over the refused share only where the order permits it, in a class of its own with its own charge.
+#[test]
+fn only_an_order_opens_windows_at_high_stress() {
+    let (mut week, take_off, gate) = demo();
+    let limit = week.shop.splice.charge_over;
+    week.shop.splice.refuse_over = limit;
+    let seen = |week: &Week| {
+        let set = open(week, &take_off, gate);
+        let mut high = 0;
+        each(&set, |line, window, from, to| {
+            let rel = bending(&set).rel_over(line, from + 2.0, to - 2.0);
+            let over = rel > 0.35;
+            assert_eq!(window.class == WindowClass::ByOrder, over, "rel {rel}");
+            if over {
+                assert_eq!(window.charge, week.shop.splice.high_stress_charge);
+                high += 1;
+            }
+        });
+        high
+    };
+    assert_eq!(seen(&week), 0);
+    week.gates[gate].high_stress = true;
+    assert!(seen(&week) > 0);
+    week.shop.splice.refuse_over = Decimal::ONE;
+    let set = open(&week, &take_off, gate);
+    each(&set, |_, window, _, _| {
+        assert_ne!(
+            window.class,
+            WindowClass::ByOrder,
+            "nothing is over the peak"
+        );
+    });
+}
+
+/// What an order says of its rollers and loads stands before the shop's.
+#[test]
+fn an_order_says_its_own_rollers_and_loads() {
+    let (mut week, take_off, gate) = demo();
+    let plain = open(&week, &take_off, gate);
+    let order = &mut week.gates[gate];
+    order.rolling.load_factor = Some(Decimal::TWO);
+    let heavy = open(&week, &take_off, gate);
+    let ratio = bending(&heavy).peak() / bending(&plain).peak();
+    assert!((ratio - 2.0).abs() < 1e-9);
+    week.gates[gate].rolling.load_factor = None;
+    week.gates[gate].rolling.fabric_weight = Some(Decimal::TWO);
+    let fabric = open(&week, &take_off, gate);
+    assert!(bending(&fabric).weight > bending(&plain).weight + 100.0);
+    week.gates[gate].rolling.fabric_weight = None;
+    week.gates[gate].rolling.carrier = Some(Carrier::Top);
+    let hung = open(&week, &take_off, gate);
+    assert!(bending(&hung).worst(Line::Top).stress > bending(&hung).worst(Line::Bottom).stress);
+    assert_eq!(
+        week.shop.gate.carrier,
+        Carrier::Bottom,
+        "the shop's stands for the others"
+    );
+    week.gates[gate].rolling.lead = Some(Length::from_mm(254));
+    let frame = longpoint::gate::build(&week, gate).expect("it can be made");
+    assert_eq!(frame.rollers.front_open, 254.0 * 320.0);
+    let opening = week.gates[gate].opening.geometric();
+    assert_eq!(frame.rollers.front_closed, opening + 254.0 * 320.0);
+}
+
 #[test]
 fn the_carrier_decides_which_horizontal_works() {
     let (mut week, take_off, gate) = demo();

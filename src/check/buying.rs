@@ -10,7 +10,6 @@ use super::tariff::{Tariff, line_money, line_tax, new_usable, on_sale};
 use crate::measure::{Length, Money};
 use crate::order::{PipeId, Quote};
 use crate::plan::{JointSource, PipeOutcome, Uncut};
-use crate::splice::WindowClass;
 
 /// Pounds or kilograms: far under any printed digit.
 const WEIGHT_WITHIN: f64 = 1e-6;
@@ -185,22 +184,13 @@ fn uncut_credit(case: &Case<'_>, tariff: &Tariff, uncut: &Uncut, docket: &mut Do
 /// Splices and class charges of one pipe, 1/1000 cent.
 fn splices(case: &Case<'_>, tariff: &Tariff, pipe: PipeId) -> i64 {
     let each = tariff.splice(case.week, pipe);
-    let charge = if tariff.priced(pipe) {
-        let rules = &case.week.shop.splice;
-        rules.class_charge.millicents().unwrap_or(0)
-    } else {
-        0
-    };
     let of_pipe = |part: usize| case.take_off.parts[part].pipe == pipe;
     case.plan
         .spliced
         .iter()
         .filter(|l| of_pipe(l.part))
         .flat_map(|l| &l.splices)
-        .map(|s| match s.class {
-            WindowClass::Charged => each.saturating_add(charge),
-            WindowClass::Plain | WindowClass::ByOrder => each,
-        })
+        .map(|s| each.saturating_add(tariff.class_charge(case.week, pipe, s.class)))
         .fold(0, i64::saturating_add)
 }
 

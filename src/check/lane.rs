@@ -44,6 +44,8 @@ pub(super) struct Lane {
     pub(super) parked: Vec<f64>,
     /// Rollers run along it.
     pub(super) carries: bool,
+    /// The order permits splices over the refused share of the gate's peak.
+    pub(super) high_stress: bool,
     /// Bays the order excludes.
     pub(super) excluded: Vec<u32>,
     /// The gate's bending and which of its lines this is; `None`: not computed, or a brace.
@@ -147,7 +149,7 @@ fn horizontal(week: &Week, order: &GateOrder, own: &Outline, role: Role) -> Opti
             },
         })
         .collect();
-    let carrier = week.shop.gate.carrier;
+    let carrier = order.rolling.carrier.unwrap_or(week.shop.gate.carrier);
     let half = rules.bracket_half_width.geometric();
     Some(Lane {
         pipe: pipes.horizontal,
@@ -162,6 +164,7 @@ fn horizontal(week: &Week, order: &GateOrder, own: &Outline, role: Role) -> Opti
         clear: clear(week, pipes.horizontal),
         parked: own.rollers.to_vec(),
         carries: carrier == Carrier::Both || (carrier == Carrier::Bottom) == bottom,
+        high_stress: order.high_stress,
         excluded: order.excluded_bays.clone(),
         bending: None,
     })
@@ -192,6 +195,7 @@ fn brace(week: &Week, order: &GateOrder, own: &Outline) -> Lane {
         clear: clear(week, order.pipes.sway),
         parked: Vec::new(),
         carries: false,
+        high_stress: false,
         excluded: order.excluded_bays.clone(),
         bending: None,
     }

@@ -127,9 +127,10 @@ fn bay_lines(
 
 fn rollers(week: &Week, order: &GateOrder) -> [f64; 4] {
     let opening = order.opening.geometric();
-    let open = order.latch_overlap.geometric();
+    let lead = order.rolling.lead.unwrap_or(week.shop.gate.lead);
+    let open = lead.geometric();
     let closed = opening + open;
-    let spacing = match order.roller_spacing {
+    let spacing = match order.rolling.spacing {
         Some(s) => s.geometric(),
         None => {
             let fraction = week.shop.gate.roller_spacing;

@@ -4,6 +4,7 @@
 use super::lane::{Lane, fraction};
 use crate::measure::{INCH, Length};
 use crate::order::Week;
+use crate::splice::WindowClass;
 
 /// A closed interval of centres p, whole ticks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -13,16 +14,16 @@ pub(super) struct Pane {
     pub(super) bay: u32,
     pub(super) roller_bay: bool,
     pub(super) tolerated: bool,
-    /// Its stress costs the class charge.
-    pub(super) charged: bool,
+    /// What its stress costs.
+    pub(super) class: WindowClass,
 }
 
 /// Parts of a bay the judge looks at: between two of them the bending is read once.
 const CELLS: u32 = 20;
 
-/// Rule 5: the stretches of a bay by their class (whether they are charged); those over the refused
-/// share are left out. A cell's stress is the envelope's reading at its middle.
-fn classes(week: &Week, lane: &Lane, from: f64, to: f64) -> Vec<(f64, f64, bool)> {
+/// Rule 5: the stretches of a bay by their class; those over the refused share are left out unless
+/// the order permits them. A cell's stress is the envelope's reading at its middle.
+fn classes(week: &Week, lane: &Lane, from: f64, to: f64) -> Vec<(f64, f64, WindowClass)> {
     let rules = &week.shop.splice;
     let at = |k: u32| {
         if k == CELLS {
@@ -34,15 +35,21 @@ fn classes(week: &Week, lane: &Lane, from: f64, to: f64) -> Vec<(f64, f64, bool)
     let class = |k: u32| {
         let middle = (at(k) + at(k + 1)) / 2.0;
         let rel = lane.rel(middle).unwrap_or(0.0);
-        let refused = rel > fraction(rules.refuse_over) && rel > fraction(rules.charge_over);
-        (!refused).then_some(rel > fraction(rules.charge_over))
+        match (
+            rel > fraction(rules.charge_over),
+            rel > fraction(rules.refuse_over),
+        ) {
+            (false, _) => Some(WindowClass::Plain),
+            (true, false) => Some(WindowClass::Charged),
+            (true, true) => lane.high_stress.then_some(WindowClass::ByOrder),
+        }
     };
     let mut out = Vec::new();
     let mut first = 0;
     for k in 1..=CELLS {
         if k == CELLS || class(k) != class(first) {
-            if let Some(charged) = class(first) {
-                out.push((at(first), at(k), charged));
+            if let Some(held) = class(first) {
+                out.push((at(first), at(k), held));
             }
             first = k;
         }
@@ -82,8 +89,8 @@ fn allowed(week: &Week, lane: &Lane, bay: u32) -> Vec<(f64, f64, bool)> {
 
 impl Pane {
     /// The order of panes along a lane.
-    pub(super) fn order(&self) -> (Length, Length, bool, bool) {
-        (self.lo, self.hi, self.charged, self.tolerated)
+    pub(super) fn order(&self) -> (Length, Length, WindowClass, bool) {
+        (self.lo, self.hi, self.class, self.tolerated)
     }
 }
 
@@ -99,7 +106,7 @@ pub(super) fn panes(week: &Week, lane: &Lane) -> Vec<Pane> {
         }
         let (first, last) = toe_limits(lane, bay, from, to);
         let classes = classes(week, lane, from, to);
-        for ((lo, hi, tolerated), (a, b, charged)) in allowed(week, lane, bay)
+        for ((lo, hi, tolerated), (a, b, class)) in allowed(week, lane, bay)
             .into_iter()
             .flat_map(|stretch| classes.iter().map(move |class| (stretch, *class)))
         {
@@ -117,7 +124,7 @@ pub(super) fn panes(week: &Week, lane: &Lane) -> Vec<Pane> {
                     bay,
                     roller_bay: lane.roller_bay(week, bay),
                     tolerated,
-                    charged,
+                    class,
                 });
             }
         }
@@ -174,7 +181,8 @@ pub(super) fn broken(week: &Week, lane: &Lane, x: f64) -> Vec<(&'static str, Str
         }
     }
     let refused = fraction(week.shop.splice.refuse_over);
-    if let Some(rel) = lane.rel(x).filter(|rel| *rel > refused) {
+    let over = |rel: &f64| !lane.high_stress && *rel > refused;
+    if let Some(rel) = lane.rel(x).filter(over) {
         let detail = format!("x = {}, {rel:.4} of the gate's peak", at(x));
         out.push(("splice-high-stress", detail));
     }

@@ -43,13 +43,13 @@ pub(super) fn judge(case: &Case<'_>, tariff: &Tariff, sets: &[Set], docket: &mut
         let own = items(case, source.pipe, sets);
         docket.same(&sorted_items(&pool.items), &own, "nest-items", &name);
         let splice = tariff.splice(case.week, source.pipe);
-        let charge = tariff.class_charge(case.week, source.pipe);
+        let charge = |class| tariff.class_charge(case.week, source.pipe, class);
         let own = sets
             .iter()
             .filter(|s| s.lines.first().is_some_and(|l| l.lane.pipe == source.pipe))
             .map(|s| {
                 let class = delivery::class(case.week, source.pipe, Some(s.gate));
-                group(case.week, s, class, (splice, charge))
+                group(case.week, s, class, (splice, &charge))
             })
             .collect();
         docket.same(

@@ -7,7 +7,6 @@ use super::splice_set::{Line, Set};
 use crate::measure::{INCH, Length};
 use crate::order::Week;
 use crate::plan::{Splice, SplicedLine};
-use crate::splice::WindowClass;
 
 /// 1e-5 in: printed figures against the judge's own.
 const WITHIN: f64 = 1e-5 * INCH;
@@ -195,7 +194,7 @@ fn each(
     let rules = broken(week, &own.lane, x);
     let holding = own.panes.iter().filter(|p| inside(p.lo, p.hi));
     // Where panes touch the cheaper holds.
-    let Some(pane) = holding.min_by_key(|p| (p.charged, p.tolerated)) else {
+    let Some(pane) = holding.min_by_key(|p| (p.class, p.tolerated)) else {
         if rules.is_empty() {
             let detail = format!("p = {:.4} in lies in no window", p / INCH);
             docket.say("splice-window", name, detail);
@@ -240,12 +239,7 @@ fn sheet(own: &Line, pane: &Pane, splice: &Splice, x: f64, name: &str, docket: &
         name,
     );
     docket.same(splice.tolerated, pane.tolerated, "splice-tolerated", name);
-    let class = if pane.charged {
-        WindowClass::Charged
-    } else {
-        WindowClass::Plain
-    };
-    docket.same(splice.class, class, "splice-class", name);
+    docket.same(splice.class, pane.class, "splice-class", name);
     if let Some((from, to)) = own.lane.bay(pane.bay) {
         docket.near(
             splice.from_latch_side,

@@ -265,7 +265,7 @@ fn settle(week: &Week, mut set: Set, longest: Length, pays: bool) -> Verdict {
 /// Whether a set has a way (with at least one splice, when none is needed).
 fn way(week: &Week, set: &Set, longest: Length, pays: bool) -> Result<bool, ()> {
     let mark = week.shop.saw.mark.ticks();
-    let group = group(week, set, 0, (0, 0));
+    let group = group(week, set, 0, (0, &|_| 0));
     let tries: Vec<nest::Group> = if pays && set.lines.iter().all(|l| l.least == 0) {
         let forced = (0..set.lines.len()).filter(|i| set.lines[*i].most > 0);
         forced
@@ -291,7 +291,7 @@ pub(super) fn group(
     week: &Week,
     set: &Set,
     class: u8,
-    (splice_cost, charge): (i64, i64),
+    (splice_cost, charge): (i64, &dyn Fn(WindowClass) -> i64),
 ) -> nest::Group {
     let rules = &week.shop.splice;
     let lines = set.lines.iter().map(|l| nest::Line {
@@ -309,7 +309,7 @@ pub(super) fn group(
                 lo: p.lo.ticks(),
                 hi: p.hi.ticks(),
                 zone: p.bay,
-                charge: if p.charged { charge } else { 0 },
+                charge: charge(p.class),
             })
             .collect(),
     });
@@ -370,14 +370,14 @@ fn compare_line(case: &Case<'_>, plan: &SpliceLine, own: &Line, docket: &mut Doc
             bay: window.bay,
             roller_bay: window.roller_bay,
             tolerated: window.tolerated,
-            charged: window.class == WindowClass::Charged,
+            class: window.class,
         });
         let charge = match window.class {
-            WindowClass::Plain => Some(Money::ZERO),
-            WindowClass::Charged => Some(case.week.shop.splice.class_charge),
-            WindowClass::ByOrder => None,
+            WindowClass::Plain => Money::ZERO,
+            WindowClass::Charged => case.week.shop.splice.class_charge,
+            WindowClass::ByOrder => case.week.shop.splice.high_stress_charge,
         };
-        docket.same(Some(window.charge), charge, "splice-class", mark);
+        docket.same(window.charge, charge, "splice-class", mark);
     }
     theirs.sort_by_key(Pane::order);
     docket.same(&theirs, &own.panes, "splice-windows", mark);

@@ -8,6 +8,7 @@ use super::delivery;
 use crate::measure::{Length, Money};
 use crate::order::{PipeId, Quote, Week};
 use crate::plan::JointSource;
+use crate::splice::WindowClass;
 
 /// Money of each pipe of the week.
 #[derive(Clone, Debug)]
@@ -62,13 +63,17 @@ impl Tariff {
         }
     }
 
-    /// Charge of the middle class, 1/1000 cent; planned by joints: none.
-    pub(super) fn class_charge(&self, week: &Week, pipe: PipeId) -> i64 {
-        if self.priced(pipe) {
-            week.shop.splice.class_charge.millicents().unwrap_or(0)
-        } else {
-            0
-        }
+    /// Charge of a class, 1/1000 cent. Planned by joints: none, but a place that only the order permits
+    /// counts as one more splice.
+    pub(super) fn class_charge(&self, week: &Week, pipe: PipeId, class: WindowClass) -> i64 {
+        let rules = &week.shop.splice;
+        let charge = match (self.priced(pipe), class) {
+            (true, WindowClass::Charged) => rules.class_charge,
+            (true, WindowClass::ByOrder) => rules.high_stress_charge,
+            (false, WindowClass::ByOrder) => return self.splice(week, pipe),
+            _ => return 0,
+        };
+        charge.millicents().unwrap_or(0)
     }
 
     /// Cost of taking one joint or rack piece, 1/1000 cent: price, or credit of its usable length.

@@ -71,14 +71,15 @@ fn rise(week: &Week, order: &GateOrder) -> f64 {
 
 /// Roller axes: the front one beside the opening, the rear one the given distance behind it.
 fn rollers(week: &Week, order: &GateOrder) -> Rollers {
-    let latch = order.latch_overlap.geometric();
+    let lead = order.lead(&week.shop).geometric();
     let opening = order.opening.geometric();
     let fraction = week.shop.gate.roller_spacing.to_f64().unwrap_or(f64::NAN);
     Rollers {
-        front_closed: opening + latch,
-        front_open: latch,
+        front_closed: opening + lead,
+        front_open: lead,
         spacing: order
-            .roller_spacing
+            .rolling
+            .spacing
             .map_or(fraction * (order.leaf - opening), Length::geometric),
     }
 }

@@ -3,7 +3,7 @@
 use jiff::civil::Date;
 use serde::Serialize;
 
-use super::{Origin, PipeId};
+use super::{Origin, PipeId, Rolling};
 use crate::measure::Length;
 
 /// Which way the gate opens, seen from the stated side. Changes no part (a right-hand leaf is the
@@ -88,8 +88,10 @@ pub struct GateOrder {
     pub kit: bool,
     /// Bays (1..n from the latch end) in which no splice may stand.
     pub excluded_bays: Vec<u32>,
-    /// Distance between roller posts' axes when known; else the shop's default applies.
-    pub roller_spacing: Option<Length>,
+    /// Rollers and loads as far as the order says; else the shop's.
+    pub rolling: Rolling,
+    /// Permits splices over the refused share of the gate's peak stress.
+    pub high_stress: bool,
     /// Free note, printed on the sheet.
     pub note: String,
     /// Where the row stands.

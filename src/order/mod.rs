@@ -28,6 +28,7 @@ mod published_pipe;
 mod quote;
 mod rack_file;
 mod read_week;
+mod rolling;
 mod row_pipe;
 mod sheet;
 mod shop;
@@ -45,6 +46,7 @@ pub use gate_order::{Bays, GateOrder, GatePipes, Hand};
 pub use print_faults::print_faults;
 pub use quote::{Lift, Quote, QuoteTerms};
 pub use read_week::{WeekFiles, read_week};
+pub use rolling::Rolling;
 pub use shop::{
     BuyingRules, Carrier, CutMethod, FabricRules, Finisher, GateStandards, HeightMeaning, KitRules,
     Lean, MinuteRules, MoneyRules, Saw, Shop, SplicePolicy, SpliceRules, SwayRules, TailRule,

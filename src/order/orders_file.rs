@@ -10,14 +10,15 @@ use super::marks::Marks;
 use super::nearest_word::suggestion;
 use super::order_list::{parse_bay_numbers, split_list};
 use super::pipe_book::PipeBook;
+use super::rolling::{judge_rollers, read_rolling};
 use super::sheet::{Cells, Column, Sheet, alias, column};
 use super::shop_file::{ShopFile, Standard};
-use super::{Bays, GateOrder, GatePipes, Hand, HeightMeaning, PipeId};
+use super::{Bays, GateOrder, GatePipes, Hand, HeightMeaning, PipeId, Rolling};
 use crate::measure::{Length, Misread, Unit, parse_date};
 use crate::text::SourceFile;
 
 /// Columns of orders.csv.
-const COLUMNS: [Column; 25] = [
+const COLUMNS: [Column; 30] = [
     alias("mark", &["gate", "gate_mark"]),
     alias("count", &["qty", "quantity"]),
     alias("opening", &["clear_opening"]),
@@ -42,6 +43,11 @@ const COLUMNS: [Column; 25] = [
     column("kit"),
     alias("excluded_bays", &["no_splice_bays", "bays_excluded"]),
     column("roller_spacing"),
+    column("lead"),
+    alias("carrier", &["rollers_on"]),
+    column("fabric_weight"),
+    column("load_factor"),
+    alias("high_stress", &["high_stress_splices"]),
     alias("note", &["notes"]),
 ];
 
@@ -134,12 +140,16 @@ impl Desk<'_> {
         let automated = cells.yes("automated", faults).unwrap_or(false);
         let kit = cells.yes("kit", faults).unwrap_or(false);
         let excluded_bays = cells.read("excluded_bays", faults, parse_bay_numbers);
-        let roller_spacing = self.maybe(cells, "roller_spacing", Bounds::TAIL, faults);
+        let rolling = Rolling {
+            spacing: self.maybe(cells, "roller_spacing", Bounds::TAIL, faults),
+            lead: self.maybe(cells, "lead", Bounds::OVERLAP, faults),
+            ..read_rolling(cells, faults)
+        };
+        let high_stress = cells.yes("high_stress", faults).unwrap_or(false);
         let note = cells.read("note", faults, parse_note).unwrap_or_default();
         let leaf = leaf?;
-        if let Some(spacing) = roller_spacing {
-            self.judge_spacing(cells, spacing, &leaf, opening?, faults)?;
-        }
+        let lead = rolling.lead.unwrap_or(self.shop.shop.gate.lead);
+        judge_rollers(cells, &rolling, lead, (&leaf, opening?), units, faults)?;
         Some(GateOrder {
             mark: mark?,
             count: count?,
@@ -159,7 +169,8 @@ impl Desk<'_> {
             automated,
             kit,
             excluded_bays: excluded_bays.unwrap_or_default(),
-            roller_spacing,
+            rolling,
+            high_stress,
             note,
             origin: cells.spot("mark").origin(),
         })
@@ -235,31 +246,6 @@ impl Desk<'_> {
             return None;
         }
         Some(outside)
-    }
-
-    /// With the gate open the rear roller must still stand inside the leaf.
-    fn judge_spacing(
-        &self,
-        cells: &Cells<'_>,
-        spacing: Length,
-        leaf: &leaf::Leaf,
-        opening: Length,
-        faults: &mut Faults,
-    ) -> Option<()> {
-        let room = leaf.leaf - (opening + leaf.latch_overlap).geometric();
-        if spacing.geometric() < room {
-            return Some(());
-        }
-        let what = format!(
-            "closed, the rear roller would stand past the tail end: there is room for less than {}",
-            Length::nearest_tick(room).print(self.shop.shop.units)
-        );
-        faults.error(
-            &cells.spot("roller_spacing"),
-            &what,
-            "write the distance between the two roller posts' axes",
-        );
-        None
     }
 
     fn bays(&self, cells: &Cells<'_>, leaf: Option<f64>, faults: &mut Faults) -> Option<Bays> {

@@ -99,6 +99,13 @@ pub enum Carrier {
     Both,
 }
 
+/// The words of `carrier`, in shop.toml and orders.csv.
+pub(super) const CARRIERS: [(&str, Carrier); 3] = [
+    ("bottom", Carrier::Bottom),
+    ("top", Carrier::Top),
+    ("both", Carrier::Both),
+];
+
 /// Splice policy.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "lowercase")]
@@ -163,6 +170,8 @@ pub struct GateStandards {
     pub carrier: Carrier,
     /// Roller post spacing as a fraction of leaf − opening [0.85].
     pub roller_spacing: Decimal,
+    /// How far the leaf's latch end stands past the front roller's axis when the gate is open [6 in].
+    pub lead: Length,
 }
 
 /// What hangs on the gate, for the lifting weight and the statics.
@@ -176,6 +185,8 @@ pub struct FabricRules {
     pub zinc_percent: Option<Decimal>,
     /// Multiplies pipe and fabric weight where the gate's bending is computed (1 when not given).
     pub load_factor: Decimal,
+    /// A peak over this share of the yield given asks for an engineer [0.60].
+    pub engineer_over: Decimal,
 }
 
 /// Sway brace.
@@ -267,7 +278,7 @@ pub struct SpliceRules {
     pub roller_bay_from: Decimal,
     /// A splice where the stress is over this share of the gate's peak costs `class_charge` [0.35].
     pub charge_over: Decimal,
-    /// Over this share none is made unless the shop raises it [0.60].
+    /// Over this share none is made unless the order permits it [0.60].
     pub refuse_over: Decimal,
     /// Stagger: top and bottom splices of one gate at least this far apart [24 in].
     pub stagger: Length,
@@ -281,6 +292,8 @@ pub struct SpliceRules {
     pub cost: Money,
     /// Charge of the middle class (rel 0.35–0.60) [$1], whole cents.
     pub class_charge: Money,
+    /// Charge of a splice over `refuse_over` that the order permits [$40], whole cents.
+    pub high_stress_charge: Money,
     /// Extra toes: other welds on the horizontals of every gate, from the latch face (brackets).
     pub brackets: Vec<Length>,
     /// Half width of a bracket weld.

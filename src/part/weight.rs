@@ -34,8 +34,10 @@ pub fn gate_weight(week: &Week, take_off: &TakeOff, gate: usize) -> Option<GateW
     let units = week.shop.units;
     let rules = &week.shop.fabric;
     let (pipe, of_pipe) = pipe(week, take_off, frame);
-    let fabric = rules
-        .weight_per_area
+    let fabric = week
+        .gates
+        .get(gate)?
+        .fabric_weight(&week.shop)
         .and_then(|w| Some(w.to_f64()? * area(frame, units)));
     let centre = Point {
         x: frame.leaf / 2.0,

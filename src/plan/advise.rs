@@ -14,10 +14,12 @@ use crate::nest::{
 };
 use crate::order::Week;
 use crate::part::TakeOff;
-use crate::splice::{Lift, SpliceSet, places, settle};
+use crate::splice::{Lift, SpliceSet, WindowClass, places, settle};
 
 /// A splice weighs more than the class of its window.
 const SPLICE: i64 = 100;
+/// A place that only the order permits is taken last.
+const HIGH_STRESS: i64 = 50;
 /// A joint weighs more than any number of splices.
 const JOINT: i64 = 1_000_000;
 /// Work budget of one little problem of four to eight pieces, where the plain way is not surely best.
@@ -114,8 +116,14 @@ fn cut(week: &Week, set: &SpliceSet, usable: Length) -> Option<PoolAnswer> {
         splice_cost: SPLICE,
         ..group(week, true, 0, set)
     };
-    for slot in horizontals.lines.iter_mut().flat_map(|l| &mut l.slots) {
-        slot.charge = slot.charge.signum();
+    let windows = set.lines.iter().flat_map(|l| &l.windows);
+    let slots = horizontals.lines.iter_mut().flat_map(|l| &mut l.slots);
+    for (slot, window) in slots.zip(windows) {
+        slot.charge = match window.class {
+            WindowClass::Plain => 0,
+            WindowClass::Charged => 1,
+            WindowClass::ByOrder => HIGH_STRESS,
+        };
     }
     let pool = Pool {
         name: "kit".to_owned(),

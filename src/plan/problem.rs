@@ -9,7 +9,7 @@ use crate::nest::{
 };
 use crate::order::{PipeId, Week};
 use crate::part::TakeOff;
-use crate::splice::{SpliceLine, SpliceSet};
+use crate::splice::{SpliceLine, SpliceSet, WindowClass};
 use crate::stock::{PoolSource, StockOrigin, Term, TermKind, UNPRICED_SPLICE, terms};
 
 /// A nest problem and what its indices stand for.
@@ -231,7 +231,8 @@ fn shape_key(group: &Group) -> Vec<i64> {
     key
 }
 
-/// One set as a nest group; without prices charges count nothing.
+/// One set as a nest group; without prices charges count nothing, but a place that only the order
+/// permits counts as one more splice.
 pub(crate) fn group(week: &Week, priced: bool, class: u8, set: &SpliceSet) -> Group {
     let line = |l: &SpliceLine| Line {
         length: l.long.ticks(),
@@ -248,7 +249,11 @@ pub(crate) fn group(week: &Week, priced: bool, class: u8, set: &SpliceSet) -> Gr
                 lo: w.lo.ticks(),
                 hi: w.hi.ticks(),
                 zone: w.bay,
-                charge: if priced { units(w.charge) } else { 0 },
+                charge: match (priced, w.class) {
+                    (true, _) => units(w.charge),
+                    (false, WindowClass::ByOrder) => UNPRICED_SPLICE,
+                    (false, _) => 0,
+                },
             })
             .collect(),
     };

@@ -71,7 +71,7 @@ pub(crate) fn window_of(line: &SpliceLine, m: i64, centre: i64) -> Option<&Windo
     line.windows
         .iter()
         .filter(|w| w.lo.ticks() * 2 * m <= centre && centre <= w.hi.ticks() * 2 * m)
-        .min_by_key(|w| (w.charge, w.tolerated))
+        .min_by_key(|w| (w.class, w.tolerated))
 }
 
 fn splice(spec: &SpliceLine, track: &Track, m: i64, twice_m: i64) -> Splice {

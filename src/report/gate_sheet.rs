@@ -132,6 +132,13 @@ fn facts(job: Job<'_>, gate: &GateOrder, frame: &Frame) -> Vec<(String, String)>
             "horizontals bought by the customer: see kit sheet",
         ));
     }
+    if gate.high_stress {
+        let over = job.week.shop.splice.refuse_over;
+        pairs.push(Block::pair(
+            "Splices",
+            format!("the order permits them over {over} of the peak stress"),
+        ));
+    }
     if !gate.note.is_empty() {
         pairs.push(Block::pair("Note", super::table::clean(&gate.note)));
     }
@@ -209,7 +216,7 @@ fn check_measure(figures: Figures<'_>, frame: &Frame) -> String {
 fn rollers(job: Job<'_>, frame: &Frame) -> String {
     let figures = Figures::of(job.week);
     let r = &frame.rollers;
-    let carried = match job.week.shop.gate.carrier {
+    let carried = match job.week.gates[frame.gate].carrier(&job.week.shop) {
         Carrier::Bottom => "carried on the bottom horizontal",
         Carrier::Top => "hung from the top horizontal",
         Carrier::Both => "both horizontals held",

@@ -69,18 +69,23 @@ fn line_block(job: Job<'_>, line: &SplicedLine) -> Block {
         title: format!("{}   {}", line_mark(job, line), role_name(part.role)),
         aside: job.heading().strip(),
         blocks: vec![
-            Block::Pairs(vec![
-                Block::pair("Pipe", job.pipe(part.pipe)),
-                Block::pair(
-                    "Whole",
-                    format!(
-                        "{} long point to long point",
-                        figures.spoken_of(part.long_exact)
+            Block::Pairs(
+                vec![
+                    Block::pair("Pipe", job.pipe(part.pipe)),
+                    Block::pair(
+                        "Whole",
+                        format!(
+                            "{} long point to long point",
+                            figures.spoken_of(part.long_exact)
+                        ),
                     ),
-                ),
-                Block::pair("Root gap as made", gap(figures, line.gap)),
-                Block::pair("Rule for roller bays", form(line.form)),
-            ]),
+                    Block::pair("Root gap as made", gap(figures, line.gap)),
+                    Block::pair("Rule for roller bays", form(line.form)),
+                ]
+                .into_iter()
+                .chain(stressed(job, line))
+                .collect(),
+            ),
             Block::Note(String::new()),
             Block::Table(pieces(job, line)),
             Block::Note(String::new()),
@@ -91,6 +96,19 @@ fn line_block(job: Job<'_>, line: &SplicedLine) -> Block {
         .chain(warnings(line))
         .collect(),
     }
+}
+
+/// The gate's peak, which rel is a share of.
+fn stressed(job: Job<'_>, line: &SplicedLine) -> Option<(String, String)> {
+    let set = job.plan.splice_sets.iter();
+    let set = set
+        .filter(|s| s.bending.is_some())
+        .find(|s| s.lines.iter().any(|l| l.part == line.part))?;
+    let found = set.bending.as_ref()?;
+    Some(Block::pair(
+        "Peak as it rolls (rel 1)",
+        super::bending::peak(job.week.shop.units, found),
+    ))
 }
 
 /// A root gap is finer than the saw mark: thousandths of an inch or tenths of a millimetre.

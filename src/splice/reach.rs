@@ -47,7 +47,7 @@ pub(crate) fn windows(week: &Week, order: &GateOrder, track: &Track, lift: Lift)
         }
         let roller_bay = lift != Lift::RollerBays && is_roller_bay(week, track, bay);
         for (stretch, tolerated) in reach(week, track, bay, roller_bay) {
-            for (part, class) in by_class(week, track, bay, stretch, lift) {
+            for (part, class) in by_class((week, order), track, bay, stretch, lift) {
                 for (lo, hi) in open_stretches(week, track, bay, part, lift) {
                     let window = Window {
                         lo: Length::ceil_mark(lo - track.long_at, Length::from_ticks(1)),
@@ -58,7 +58,8 @@ pub(crate) fn windows(week: &Week, order: &GateOrder, track: &Track, lift: Lift)
                         class,
                         charge: match class {
                             WindowClass::Plain => Money::ZERO,
-                            _ => week.shop.splice.class_charge,
+                            WindowClass::Charged => week.shop.splice.class_charge,
+                            WindowClass::ByOrder => week.shop.splice.high_stress_charge,
                         },
                     };
                     if window.lo <= window.hi {
@@ -81,10 +82,10 @@ fn is_roller_bay(week: &Week, track: &Track, bay: usize) -> bool {
     envelope.bay_peak(*line, bay) >= from * envelope.peak()
 }
 
-/// Rule 5: a stretch cut where its class changes, stresses over the refusal left out. Between two
-/// stations of the envelope the higher one's class holds.
+/// Rule 5: a stretch cut where its class changes, stresses over the refusal left out unless the order
+/// permits them. Between two stations of the envelope the higher one's class holds.
 fn by_class(
-    week: &Week,
+    (week, order): (&Week, &GateOrder),
     track: &Track,
     bay: usize,
     (lo, hi): Stretch,
@@ -102,7 +103,7 @@ fn by_class(
     let mut out: Vec<(Stretch, WindowClass)> = Vec::new();
     for s in 0..PARTS {
         let rel = stress(s).max(stress(s + 1)) / envelope.peak();
-        let Some(class) = class_of(week, rel, lift) else {
+        let Some(class) = class_of(week, order, rel, lift) else {
             continue;
         };
         let cell = (station(s), station(s + 1));
@@ -117,7 +118,7 @@ fn by_class(
 }
 
 /// Class of a stress as a share of the gate's peak; `None`: refused.
-fn class_of(week: &Week, rel: f64, lift: Lift) -> Option<WindowClass> {
+fn class_of(week: &Week, order: &GateOrder, rel: f64, lift: Lift) -> Option<WindowClass> {
     let rules = &week.shop.splice;
     if rel <= super::fraction(rules.charge_over) {
         Some(WindowClass::Plain)
@@ -126,7 +127,7 @@ fn class_of(week: &Week, rel: f64, lift: Lift) -> Option<WindowClass> {
     {
         Some(WindowClass::Charged)
     } else {
-        None
+        order.high_stress.then_some(WindowClass::ByOrder)
     }
 }
 

@@ -3,12 +3,10 @@
 
 use std::sync::Arc;
 
-use rust_decimal::Decimal;
-
 use super::{Case, Lift, Prefer, SpliceSet, configure, settle, shape, terms};
 use crate::gate::{Bay, Frame};
 use crate::measure::{Length, Units};
-use crate::order::{Impossible, SpliceRules, Week};
+use crate::order::{GateOrder, Impossible, SpliceRules, Week};
 use crate::statics::{envelope, model};
 use crate::stock::usable_of_new;
 
@@ -249,25 +247,33 @@ fn settings(trial: &Trial) -> Vec<String> {
         "the tolerated reach (splice.allow_tolerated), with its warning",
     );
     try_rules(
-        rules.refuse_over < Decimal::ONE,
-        |r| r.refuse_over = Decimal::ONE,
-        "by order, splices at higher stress (splice.refuse_over = 1)",
-    );
-    try_rules(
         !rules.same_bay,
         |r| r.same_bay = true,
         "top and bottom splices in one bay (splice.same_bay), still staggered",
     );
-    if !trial.case.order.excluded_bays.is_empty() {
-        let mut order = trial.case.order.clone();
-        order.excluded_bays.clear();
-        let case = Case {
-            order: &order,
-            ..trial.case
-        };
-        if (Trial { case, ..*trial }).works() {
-            out.push("no bays excluded in the order".to_owned());
+    let mut try_order = |on: bool, change: fn(&mut GateOrder), says: &str| {
+        if on {
+            let mut order = trial.case.order.clone();
+            change(&mut order);
+            let case = Case {
+                order: &order,
+                ..trial.case
+            };
+            if (Trial { case, ..*trial }).works() {
+                out.push(says.to_owned());
+            }
         }
-    }
+    };
+    let order = trial.case.order;
+    try_order(
+        !order.high_stress,
+        |o| o.high_stress = true,
+        "splices at higher stress, by order (high_stress = yes), with its warning",
+    );
+    try_order(
+        !order.excluded_bays.is_empty(),
+        |o| o.excluded_bays.clear(),
+        "no bays excluded in the order",
+    );
     out
 }

@@ -54,7 +54,7 @@ pub(crate) fn horizontal(
         .map(|i| toes_at(week, order, frame, role, i))
         .collect();
     let half = rules.bracket_half_width.geometric();
-    let carrier = week.shop.gate.carrier;
+    let carrier = order.carrier(&week.shop);
     let carries = match role {
         Role::TopHorizontal => carrier != Carrier::Bottom,
         _ => carrier != Carrier::Top,

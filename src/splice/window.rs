@@ -17,15 +17,15 @@ pub enum ReachForm {
     Envelope,
 }
 
-/// Class of a window (money and warning).
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+/// Class of a window (money and warning), the cheapest first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum WindowClass {
     /// No charge: rel ≤ 0.35, or no envelope computed.
     Plain,
     /// Charged: rel 0.35–0.60.
     Charged,
-    /// rel over 0.60: only by order.
+    /// Charged much: rel over 0.60, which only an order permits.
     ByOrder,
 }
 

@@ -53,6 +53,7 @@ pub(crate) fn shop() -> Shop {
             hardware: None,
             zinc_percent: None,
             load_factor: Decimal::ONE,
+            engineer_over: dec(60, 2),
         },
         sway: SwayRules {
             expected_over: Length::FOOT * 25,
@@ -125,6 +126,7 @@ fn gate_standards() -> GateStandards {
         diagonal_cut: CutMethod::TrueSaddle,
         carrier: Carrier::Bottom,
         roller_spacing: dec(85, 2),
+        lead: inch(6.0),
     }
 }
 
@@ -149,6 +151,7 @@ fn splice_rules() -> SpliceRules {
         three_within: Length::FOOT * 10,
         cost: Money(dec(40, 0)),
         class_charge: Money(dec(1, 0)),
+        high_stress_charge: Money(dec(40, 0)),
         brackets: Vec::new(),
         bracket_half_width: inch(2.0),
     }
@@ -225,7 +228,8 @@ fn order((mark, opening, height, count, due): (&str, f64, f64, u32, i8), line: u
         automated: false,
         kit: false,
         excluded_bays: Vec::new(),
-        roller_spacing: None,
+        rolling: Rolling::default(),
+        high_stress: false,
         note: String::new(),
         origin: origin(line),
     }

@@ -5,6 +5,7 @@ use std::ops::RangeInclusive;
 use serde::Serialize;
 
 use super::bar::Inner;
+use super::facing::Facing;
 use super::travel::{PARTS, station, travel};
 use super::{Lift, Line, Model, Rig, StaticsFault};
 use crate::measure::INCH;
@@ -47,14 +48,17 @@ pub struct Worst {
 
 /// Rolls the gate through its travel.
 pub fn envelope(model: &Model) -> Result<Envelope, StaticsFault> {
-    let rig = Rig::new(model)?;
+    model.judge()?;
+    let facing = Facing::of(model);
+    let rig = Rig::new(&facing.model)?;
     let mut sweep = Sweep::new(&rig);
-    let places = travel(model);
+    let places = travel(&facing.model);
     for front in &places {
         sweep.roll(*front);
     }
-    let closed = rig.pose(model.front_closed)?;
-    let open = rig.pose(model.front_open)?;
+    let closed = rig.pose(facing.closed())?;
+    let open = rig.pose(facing.open())?;
+    let [latch_end, tail_end] = facing.ends();
     let peak = sweep
         .stress
         .iter()
@@ -62,6 +66,10 @@ pub fn envelope(model: &Model) -> Result<Envelope, StaticsFault> {
         .fold(0.0, |a: f64, b| a.max(*b));
     if !peak.is_finite() || peak <= 0.0 {
         return Err(StaticsFault::Mechanism);
+    }
+    let mut stress = sweep.stress;
+    if facing.turned {
+        stress.iter_mut().for_each(|line| line.reverse());
     }
     Ok(Envelope {
         lines: model
@@ -71,13 +79,13 @@ pub fn envelope(model: &Model) -> Result<Envelope, StaticsFault> {
             .collect(),
         peak,
         positions: places.len(),
-        nose_closed: closed.rise(Line::Bottom, 0.0),
-        tail_open: open.rise(Line::Bottom, model.leaf()),
-        closed: closed.lifts().to_vec(),
-        open: open.lifts().to_vec(),
+        nose_closed: closed.rise(Line::Bottom, latch_end),
+        tail_open: open.rise(Line::Bottom, tail_end),
+        closed: facing.lifts(closed.lifts()),
+        open: facing.lifts(open.lifts()),
         weight: rig.weight(),
-        centre: rig.centre(),
-        stress: sweep.stress,
+        centre: facing.back(rig.centre()),
+        stress,
     })
 }
 

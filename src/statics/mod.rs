@@ -30,6 +30,7 @@
 //! model      Week, Frame → Model (inches)          skeleton   Model → nodes, bars
 //! bar        stiffness, fixed ends                 structure  bars → band → banded LDLᵀ
 //! rig        factored once + unit lifts            reaction   where and how hard the rollers push
+//! facing     a gate and its mirror image as one model, so that both agree bit for bit
 //! pose       one place of the rollers              travel, envelope   all of them
 //! ```
 
@@ -37,6 +38,7 @@ mod banded;
 mod bar;
 mod envelope;
 mod envelopes;
+mod facing;
 mod gate_model;
 mod model;
 mod pose;
@@ -57,6 +59,6 @@ pub use pose::{Pose, Side};
 pub use rig::{Lift, Rig};
 pub use section::Section;
 pub use skeleton::Line;
-pub use strength::{ENGINEER_OVER, PSI_PER_MPA, share_of_yield};
+pub use strength::{PSI_PER_MPA, share_of_yield};
 pub use structure::{Solver, Structure};
 pub use travel::{PARTS, travel};

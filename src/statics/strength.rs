@@ -9,10 +9,6 @@ use crate::order::Week;
 /// psi in one MPa.
 pub const PSI_PER_MPA: f64 = 145.037_737_7;
 
-/// Peaks over this share of the given yield ask for an engineer (common practice, no source: an
-/// allowable bending stress for steel used to be near it).
-pub const ENGINEER_OVER: f64 = 0.6;
-
 /// A gate's peak as a share of the yield given for its horizontals' pipe; `None` when no yield is
 /// given. Never a pass or a fail: own weight and fabric only, no wind, ice or people.
 pub fn share_of_yield(week: &Week, gate: usize, envelope: &Envelope) -> Option<f64> {

@@ -60,6 +60,43 @@ fn of_leaf_overlap_and_tail_any_two_fix_the_third() {
 }
 
 #[test]
+fn what_an_order_says_of_its_rollers_is_judged() {
+    let head = "mark,count,opening,height,carrier,lead,fabric weight,load factor,high stress";
+    let cases = [
+        ("A1,1,12',6',side,,,,", "carrier", "side", "no horizontal"),
+        ("A1,1,12',6',,90',,,", "lead", "90'", "too large"),
+        ("A1,1,12',6',,8',,,", "lead", "8'", "past the tail end"),
+        ("A1,1,12',6',,,-1,,", "fabric weight", "-1", "from 0 to 100"),
+        (
+            "A1,1,12',6',,,,0.01,",
+            "load factor",
+            "0.01",
+            "from 0.1 to 10",
+        ),
+        (
+            "A1,1,12',6',,,,,perhaps",
+            "high stress",
+            "perhaps",
+            "neither yes nor no",
+        ),
+    ];
+    for (row, column, value, what) in cases {
+        let fault = only_error(&order(head, row));
+        demand(&fault, ("orders.csv", 2, column), value, what);
+    }
+    let week = read(&order(head, "A1,1,12',6',Top,9\",0.5,1.2,yes")).expect("sound");
+    let gate = &week.gates[0];
+    assert_eq!(gate.carrier(&week.shop), longpoint::order::Carrier::Top);
+    assert_eq!(gate.lead(&week.shop).inches(), 9.0);
+    assert!(gate.high_stress);
+    let week = read(&order(head, "A1,1,12',6',,,,,")).expect("sound");
+    let gate = &week.gates[0];
+    assert_eq!(gate.carrier(&week.shop), week.shop.gate.carrier);
+    assert_eq!(gate.lead(&week.shop), week.shop.gate.lead);
+    assert!(!gate.high_stress);
+}
+
+#[test]
 fn the_rest_of_an_order_row_is_judged() {
     let head = "mark,count,opening,height,hand,bays,bay lines,horizontal,due,barbed,kit,excluded bays,roller spacing";
     let cases = [

@@ -75,7 +75,8 @@ pub fn gate(mark: &str) -> GateOrder {
         automated: false,
         kit: false,
         excluded_bays: Vec::new(),
-        roller_spacing: None,
+        rolling: Rolling::default(),
+        high_stress: false,
         note: String::new(),
         origin: Origin {
             file: "orders.csv".into(),
@@ -112,6 +113,7 @@ pub fn shop() -> Shop {
             hardware: None,
             zinc_percent: None,
             load_factor: Decimal::ONE,
+            engineer_over: dec("0.60"),
         },
         sway: SwayRules {
             expected_over: feet(25, 0.0),
@@ -184,6 +186,7 @@ fn gate_standards() -> GateStandards {
         diagonal_cut: CutMethod::TrueSaddle,
         carrier: Carrier::Bottom,
         roller_spacing: dec("0.85"),
+        lead: inches(6.0),
     }
 }
 
@@ -208,6 +211,7 @@ fn splice_rules() -> SpliceRules {
         three_within: feet(10, 0.0),
         cost: Money(dec("40")),
         class_charge: Money(dec("1")),
+        high_stress_charge: Money(dec("40")),
         brackets: Vec::new(),
         bracket_half_width: Length::ZERO,
     }

@@ -7,6 +7,7 @@ use super::{Context, Standard, StandardPipes, feet, inches, mm, pipe_setting};
 use crate::measure::Length;
 use crate::order::faults::{Faults, Spot};
 use crate::order::pipe_book::PipeBook;
+use crate::order::shop::CARRIERS;
 use crate::order::{
     Carrier, CutMethod, GateStandards, HeightMeaning, Lean, PipeId, TailRule, Variant,
 };
@@ -19,11 +20,6 @@ const LEANS: [(&str, Lean); 2] = [
 const VARIANTS: [(&str, Variant); 2] = [
     ("posts run past", Variant::PostsRunPast),
     ("through", Variant::Through),
-];
-const CARRIERS: [(&str, Carrier); 3] = [
-    ("bottom", Carrier::Bottom),
-    ("top", Carrier::Top),
-    ("both", Carrier::Both),
 ];
 
 /// Reads `[gate]`.
@@ -80,6 +76,7 @@ pub(super) fn read_gate(
                 faults,
             )
             .unwrap_or(Decimal::new(85, 2)),
+        lead: s.size("lead", (inches(6), mm(150)), Range::From, faults),
     };
     s.done(faults);
     (gate, standards)

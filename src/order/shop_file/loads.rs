@@ -7,17 +7,14 @@ use super::{Context, feet, inches, mm, pipe_setting};
 use crate::measure::{Length, Units};
 use crate::order::faults::Faults;
 use crate::order::pipe_book::PipeBook;
+use crate::order::rolling::{FABRIC_WEIGHTS, LOAD_FACTORS};
 use crate::order::{FabricRules, KitRules, PipeId, SwayRules};
 
 /// Reads `[fabric]`.
 pub(super) fn read_fabric(context: &Context<'_>, faults: &mut Faults) -> FabricRules {
     let mut s = context.section("fabric", faults);
     let rules = FabricRules {
-        weight_per_area: s.number(
-            "weight_per_area",
-            (Decimal::ZERO, Decimal::ONE_HUNDRED),
-            faults,
-        ),
+        weight_per_area: s.number("weight_per_area", FABRIC_WEIGHTS, faults),
         hardware: s.number("hardware", (Decimal::ZERO, Decimal::from(10_000)), faults),
         zinc_percent: s.number(
             "zinc_percent",
@@ -25,8 +22,11 @@ pub(super) fn read_fabric(context: &Context<'_>, faults: &mut Faults) -> FabricR
             faults,
         ),
         load_factor: s
-            .number("load_factor", (Decimal::new(10, 2), Decimal::TEN), faults)
+            .number("load_factor", LOAD_FACTORS, faults)
             .unwrap_or(Decimal::ONE),
+        engineer_over: s
+            .number("engineer_over", (Decimal::ZERO, Decimal::ONE), faults)
+            .unwrap_or(Decimal::new(60, 2)),
     };
     s.done(faults);
     rules

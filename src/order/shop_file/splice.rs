@@ -46,7 +46,8 @@ pub(super) fn read_splice(context: &Context<'_>, faults: &mut Faults) -> (Splice
         least_piece: s.size_up("least_piece", (inches(36), mm(900)), Range::From, faults),
         three_within: s.size_up("three_within", (feet(10), mm(3000)), Range::From, faults),
         cost: cost.unwrap_or(Money::ZERO),
-        class_charge: read_charge(&mut s, faults),
+        class_charge: read_charge(&mut s, "class_charge", Decimal::ONE, faults),
+        high_stress_charge: read_charge(&mut s, "high_stress_charge", Decimal::from(40), faults),
         brackets: s.sizes("brackets", faults).unwrap_or_default(),
         bracket_half_width: s.size_up(
             "bracket_half_width",
@@ -62,6 +63,13 @@ pub(super) fn read_splice(context: &Context<'_>, faults: &mut Faults) -> (Splice
             "write at least charge_over",
         );
     }
+    if rules.high_stress_charge < rules.class_charge {
+        faults.error(
+            &s.spot("high_stress_charge"),
+            "a splice at the highest stress costs less than one at middling stress",
+            "write at least class_charge",
+        );
+    }
     if rules.tolerated_reach < rules.roller_bay_reach {
         faults.error(
             &s.spot("tolerated_reach"),
@@ -73,14 +81,17 @@ pub(super) fn read_splice(context: &Context<'_>, faults: &mut Faults) -> (Splice
     (rules, given)
 }
 
-fn read_charge(s: &mut Section<'_>, faults: &mut Faults) -> Money {
-    let charge = s
-        .read("class_charge", faults, parse_money)
-        .unwrap_or(Money(Decimal::ONE));
+fn read_charge(
+    s: &mut Section<'_>,
+    key: &'static str,
+    default: Decimal,
+    faults: &mut Faults,
+) -> Money {
+    let charge = s.read(key, faults, parse_money).unwrap_or(Money(default));
     if charge.cents() != charge {
         faults.error(
-            &s.spot("class_charge"),
-            "the class charge is in whole cents",
+            &s.spot(key),
+            "a charge for stress is in whole cents",
             "write it with two decimals",
         );
     }

@@ -123,7 +123,7 @@ fn mark(block: &mut Block, x: f64, y: f64, which: Line) {
 /// Rollers under (or over) what they carry: filled when the gate is closed, hollow when open.
 fn rollers(block: &mut Block, view: &Bending<'_>, place: &Place) {
     let r = &view.frame.rollers;
-    let level = match view.week.shop.gate.carrier {
+    let level = match view.order.carrier(&view.week.shop) {
         Carrier::Top => place.y(Line::Top) - OFF - BAR - 24.0,
         Carrier::Bottom | Carrier::Both => place.base + OFF + BAR + 24.0,
     };

@@ -19,7 +19,7 @@ use crate::plan::SplicedLine;
 use crate::splice::{SpliceLine, SpliceSet, places};
 use crate::statics::Line;
 
-pub(super) use notes::{engineer, figures_of};
+pub(super) use notes::{engineer, figures_of, peak, post, worst};
 
 /// One gate, its windows and its splices.
 #[derive(Clone, Debug)]
@@ -86,9 +86,11 @@ pub(super) fn stress(units: Units, psi: f64) -> String {
     }
 }
 
+/// Newtons in one pound-force.
+pub(super) const NEWTONS: f64 = 4.448_221_615;
+
 /// Force in the shop's unit, whole, with its unit.
 pub(super) fn force(units: Units, pounds: f64) -> String {
-    const NEWTONS: f64 = 4.448_221_615;
     match units {
         Units::Inch => format!("{pounds:.0} lbf"),
         Units::Metric => format!("{:.0} N", pounds * NEWTONS),

@@ -4,7 +4,8 @@ use super::{force, movement, name, stress};
 use crate::gate::Frame;
 use crate::measure::Units;
 use crate::order::Week;
-use crate::statics::{ENGINEER_OVER, Envelope, Lift, Line, envelope, model, share_of_yield};
+use crate::splice::fraction;
+use crate::statics::{Envelope, Lift, Line, Worst, envelope, model, share_of_yield};
 
 /// Said wherever the numbers are.
 pub(super) const STANDING: &str = "Computed by a plane frame under own weight and fabric; it ranks \
@@ -18,14 +19,15 @@ pub(in crate::report) fn figures_of(week: &Week, frame: &Frame) -> Vec<(String, 
     }
 }
 
-/// "Ask an engineer" when the computed peak passes 0.6 of the yield given; else nothing.
+/// "Ask an engineer" when the computed peak passes the setting's share of the yield given; else nothing.
 pub(in crate::report) fn engineer(week: &Week, frame: &Frame) -> Option<String> {
     let found = envelope(&model(week, frame)).ok()?;
     let share = share_of_yield(week, frame.gate, &found)?;
-    (share > ENGINEER_OVER).then(|| {
+    let over = week.shop.fabric.engineer_over;
+    (share > fraction(over)).then(|| {
         format!(
             "Ask an engineer: own weight and fabric alone stress this gate to {share:.2} of the \
-             yield given for its horizontals' pipe, over {ENGINEER_OVER:.1}."
+             yield given for its horizontals' pipe, over {over}."
         )
     })
 }
@@ -48,14 +50,8 @@ fn figures(units: Units, found: &Envelope) -> Vec<(String, String)> {
 }
 
 /// Stress, horizontal, bay and where in the bay.
-pub(super) fn peak(units: Units, found: &Envelope) -> String {
-    let worst = Line::BOTH.map(|line| (line, found.worst(line)));
-    let [bottom, top] = worst;
-    let (line, worst) = if top.1.stress > bottom.1.stress {
-        top
-    } else {
-        bottom
-    };
+pub(in crate::report) fn peak(units: Units, found: &Envelope) -> String {
+    let (line, worst) = worst(found);
     format!(
         "{}, {}, bay {} at {:.2} of the bay",
         stress(units, worst.stress),
@@ -65,6 +61,24 @@ pub(super) fn peak(units: Units, found: &Envelope) -> String {
     )
 }
 
+/// The horizontal that is stressed most and where; of equals the bottom one.
+pub(in crate::report) fn worst(found: &Envelope) -> (Line, Worst) {
+    let [bottom, top] = Line::BOTH.map(|line| (line, found.worst(line)));
+    if top.1.stress > bottom.1.stress {
+        top
+    } else {
+        bottom
+    }
+}
+
+/// Which post the roller at a place of a list of that many stands at.
+pub(in crate::report) fn post(rollers: usize, at: usize) -> &'static str {
+    match (rollers, at) {
+        (2, 0) | (4, 0 | 1) => "front",
+        _ => "rear",
+    }
+}
+
 fn way(units: Units, rise: f64) -> String {
     let side = if rise < 0.0 { "down" } else { "up" };
     format!("{side} {}", movement(units, rise.abs()))
@@ -72,14 +86,10 @@ fn way(units: Units, rise: f64) -> String {
 
 fn pushes(units: Units, lifts: &[Lift]) -> String {
     let side = |lift: &Lift| if lift.force < 0.0 { "down" } else { "up" };
-    let place = |at: usize| match (lifts.len(), at) {
-        (2, 0) | (4, 0 | 1) => "front",
-        _ => "rear",
-    };
     let each = lifts.iter().enumerate().map(|(at, lift)| {
         format!(
             "{} {} {} on the {}",
-            place(at),
+            post(lifts.len(), at),
             force(units, lift.force.abs()),
             side(lift),
             name(lift.line)

@@ -42,12 +42,12 @@ pub fn text(view: &Bending<'_>) -> String {
 fn facts(view: &Bending<'_>) -> Vec<(String, String)> {
     let figures = Figures::of(view.week);
     let rollers = &view.frame.rollers;
-    let carrier = match view.week.shop.gate.carrier {
+    let carrier = match view.order.carrier(&view.week.shop) {
         Carrier::Bottom => "carried on the bottom horizontal",
         Carrier::Top => "hung from the top horizontal",
         Carrier::Both => "both horizontals held",
     };
-    let by = match view.order.roller_spacing {
+    let by = match view.order.rolling.spacing {
         Some(_) => "as ordered",
         None => "by the shop's rule, posts not known",
     };
@@ -151,7 +151,7 @@ fn kind(window: &Window) -> String {
     let class = match window.class {
         WindowClass::Plain => "",
         WindowClass::Charged => ", charged",
-        WindowClass::ByOrder => ", by order only",
+        WindowClass::ByOrder => ", high stress by order",
     };
     let tolerated = if window.tolerated { ", tolerated" } else { "" };
     format!("{bay}{class}{tolerated}")

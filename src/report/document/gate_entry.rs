@@ -4,10 +4,11 @@ use serde::Serialize;
 
 use crate::gate::Frame;
 use crate::measure::Unit;
-use crate::order::{GateOrder, Hand, Lean, Pipe, Variant, Week};
+use crate::order::{Carrier, GateOrder, Hand, Lean, Pipe, Variant, Week};
 use crate::part::TakeOff;
 
 use super::super::figures::Figures;
+use super::bending_entry::{BendingEntry, bending};
 use super::quantity::{Exact, Geometric, degrees, exact, geometric, rounded};
 
 /// A pipe key.
@@ -41,8 +42,10 @@ pub(super) struct GateEntry<'a> {
     sway: bool,
     automated: bool,
     kit: bool,
+    high_stress: bool,
     note: &'a str,
     frame: Option<FrameEntry>,
+    bending: Option<BendingEntry>,
 }
 
 /// Centre lines.
@@ -55,6 +58,7 @@ pub(super) struct FrameEntry {
     bay_lines: Vec<Geometric>,
     lean_deg: Vec<Option<f64>>,
     check_measure: Geometric,
+    carrier: Carrier,
     roller_front_closed: Geometric,
     roller_front_open: Geometric,
     roller_spacing: Geometric,
@@ -89,17 +93,17 @@ fn pipe(pipe: &Pipe) -> PipeEntry<'_> {
 
 /// Every gate order of the week, in file order.
 pub(super) fn gates<'a>(week: &'a Week, take_off: &TakeOff) -> Vec<GateEntry<'a>> {
-    let figures = Figures::of(week);
     let orders = week.gates.iter().enumerate();
     orders
         .map(|(i, order)| {
             let frame = take_off.frames.iter().find(|f| f.gate == i);
-            gate(figures, order, frame)
+            gate(week, order, frame)
         })
         .collect()
 }
 
-fn gate<'a>(figures: Figures<'_>, order: &'a GateOrder, frame: Option<&Frame>) -> GateEntry<'a> {
+fn gate<'a>(week: &Week, order: &'a GateOrder, frame: Option<&Frame>) -> GateEntry<'a> {
+    let figures = Figures::of(week);
     GateEntry {
         mark: &order.mark,
         count: order.count,
@@ -118,12 +122,14 @@ fn gate<'a>(figures: Figures<'_>, order: &'a GateOrder, frame: Option<&Frame>) -
         sway: order.sway,
         automated: order.automated,
         kit: order.kit,
+        high_stress: order.high_stress,
         note: &order.note,
-        frame: frame.map(|f| frame_entry(figures, f)),
+        frame: frame.map(|f| frame_entry(figures, f, order.carrier(&week.shop))),
+        bending: frame.and_then(|f| bending(week, f)),
     }
 }
 
-fn frame_entry(figures: Figures<'_>, frame: &Frame) -> FrameEntry {
+fn frame_entry(figures: Figures<'_>, frame: &Frame, carrier: Carrier) -> FrameEntry {
     let lines = frame.bay_lines.iter();
     let bays = frame.bays.iter();
     FrameEntry {
@@ -142,6 +148,7 @@ fn frame_entry(figures: Figures<'_>, frame: &Frame) -> FrameEntry {
             .map(|b| degrees(std::f64::consts::FRAC_PI_2 - b.alpha))
             .collect(),
         check_measure: geometric(figures, frame.check_measure),
+        carrier,
         roller_front_closed: geometric(figures, frame.rollers.front_closed),
         roller_front_open: geometric(figures, frame.rollers.front_open),
         roller_spacing: geometric(figures, frame.rollers.spacing),

@@ -5,6 +5,7 @@
 //! value in the document's unit; the printed form) or, from geometry, `{value, print}`. Angles are
 //! degrees. What is not known is `null`, never 0.
 
+mod bending_entry;
 mod gate_entry;
 mod joint_entry;
 mod kit_entry;

@@ -41,7 +41,7 @@ pub fn rollers(block: &mut Block, view: &View, week: &Week, frame: &Frame) {
     let r = &frame.rollers;
     let radius = horizontal_radius(week, frame);
     let under = -radius - ROLLER;
-    let levels: &[f64] = &match week.shop.gate.carrier {
+    let levels: &[f64] = &match week.gates[frame.gate].carrier(&week.shop) {
         Carrier::Bottom => vec![under],
         Carrier::Top => vec![frame.axis_height + under],
         Carrier::Both => vec![under, frame.axis_height + under],

@@ -24,7 +24,7 @@ pub(super) fn list_parts(
     let week = read_folder(folder, None, voice)?;
     let (take_off, left_out) = take_off(&week);
     if !left_out.is_empty() {
-        let words = impossible(&left_out);
+        let words = impossible(&week, &left_out);
         if !partial {
             return Err(Failure::refused(format!(
                 "{words}Nothing was listed; --partial lists the rest.\n"

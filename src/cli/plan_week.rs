@@ -60,7 +60,7 @@ fn plan_into(
     let files = results(&checked, paper).map_err(|e| Failure::internal(e.to_string()))?;
     write_results(target, &files, PLAN)?;
     let left_out = &checked.plan().left_out;
-    voice.message(&impossible(left_out));
+    voice.message(&impossible(checked.week(), left_out));
     if arguments.json {
         let document = files.iter().find(|(name, _)| name == DOCUMENT);
         // The document is JSON text; the lossless reading costs nothing.
@@ -105,7 +105,7 @@ fn plan(arguments: &PlanArguments, week: Week, stop: &Stop) -> Result<CheckedPla
         } else {
             "Nothing was written; --partial plans the rest of the week.\n"
         };
-        Failure::refused(format!("{}{hint}", impossible(&items)))
+        Failure::refused(format!("{}{hint}", impossible(&week, &items)))
     })?;
     check(week, take_off, plan).map_err(|found| Failure::internal(violations(&found)))
 }

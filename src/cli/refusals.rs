@@ -1,10 +1,11 @@
 //! Impossible work and refused plans, in words.
 
 use crate::check::Violation;
-use crate::order::Impossible;
+use crate::order::{Impossible, Origin, Week};
 
-/// Each piece of impossible work: what, why, and the smallest change that frees it.
-pub(super) fn impossible(items: &[Impossible]) -> String {
+/// Each piece of impossible work: the row that orders it, what, why, and the smallest change that
+/// frees it.
+pub(super) fn impossible(week: &Week, items: &[Impossible]) -> String {
     let mut out = String::new();
     for item in items {
         let part = match &item.part {
@@ -12,11 +13,24 @@ pub(super) fn impossible(items: &[Impossible]) -> String {
             None => String::new(),
         };
         out.push_str(&format!(
-            "{}{part}: cannot be made: {}\n  frees it: {}\n",
-            item.mark, item.reason, item.change
+            "{}{}{part}: cannot be made: {}\n  frees it: {}\n",
+            place(week, item),
+            item.mark,
+            item.reason,
+            item.change
         ));
     }
     out
+}
+
+/// `orders.csv line 4: `; nothing for what concerns no single row.
+fn place(week: &Week, item: &Impossible) -> String {
+    let gate = item.gate.and_then(|g| week.gates.get(g));
+    let extra = item.extra.and_then(|e| week.extras.get(e));
+    let origin = gate.map(|g| &g.origin).or(extra.map(|e| &e.origin));
+    origin
+        .map(Origin::words)
+        .map_or_else(String::new, |words| format!("{words}: "))
 }
 
 /// A plan that the checker refused, rule by rule.

@@ -34,7 +34,7 @@ pub(super) fn splice_gate(
     let week = read_folder(folder, None, voice)?;
     let gate = find(&week, gate)?;
     let (take_off, left_out) = take_off(&week);
-    voice.message(&impossible(&left_out));
+    voice.message(&impossible(&week, &left_out));
     let stop = Stop::listening();
     let options = PlanOptions {
         partial: true,
@@ -50,11 +50,11 @@ pub(super) fn splice_gate(
                 .map_err(|found| Failure::internal(violations(&found)))?;
             let mut missing = checked.plan().left_out.clone();
             missing.retain(|item| !options.left_out.contains(item));
-            voice.message(&impossible(&missing));
+            voice.message(&impossible(checked.week(), &missing));
             write(Bending::planned(&checked, gate).as_ref(), drawn, voice)?
         }
         Err(items) => {
-            voice.message(&impossible(&items));
+            voice.message(&impossible(&week, &items));
             voice.message("No plan was made: the windows stand, no splices are shown.");
             write(Bending::of(&week, &take_off, gate).as_ref(), drawn, voice)?
         }

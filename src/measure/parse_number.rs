@@ -9,11 +9,12 @@ const MOST: u32 = 100_000;
 
 /// A whole number from 0 to 100,000 (`3`, `3.0`).
 pub fn parse_count(text: &str) -> Result<u32, Misread> {
-    let number = parse_number(text)?;
+    const WHOLE: &str = "write a whole number, such as 3";
+    let number = parse_number(text).map_err(|m| Misread::new(&m.what, WHOLE))?;
     if number.fract() != Decimal::ZERO {
         return Err(Misread::new(
             &format!("{text} is not a whole number"),
-            "write a whole number, such as 3",
+            WHOLE,
         ));
     }
     if number < Decimal::ZERO {

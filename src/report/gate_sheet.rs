@@ -1,6 +1,6 @@
 //! Gate sheets: one block per gate order, bay lines, lean, check measure, weight, marks, cautions.
 
-use crate::gate::Frame;
+use crate::gate::{Frame, Role};
 use crate::order::{Bays, Carrier, GateOrder, Hand, Impossible, Lean, Variant};
 
 use super::bending::figures_of;
@@ -119,6 +119,7 @@ fn facts(job: Job<'_>, gate: &GateOrder, frame: &Frame) -> Vec<(String, String)>
             figures.spoken_of(sway.rise)
         );
         pairs.push(Block::pair("Sway brace", words));
+        pairs.push(Block::pair("Standoffs", standoffs(job, frame)));
     }
     if gate.barbed > 0 {
         pairs.push(Block::pair(
@@ -143,6 +144,26 @@ fn facts(job: Job<'_>, gate: &GateOrder, frame: &Frame) -> Vec<(String, String)>
         pairs.push(Block::pair("Note", super::table::clean(&gate.note)));
     }
     pairs
+}
+
+/// Which bay lines each kind of standoff takes: `A7-B1 at 1 and 8; A7-B2 at 2 and 7`.
+fn standoffs(job: Job<'_>, frame: &Frame) -> String {
+    let same = |a: f64, b: f64| (a - b).abs() <= 1e-6 * crate::measure::INCH;
+    let members = |axis: f64| {
+        let all = frame.members.iter().filter(|m| m.role == Role::Standoff);
+        let lines = all.filter(move |m| same(m.axis, axis));
+        lines.map(|m| m.place.to_string()).collect::<Vec<String>>()
+    };
+    let parts = job.parts_of(frame.gate);
+    let words: Vec<String> = parts
+        .filter(|(_, p)| p.role == Some(Role::Standoff))
+        .map(|(_, p)| {
+            let lines = members(p.axis);
+            let s = if lines.len() == 1 { "" } else { "s" };
+            format!("{} at bay line{s} {}", p.mark, lines.join(" and "))
+        })
+        .collect();
+    words.join("; ")
 }
 
 fn overlap_and_tail(figures: Figures<'_>, gate: &GateOrder) -> String {

@@ -1,11 +1,13 @@
 //! Kit sheet: what the customer buys locally, how to cut and splice it, what we send.
 
 use crate::gate::Role;
+use crate::order::Week;
 use crate::part::CopeEnd;
 use crate::plan::{KitAdvice, KitOption};
 
 use super::cautions::{gate_cautions, splice_cautions};
 use super::cope_kind::CopeKinds;
+use super::counted::counted;
 use super::figures::Figures;
 use super::job::{Job, role_name};
 use super::sheet::{Block, Sheet};
@@ -185,13 +187,18 @@ fn option_block(job: Job<'_>, option: &KitOption, count: u32) -> Block {
     }
     let splices: usize = option.lines.iter().map(|l| l.splices.len()).sum();
     let mut blocks = vec![Block::Note(format!(
-        "Buy {} joints a gate, {} in all; {splices} splices a gate.",
-        option.joints_per_gate,
-        u64::from(option.joints_per_gate) * u64::from(count)
+        "Buy {} a gate, {} in all; {} a gate.",
+        counted(option.joints_per_gate, "joint", "joints"),
+        u64::from(option.joints_per_gate) * u64::from(count),
+        counted(
+            u32::try_from(splices).unwrap_or(u32::MAX),
+            "splice",
+            "splices"
+        )
     ))];
     blocks.push(Block::Note(String::new()));
     blocks.push(Block::Table(cuts(job, option)));
-    blocks.extend(measure_first(job, option));
+    blocks.extend(measure_first(job.week, option).map(Block::Alert));
     if splices > 0 {
         blocks.push(Block::Note(String::new()));
         blocks.push(Block::Table(stands(job, option)));
@@ -200,19 +207,17 @@ fn option_block(job: Job<'_>, option: &KitOption, count: u32) -> Block {
 }
 
 /// Local joints that leave less than the measure-first limit: leftover = floor + kerf - trim.
-fn measure_first(job: Job<'_>, option: &KitOption) -> Option<Block> {
-    let shop = &job.week.shop;
+pub(super) fn measure_first(week: &Week, option: &KitOption) -> Option<String> {
+    let shop = &week.shop;
     let joints = (1u32..).zip(&option.cuts);
     let tight: Vec<String> = joints
         .filter(|(_, j)| j.floor + shop.kit.kerf - shop.kit.trim < shop.saw.measure_first_under)
         .map(|(n, _)| n.to_string())
         .collect();
     (!tight.is_empty()).then(|| {
-        let length = Figures::of(job.week).spoken(option.joint);
-        Block::Alert(format!(
-            "MEASURE FIRST: joint {} must be a full {length}.",
-            tight.join(", ")
-        ))
+        let length = Figures::of(week).spoken(option.joint);
+        let joints = tight.join(", ");
+        format!("MEASURE FIRST: joint {joints} must be a full {length}.")
     })
 }
 

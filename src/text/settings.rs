@@ -71,8 +71,11 @@ impl Settings {
                 "write `key = value`; words and feet-inch lengths in quotation marks (for 10'-6\" use '''10'-6\"''' or \"10ft 6in\")",
             ));
         }
-        let mut root = entries(table.get_ref(), &text);
         let broken: Vec<u32> = snags.iter().filter_map(|s| s.line).collect();
+        let mut root = match with_headers_closed(&text, &broken) {
+            Some(mended) => entries(DeTable::parse_recoverable(&mended).0.get_ref(), &mended),
+            None => entries(table.get_ref(), &text),
+        };
         if !errors.is_empty() {
             blank(&mut root, &broken);
         }
@@ -82,6 +85,25 @@ impl Settings {
             snags,
         }
     }
+}
+
+/// The text with `]` put behind every unclosed `[header` among the broken lines, so that the settings
+/// under it are read as its own; `None` when there is none. Lines stay where they are.
+fn with_headers_closed(text: &str, broken: &[u32]) -> Option<String> {
+    let unclosed = |line: &str| line.trim_start().starts_with('[') && !line.contains(']');
+    let mut any = false;
+    let mended: Vec<String> = (1u32..)
+        .zip(text.split('\n'))
+        .map(|(number, line)| {
+            if !broken.contains(&number) || !unclosed(line) {
+                return line.to_owned();
+            }
+            any = true;
+            let opened = line.trim_start().chars().take_while(|c| *c == '[').count();
+            format!("{}{}", line.trim_end(), "]".repeat(opened))
+        })
+        .collect();
+    any.then(|| mended.join("\n"))
 }
 
 /// What recovery made of a broken line is nothing the user wrote.
@@ -179,6 +201,20 @@ mod tests {
         };
         assert_eq!(saw[0].line, 4);
         assert_eq!(saw[0].value, Value::Number("0.100".into()));
+    }
+
+    /// The only fault is the header itself: what stands under it is still its own.
+    #[test]
+    fn an_unclosed_header_keeps_its_settings() {
+        for header in ["[splice", "[[splice", "  [splice  "] {
+            let s = read(&format!(
+                "[saw]\nsaws = 1\n{header}\ncost = 40\n[money]\ncurrency = \"$\"\n"
+            ));
+            assert_eq!(s.snags.len(), 1, "{header}: {:?}", s.snags);
+            assert_eq!(s.snags[0].line, Some(3));
+            let keys: Vec<&str> = s.root.iter().map(|e| e.key.as_str()).collect();
+            assert_eq!(keys, ["saw", "splice", "money"], "{header}");
+        }
     }
 
     #[test]

@@ -30,6 +30,21 @@ fn a_row_of_gates_has_a_limit() {
     assert_eq!(read(&gates("9999")).expect("read").gates[0].count, 9_999);
 }
 
+/// Counts are whole: no mend offers 12.5.
+#[test]
+fn the_mend_of_a_count_offers_a_whole_number() {
+    for count in ["three", "1,000", "1.5", "-2"] {
+        let row = format!("A1,\"{count}\",12',6',left");
+        let fault = only_error(&order("mark,count,opening,height,hand", &row));
+        assert!(!fault.mend.contains('.'), "{count}: {}", fault.mend);
+        assert!(
+            fault.mend.contains("whole number"),
+            "{count}: {}",
+            fault.mend
+        );
+    }
+}
+
 #[test]
 fn a_row_of_parts_has_a_limit() {
     let fault = only_error(&parts("100000"));

@@ -87,7 +87,9 @@ fn impossible_work_stops_the_week_unless_partial() {
     );
     let refused = longpoint(&["plan", text(&week)]);
     assert_eq!(refused.code, 2, "{}", refused.err);
-    assert!(refused.err.contains("Z2"), "{}", refused.err);
+    let row = read(&week, "orders.csv").lines().count();
+    let place = format!("orders.csv line {row}: Z2");
+    assert!(refused.err.contains(&place), "{place}: {}", refused.err);
     assert!(refused.err.contains("frees it"), "{}", refused.err);
     nothing_written(&week);
 
@@ -96,6 +98,15 @@ fn impossible_work_stops_the_week_unless_partial() {
     assert!(partial.out.contains("LEFT OUT"), "{}", partial.out);
     let document = json(&read(&week, "results/plan.json"));
     assert_eq!(document["left_out"][0]["mark"], "Z2");
+    let gate = &document["left_out"][0]["gate"];
+    for part in document["parts"].as_array().expect("parts") {
+        assert_eq!(
+            part["left_out"],
+            (part["gate"] == *gate),
+            "{}",
+            part["mark"]
+        );
+    }
     let head = "LEFT OUT OF THIS PLAN: Z2";
     for sheet in [
         "cut_sheet",

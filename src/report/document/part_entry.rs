@@ -9,6 +9,7 @@ use super::super::cope_kind::{CopeKinds, acute, clock};
 use super::super::cope_sheet::method;
 use super::super::figures::Figures;
 use super::super::job::role_name;
+use super::super::left_out::part_out;
 use super::quantity::{Exact, Geometric, degrees, exact, geometric, rounded};
 
 /// One kind of part.
@@ -31,6 +32,8 @@ pub(super) struct PartEntry<'a> {
     swaps_in_last_bay: bool,
     weight_each: Option<f64>,
     ours: bool,
+    /// Belongs to what `left_out` names: in no joint.
+    left_out: bool,
     file: &'a str,
     line: u32,
 }
@@ -63,7 +66,12 @@ pub(super) fn parts<'a>(
 ) -> Vec<PartEntry<'a>> {
     let kinds = CopeKinds::of(take_off, left_out);
     let parts = take_off.parts.iter().enumerate();
-    parts.map(|(i, p)| part(week, &kinds, i, p)).collect()
+    parts
+        .map(|(i, p)| PartEntry {
+            left_out: part_out(left_out, p),
+            ..part(week, &kinds, i, p)
+        })
+        .collect()
 }
 
 fn part<'a>(week: &'a Week, kinds: &CopeKinds, index: usize, part: &'a Part) -> PartEntry<'a> {
@@ -93,6 +101,7 @@ fn part<'a>(week: &'a Week, kinds: &CopeKinds, index: usize, part: &'a Part) -> 
         swaps_in_last_bay: part.swaps_in_last_bay,
         weight_each: rounded(part.weight, 4),
         ours: part.ours,
+        left_out: false,
         file: origin.map_or("", |o| &o.file),
         line: origin.map_or(0, |o| o.line),
     }

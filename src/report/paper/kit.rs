@@ -5,6 +5,7 @@ use crate::order::GateOrder;
 use crate::part::Part;
 use crate::plan::{KitAdvice, KitOption};
 use crate::report::draw::{Face, Text};
+use crate::report::kit_sheet::measure_first;
 
 use super::desk::Desk;
 use super::elevation::short;
@@ -190,6 +191,9 @@ fn cuts(desk: &Desk, option: &KitOption) -> Block {
     );
     block.text(Text::new(0.0, 16.0, 14.0, title).bold());
     block.below(0.0, cut_table(desk, option).block());
+    if let Some(words) = measure_first(desk.week, option) {
+        block.below(1.0, paragraph(Face::Bold, 11.0, desk.room, &words));
+    }
     for words in splice_words(desk, option) {
         block.below(1.0, paragraph(Face::Regular, 11.0, desk.room, &words));
     }

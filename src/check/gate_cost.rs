@@ -8,7 +8,6 @@ use super::tariff::Tariff;
 use crate::measure::{Length, Money, cents_that_add, share_out};
 use crate::order::PipeId;
 use crate::plan::JointSource;
-use crate::splice::WindowClass;
 
 /// Gate or extra part: gates come first, in week order.
 type Owner = (bool, Option<usize>, Option<usize>);
@@ -99,10 +98,9 @@ fn burdens(case: &Case<'_>, tariff: &Tariff) -> BTreeMap<Owner, Burden> {
     }
     for line in &case.plan.spliced {
         let pipe: PipeId = case.take_off.parts[line.part].pipe;
-        let charged = line.splices.iter().map(|s| match s.class {
-            WindowClass::Charged => tariff.splice(week, pipe) + tariff.class_charge(week, pipe),
-            WindowClass::Plain | WindowClass::ByOrder => tariff.splice(week, pipe),
-        });
+        let each = tariff.splice(week, pipe);
+        let charge = |class| tariff.class_charge(week, pipe, class);
+        let charged = line.splices.iter().map(|s| each + charge(s.class));
         out.entry(owner(line.part)).or_default().splices += charged.sum::<i64>();
     }
     out

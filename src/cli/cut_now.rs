@@ -57,7 +57,7 @@ pub(super) fn cut_now(arguments: &CutNowArguments, voice: &mut Voice<'_>) -> Res
             left_out,
         };
         let plan = make(&built.week, &taken, &options)
-            .map_err(|items| Failure::refused(impossible(&items)))?;
+            .map_err(|items| Failure::refused(impossible(&built.week, &items)))?;
         let checked = check(built.week.clone(), taken, plan)
             .map_err(|found| Failure::internal(violations(&found)))?;
         Ok((built, checked))

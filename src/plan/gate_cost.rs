@@ -121,8 +121,9 @@ fn cost(plan: &Plan, joint: &PlannedJoint) -> i64 {
 fn splice(week: &Week, class: WindowClass) -> i64 {
     let rules = &week.shop.splice;
     let charge = match class {
+        WindowClass::Plain => Money::ZERO,
         WindowClass::Charged => rules.class_charge,
-        WindowClass::Plain | WindowClass::ByOrder => Money::ZERO,
+        WindowClass::ByOrder => rules.high_stress_charge,
     };
     (rules.cost + charge).millicents().unwrap_or(0)
 }

@@ -72,12 +72,12 @@ fn joints_that_run_out_are_said() {
     let said = refused(&week);
     assert!(!said.is_empty());
     assert!(said[0].reason.contains("run out"), "{}", said[0].reason);
-    // What could be made is not named: the same are left out with `partial`.
+    // What could be made is not named: all of these are left out with `partial`.
     let partial = PlanOptions {
         partial: true,
         ..options()
     };
     let plan = make(&week, &take_off(&week), &partial).expect("the rest can be planned");
-    assert_eq!(said, plan.left_out);
+    assert!(said.iter().all(|s| plan.left_out.contains(s)), "{said:?}");
     assert!(said.len() < week.gates.len(), "{said:?}");
 }

@@ -200,8 +200,10 @@ fn lines(case: &Case<'_>, tariff: &Tariff) -> Ledger {
     }
     let splices = plan.spliced.iter().flat_map(|l| &l.splices);
     let all = i64::try_from(splices.clone().count()).unwrap_or(0);
-    let charged = splices.filter(|s| s.class == WindowClass::Charged).count();
-    let charged = i64::try_from(charged).unwrap_or(0);
+    let of = |class: WindowClass| {
+        let such = splices.clone().filter(|s| s.class == class).count();
+        i64::try_from(such).unwrap_or(0)
+    };
     let rules = &case.week.shop.splice;
     let times = |each: Money, n: i64| Money(each.0 * rust_decimal::Decimal::from(n)).cents();
     let kept = plan.joints.iter().filter(|j| j.kept);
@@ -220,7 +222,8 @@ fn lines(case: &Case<'_>, tariff: &Tariff) -> Ledger {
         minimum: fee(FeeKind::Minimum),
         rack: Money::from_millicents(rack).cents(),
         splices: times(rules.cost, all),
-        classes: times(rules.class_charge, charged),
+        classes: times(rules.class_charge, of(WindowClass::Charged))
+            + times(rules.high_stress_charge, of(WindowClass::ByOrder)),
         kept: Money::from_millicents(kept).cents(),
     }
 }

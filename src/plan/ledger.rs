@@ -77,7 +77,7 @@ pub(crate) fn ledger(books: &Books<'_>) -> Option<Ledger> {
         .flat_map(|l| &l.splices)
         .map(|s| s.class)
         .collect();
-    let charged = |c: &&WindowClass| **c == WindowClass::Charged;
+    let of = |class: WindowClass| splices.iter().filter(|c| **c == class).count();
     let rules = &books.week.shop.splice;
     Some(Ledger {
         pipe: pipe?.into_iter().sum(),
@@ -87,7 +87,8 @@ pub(crate) fn ledger(books: &Books<'_>) -> Option<Ledger> {
         minimum: fee(FeeKind::Minimum),
         rack: rack(books).cents(),
         splices: many(rules.cost, splices.len()),
-        classes: many(rules.class_charge, splices.iter().filter(charged).count()),
+        classes: many(rules.class_charge, of(WindowClass::Charged))
+            + many(rules.high_stress_charge, of(WindowClass::ByOrder)),
         kept: kept(books).cents(),
     })
 }

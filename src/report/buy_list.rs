@@ -20,7 +20,9 @@ pub(super) fn buy_list(job: Job<'_>) -> Sheet {
         blocks.push(supplier_block(job, &lines, &supplier));
     }
     blocks.push(Block::Pairs(totals(job, &lines)));
-    blocks.extend(unpriced_note(&lines));
+    if unpriced(&lines) {
+        blocks.push(Block::Alert(MISSING.to_owned()));
+    }
     blocks.extend(super::money_adds_up::money_adds_up(job));
     Sheet {
         stem: "buy_list".to_owned(),
@@ -53,17 +55,15 @@ fn supplier_block(job: Job<'_>, lines: &[OrderLine<'_>], supplier: &str) -> Bloc
          runs short of its nominal."
             .to_owned(),
     ));
-    let mine = lines.iter().filter(|l| l.of.supplier == supplier);
     let fees = job.plan.fees.iter().filter(|f| f.supplier == supplier);
-    for fee in fees.clone() {
+    for fee in fees {
         let money = figures.spoken_money(Some(fee.money));
         blocks.push(Block::Note(format!(
             "{}: {money}",
             super::table::clean(&fee.name)
         )));
     }
-    let fees = fees.map(|f| Some(f.money));
-    let money = sum_known(mine.flat_map(|l| [l.money, l.tax]).chain(fees));
+    let money = supplier_money(job, lines, supplier);
     let name = if supplier.is_empty() {
         "SUPPLIER NOT NAMED".to_owned()
     } else {
@@ -78,6 +78,18 @@ fn supplier_block(job: Job<'_>, lines: &[OrderLine<'_>], supplier: &str) -> Bloc
         ),
         blocks,
     }
+}
+
+/// What a supplier's order comes to: lines, spares, tax and fees; `None` where a price is missing.
+pub(super) fn supplier_money(
+    job: Job<'_>,
+    lines: &[OrderLine<'_>],
+    supplier: &str,
+) -> Option<Money> {
+    let mine = lines.iter().filter(|l| l.of.supplier == supplier);
+    let fees = job.plan.fees.iter().filter(|f| f.supplier == supplier);
+    let fees = fees.map(|f| Some(f.money));
+    sum_known(mine.flat_map(|l| [l.money, l.tax]).chain(fees))
 }
 
 /// `31 joints of 21'-0" pipe, 2-3/8 SS40, OD 2.375 in x wall 0.154 in, ASTM F1083, galvanized …`.
@@ -142,7 +154,8 @@ pub(super) fn footage(job: Job<'_>, length: Length) -> String {
     }
 }
 
-fn totals(job: Job<'_>, lines: &[OrderLine<'_>]) -> Vec<(String, String)> {
+/// The orders together, as labels and figures.
+pub(super) fn totals(job: Job<'_>, lines: &[OrderLine<'_>]) -> Vec<(String, String)> {
     let figures = Figures::of(job.week);
     let fees = job.plan.fees.iter().map(|f| Some(f.money));
     let money = |lines: &mut dyn Iterator<Item = &OrderLine<'_>>, ordered: bool| {
@@ -186,13 +199,13 @@ fn totals(job: Job<'_>, lines: &[OrderLine<'_>]) -> Vec<(String, String)> {
     pairs
 }
 
-fn unpriced_note(lines: &[OrderLine<'_>]) -> Option<Block> {
-    let unpriced = lines.iter().any(|l| l.of.price.is_none());
-    unpriced.then(|| {
-        Block::Alert(
-            "A price is missing: that pipe was planned by joints, not by money.".to_owned(),
-        )
-    })
+/// What is said where a price is missing.
+pub(super) const MISSING: &str =
+    "A price is missing: that pipe was planned by joints, not by money.";
+
+/// Whether a price is missing.
+pub(super) fn unpriced(lines: &[OrderLine<'_>]) -> bool {
+    lines.iter().any(|l| l.of.price.is_none())
 }
 
 /// Columns of the records, and which of them is the money.

@@ -11,7 +11,7 @@ use super::sheet::{Block, Sheet};
 use super::table::{Cell, Column, Kind, Table};
 
 /// How the money is shared, printed on the sheet.
-const SHARED: &str = "Each joint's money, less the credit of the drop kept from it, is shared over its \
+pub(super) const SHARED: &str = "Each joint's money, less the credit of the drop kept from it, is shared over its \
                       pieces by saw length; kerf, trims and scrap go by the same share, and no gate pays \
                       for a drop that is kept. Splices go to their gate. What is paid for the order as a \
                       whole (freight, fees, a minimum) goes by the length cut from bought joints. Spare \
@@ -43,7 +43,8 @@ pub(super) fn gate_costs(job: Job<'_>) -> Sheet {
     }
 }
 
-fn table(job: Job<'_>) -> Table {
+/// A row a gate order or extra part.
+pub(super) fn table(job: Job<'_>) -> Table {
     let figures = Figures::of(job.week);
     let per = match job.units() {
         Units::Inch => "per ft of opening",

@@ -9,19 +9,35 @@ use crate::report::paper::{buy as sheet, kit};
 
 use super::parts::{section, table, tick};
 
-/// The buy list.
+/// The buy list with the money of the week.
 pub(super) fn buy(desk: &Desk) -> Markup {
-    let (spares, rack) = (sheet::spares(desk), sheet::rack(desk));
+    let rack = sheet::rack(desk);
     let lists = html! {
-        @for supplier in sheet::suppliers(desk) {
-            h3 { @if supplier.is_empty() { "Supplier not named" } @else { (supplier) } }
-            (table(&sheet::bought(desk, &supplier)))
+        @for order in sheet::orders(desk) {
+            h3 { (order.title) ": " (order.money) }
+            @if !order.lines.rows.is_empty() { (table(&order.lines)) }
+            @if !order.spares.rows.is_empty() { h4 { (sheet::SPARES) } (table(&order.spares)) }
+            p { (sheet::ASK) }
         }
-        p.facts { (sheet::total_words(desk)) }
-        @if !spares.rows.is_empty() { h3 { "Spare joints on top" } (table(&spares)) }
+        @if let Some(words) = sheet::warning(desk) { p.flag { (words) } }
+        h3 { "All orders" }
+        (pairs(&sheet::totals(desk)))
+        @if let Some(lines) = sheet::ledger(desk) { h3 { (sheet::LEDGER_TITLE) } (pairs(&lines)) }
         @if !rack.rows.is_empty() { h3 { "Take off the rack" } (table(&rack)) }
+        @if let Some(costs) = sheet::gate_costs(desk) {
+            h3 { (sheet::GATES_TITLE) }
+            (table(&costs))
+            p { (sheet::shared()) }
+        }
     };
     section("buy", "Buy list", lists)
+}
+
+/// Labels and figures, a line each.
+fn pairs(lines: &[(String, String)]) -> Markup {
+    html! {
+        dl { @for (label, value) in lines { div { dt { (label) } dd { (value) } } } }
+    }
 }
 
 /// Kit gates: what to buy locally and what is in the crate.

@@ -9,9 +9,11 @@ use crate::plan::{JointSource, PieceCut, Plan, PlannedJoint, SplicedLine};
 
 use super::cope::{Kinds, fine_length};
 use crate::report::cope_kind::CopeKinds;
+use crate::report::figures::Figures;
 use crate::report::job::Job;
 use crate::report::left_out::{gate_out, marks_out};
 use crate::report::piece_ends::piece_ends;
+use crate::report::wrap::soften;
 
 /// A checked plan laid out for drawing.
 pub struct Desk<'a> {
@@ -113,15 +115,12 @@ impl<'a> Desk<'a> {
 
     /// Money with the shop's sign, or a dash where none is known.
     pub fn money(&self, m: Option<Money>) -> String {
-        m.map_or(String::from("–"), |m| {
-            let sign = self.shop().money.currency.trim();
-            let gap = if sign.ends_with(char::is_alphanumeric) {
-                " "
-            } else {
-                ""
-            };
-            format!("{sign}{gap}{m}")
-        })
+        soften(&Figures::of(self.week).spoken_money(m))
+    }
+
+    /// What the text sheets are made from.
+    pub(in crate::report) fn job(&self) -> Job<'a> {
+        self.job
     }
 
     /// A pipe's title.

@@ -6,6 +6,11 @@ use super::desk::Desk;
 use super::grid::{card_room, grid};
 use super::{Block, Section};
 
+/// Rows of labels on a page, whichever paper.
+const ROWS: f64 = 7.0;
+/// Height of a label at most, points.
+const TALL: f64 = 72.0;
+
 /// One label per piece of the week.
 pub fn sheet(desk: &Desk) -> Section {
     let room = card_room(desk.room, 4.0);
@@ -25,11 +30,11 @@ pub fn sheet(desk: &Desk) -> Section {
                     .fitted(room * 0.5, 8.0),
             );
             let pipe = &desk.week.pipe(joint.pipe).name;
-            let line = format!(
-                "gate {} · joint {} · {pipe}",
-                desk.gate_of(piece),
-                joint.number
-            );
+            let gate = match desk.gate_of(piece).as_str() {
+                "–" => String::new(),
+                gate => format!("gate {gate} · "),
+            };
+            let line = format!("{gate}joint {} · {pipe}", joint.number);
             card.text(Text::new(0.0, 53.0, 9.5, line).fitted(room, 6.0));
             let plan = format!("plan {} rev {}", desk.plan.number, desk.plan.revision);
             card.text(Text::new(0.0, 63.0, 7.5, plan).fitted(room, 5.0));
@@ -39,6 +44,6 @@ pub fn sheet(desk: &Desk) -> Section {
     Section {
         title: String::from("Labels"),
         header: String::from("Part labels, in cutting order"),
-        pieces: vec![grid(cards, desk.room, 4, 72.0)],
+        pieces: vec![grid(cards, desk.room, 4, (desk.high / ROWS).min(TALL))],
     }
 }

@@ -3,12 +3,14 @@
 use super::wrap::wrap;
 use super::{Block, Piece};
 use crate::report::draw::{Anchor, Face, Text};
+use crate::report::table::{Cell, Column as SheetColumn, Kind, Table as SheetTable};
+use crate::report::wrap::soften;
 
 /// One column.
 #[derive(Clone, Debug)]
 pub struct Column {
     /// Title.
-    pub title: &'static str,
+    pub title: String,
     /// Share of the table's width.
     pub share: f64,
     /// Where its words stand.
@@ -18,9 +20,9 @@ pub struct Column {
 }
 
 /// A column of words, left.
-pub fn words(title: &'static str, share: f64) -> Column {
+pub fn words(title: &str, share: f64) -> Column {
     Column {
-        title,
+        title: title.to_owned(),
         share,
         anchor: Anchor::Start,
         bold: false,
@@ -28,7 +30,7 @@ pub fn words(title: &'static str, share: f64) -> Column {
 }
 
 /// A column of figures, right.
-pub fn figures(title: &'static str, share: f64) -> Column {
+pub fn figures(title: &str, share: f64) -> Column {
     Column {
         anchor: Anchor::End,
         ..words(title, share)
@@ -62,6 +64,21 @@ pub const TICK_CELL: &str = "☐";
 const GUTTER: f64 = 8.0;
 
 impl Table {
+    /// A sheet's table as it prints there: figures right, words left, its columns in these shares.
+    pub(in crate::report) fn of(sheet: &SheetTable, shares: &[f64], size: f64, room: f64) -> Table {
+        let column = |(c, share): (&SheetColumn, &f64)| match c.kind {
+            Kind::Words | Kind::Mark => words(&c.head, *share),
+            Kind::Number | Kind::Figure => figures(&c.head, *share),
+        };
+        let printed = |row: &Vec<Cell>| row.iter().map(|c| soften(c.printed())).collect();
+        Table {
+            columns: sheet.columns.iter().zip(shares).map(column).collect(),
+            rows: sheet.rows.iter().map(printed).collect(),
+            size,
+            room,
+        }
+    }
+
     /// Left edge and width of each column.
     fn places(&self) -> Vec<(f64, f64)> {
         let total: f64 = self.columns.iter().map(|c| c.share).sum();
@@ -81,7 +98,7 @@ impl Table {
         let cells: Vec<(String, bool)> = self
             .columns
             .iter()
-            .map(|c| (c.title.to_string(), false))
+            .map(|c| (c.title.clone(), false))
             .collect();
         let mut block = self.cells(&cells, size, 2.0);
         block.line(0.0, block.height, self.room, block.height, 1.2);

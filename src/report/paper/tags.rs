@@ -1,63 +1,80 @@
 //! Remnant tags: one card per kept drop, to go on the rack with it.
 
+use crate::plan::{Kept, Uncut};
 use crate::report::draw::Text;
 
 use super::desk::Desk;
 use super::grid::{card_room, grid};
 use super::{Block, Section};
 
-/// One tag per kept drop; none, no section.
+/// What one tag says.
+struct Tag {
+    name: String,
+    length: String,
+    aside: &'static str,
+    pipe: String,
+    from: String,
+}
+
+/// One tag per kept drop, and one per joint bought and left whole; none, no section.
 pub fn sheet(desk: &Desk) -> Option<Section> {
-    if desk.plan.kept.is_empty() {
+    let mut tags: Vec<Tag> = desk.plan.kept.iter().map(|k| drop(desk, k)).collect();
+    for whole in &desk.plan.uncut {
+        tags.extend((0..whole.joints).filter_map(|_| new_joint(desk, whole)));
+    }
+    if tags.is_empty() {
         return None;
     }
     let room = card_room(desk.room, 2.0);
-    let mut cards = Vec::new();
-    for kept in &desk.plan.kept {
-        let mut card = Block::new(110.0);
-        card.text(
-            Text::new(0.0, 44.0, 48.0, &kept.tag)
-                .bold()
-                .fitted(room * 0.42, 14.0),
-        );
-        card.text(
-            Text::new(room, 30.0, 26.0, desk.at_mark(kept.floor))
-                .bold()
-                .end()
-                .fitted(room * 0.55, 12.0),
-        );
-        card.text(Text::new(room, 44.0, 9.0, "on the floor, far end not trimmed").end());
-        card.text(
-            Text::new(0.0, 66.0, 15.0, desk.pipe(kept.pipe))
-                .bold()
-                .fitted(room, 8.0),
-        );
-        let credit = format!(
-            "counts as {} · credit {}",
-            desk.at_mark(kept.drop),
-            desk.money(Some(kept.credit))
-        );
-        card.text(
-            Text::new(
-                0.0,
-                82.0,
-                11.0,
-                format!("from joint {} · {credit}", kept.joint),
-            )
-            .fitted(room, 7.0),
-        );
-        card.text(Text::new(0.0, 102.0, 10.0, "measured"));
-        card.line(48.0, 103.0, 150.0, 103.0, 0.6);
-        card.text(
-            Text::new(room, 102.0, 9.0, desk.plan_line())
-                .end()
-                .fitted(room - 160.0, 6.0),
-        );
-        cards.push(card);
-    }
+    let cards = tags.iter().map(|t| card(desk, t, room)).collect();
     Some(Section {
         title: String::from("Remnant tags"),
         header: String::from("Remnant tags"),
         pieces: vec![grid(cards, desk.room, 2, 118.0)],
     })
+}
+
+/// The tag of a kept drop.
+fn drop(desk: &Desk, kept: &Kept) -> Tag {
+    Tag {
+        name: kept.tag.clone(),
+        length: desk.at_mark(kept.floor),
+        aside: "on the floor, far end not trimmed",
+        pipe: desk.pipe(kept.pipe),
+        from: format!(
+            "from joint {} · counts as {} · credit {}",
+            kept.joint,
+            desk.at_mark(kept.drop),
+            desk.money(Some(kept.credit))
+        ),
+    }
+}
+
+/// The tag of a joint bought and left whole.
+fn new_joint(desk: &Desk, whole: &Uncut) -> Option<Tag> {
+    let quote = desk.week.quotes.get(whole.quote)?;
+    Some(Tag {
+        name: String::from("NEW"),
+        length: desk.length(quote.nominal),
+        aside: "nominal, both ends as they came",
+        pipe: desk.pipe(quote.pipe),
+        from: format!("bought and left whole · {}", quote.supplier),
+    })
+}
+
+fn card(desk: &Desk, tag: &Tag, room: f64) -> Block {
+    let mut card = Block::new(110.0);
+    let name = Text::new(0.0, 44.0, 48.0, &tag.name).bold();
+    card.text(name.fitted(room * 0.42, 14.0));
+    let length = Text::new(room, 30.0, 26.0, &tag.length).bold().end();
+    card.text(length.fitted(room * 0.55, 12.0));
+    card.text(Text::new(room, 44.0, 9.0, tag.aside).end());
+    let pipe = Text::new(0.0, 66.0, 15.0, &tag.pipe).bold();
+    card.text(pipe.fitted(room, 8.0));
+    card.text(Text::new(0.0, 82.0, 11.0, &tag.from).fitted(room, 7.0));
+    card.text(Text::new(0.0, 102.0, 10.0, "measured"));
+    card.line(48.0, 103.0, 150.0, 103.0, 0.6);
+    let plan = Text::new(room, 102.0, 9.0, desk.plan_line()).end();
+    card.text(plan.fitted(room - 160.0, 6.0));
+    card
 }

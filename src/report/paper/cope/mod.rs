@@ -131,7 +131,8 @@ pub fn users(desk: &Desk, kind: &Kind, gate: Option<usize>) -> String {
         if gate.is_some() && part.gate != gate {
             continue;
         }
-        words.push(format!("{} {}", part.mark, which_ends(part, pair)));
+        let lines = lines(desk, part);
+        words.push(format!("{} {}{lines}", part.mark, which_ends(part, pair)));
         if !roles.contains(&scribe(part.role)) {
             roles.push(scribe(part.role));
         }
@@ -143,6 +144,18 @@ pub fn users(desk: &Desk, kind: &Kind, gate: Option<usize>) -> String {
         words.join("; "),
         roles.join(" or "),
     )
+}
+
+/// A diagonal's check lengths, tip to tip along its top and its underside: ` (top line …, under line …)`.
+fn lines(desk: &Desk, part: &Part) -> String {
+    match (part.top_line, part.under_line) {
+        (Some(top), Some(under)) => format!(
+            " (top line {}, under line {})",
+            desk.geometry(top),
+            desk.geometry(under)
+        ),
+        _ => String::new(),
+    }
 }
 
 /// `both ends`, or each end with how its template is clocked.

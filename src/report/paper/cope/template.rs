@@ -1,6 +1,6 @@
 //! A wrap template at full scale: cut along the curve, wrap round the pipe, scribe.
 
-use std::f64::consts::TAU;
+use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
 use super::Kind;
 use crate::cope::{Ordinate, Template, wrap_template};
@@ -20,6 +20,8 @@ const STEPS: u32 = 720;
 const SKIRT: f64 = 54.0;
 /// Room above the long point for its name, points.
 const OVER: f64 = 16.0;
+/// Size of the figures under the ordinates, points.
+const VALUE: f64 = 7.5;
 /// A numbered line every 15°.
 const NUMBERED: u32 = 24;
 
@@ -162,14 +164,21 @@ fn panel(desk: &Desk, kind: &Kind, fine: &Template, numbered: &Template, span: &
 fn ordinate(block: &mut Block, desk: &Desk, o: &Ordinate, span: &Span, base: f64) {
     let x = span.at(o.x);
     block.line(x, base, x, base - o.height * FULL_SCALE, 0.3);
-    // Figures stand right of their line, at the right edge left of it.
-    let edge = span.at(span.to) - x < 8.0;
-    let (value, degrees) = if edge { (-2.0, -1.0) } else { (8.0, 1.0) };
+    if o.theta > TAU - 1e-9 {
+        // The scribe line again: its figure stands at 0°.
+        return;
+    }
+    // Figures stand under the middle of their line; at an edge, inside it.
     let words = fine_length(desk.units(), o.height);
-    block.text(Text::new(x + value, base + 31.0, 7.5, words).turned(90.0));
+    let half = 0.36 * VALUE;
+    let room = span.at(span.to);
+    let value = (x + half).clamp(2.0 * half + 2.0, (room - 3.0).max(2.0 * half + 2.0));
+    block.text(Text::new(value, base + 31.0, VALUE, words).turned(90.0));
     let angle = format!("{:.0}°", o.theta.to_degrees());
-    let angle = Text::new(x + degrees, base + 39.0, 6.0, angle);
-    block.text(if edge { angle.end() } else { angle });
+    let angle = Text::new(x, base + 39.0, 6.0, angle).middle();
+    let half = angle.width() / 2.0;
+    let at = x.clamp(half + 2.0, (room - half - 2.0).max(half + 2.0));
+    block.text(Text { x: at, ..angle });
 }
 
 /// Clock angles at which a symmetric end has its mark, both of them.
@@ -181,6 +190,18 @@ fn both(kind: &Kind, theta: f64) -> Vec<f64> {
     } else {
         vec![theta, mirrored]
     }
+}
+
+/// Where a template touches the throat line: a lone right-angled saddle does so on both sides.
+fn throats(kind: &Kind, theta: f64) -> Vec<f64> {
+    let mut all = both(kind, theta);
+    if let [one] = kind.mains[..]
+        && one.offset == 0.0
+        && (one.phi - FRAC_PI_2).abs() < 1e-9
+    {
+        all.push((theta + PI).rem_euclid(TAU));
+    }
+    all
 }
 
 /// Marks of the long point, the throat and the scribe line.
@@ -196,7 +217,7 @@ fn names(block: &mut Block, kind: &Kind, fine: &Template, span: &Span, base: f64
             block.text(Text { x, ..text });
         }
     }
-    for theta in both(kind, fine.cut.theta_short) {
+    for theta in throats(kind, fine.cut.theta_short) {
         for x in [radius * theta, radius * (theta + TAU)] {
             if span.holds(x) {
                 throat(block, span.at(x), span.at(span.to), base);
@@ -227,13 +248,9 @@ fn names(block: &mut Block, kind: &Kind, fine: &Template, span: &Span, base: f64
 fn throat(block: &mut Block, at: f64, right: f64, base: f64) {
     let head = [(at, base), (at - 3.0, base - 6.0), (at + 3.0, base - 6.0)];
     block.fill(Path::polygon(&head), Ink::Black);
-    let edge = right - at < 30.0;
-    let text = Text::new(
-        at + if edge { -5.0 } else { 5.0 },
-        base - 3.0,
-        8.0,
-        "throat",
-    )
-    .bold();
+    let edge = right - at < 34.0;
+    // Under the line: over it the curve leaves.
+    let x = at + if edge { -4.0 } else { 4.0 };
+    let text = Text::new(x, base + 9.0, 8.0, "throat").bold();
     block.text(if edge { text.end() } else { text });
 }

@@ -84,21 +84,22 @@ impl Elevation<'_> {
         y += 18.0;
         self.overall(&mut block, &view, y);
         y += 10.0;
-        y += self.running(
-            &mut block,
-            &view,
-            y,
-            0.0,
-            "bay lines from the latch end's outside face",
-        );
-        y += 4.0;
-        y += self.running(
-            &mut block,
-            &view,
-            y,
-            self.throat(),
-            "bay lines from the horizontal's throat",
-        );
+        let tapes = [
+            (
+                "bay lines from the latch end's outside face",
+                self.stops(&view, 0.0),
+            ),
+            (
+                "bay lines from the horizontal's throat",
+                self.stops(&view, self.throat()),
+            ),
+        ];
+        // Both rows read the same way, in the same size.
+        let set = rows::set(room, tapes.iter().map(|(_, stops)| stops.as_slice()));
+        for (title, stops) in &tapes {
+            y += rows::running(&mut block, y, title, stops, set) + 4.0;
+        }
+        y -= 4.0;
         let print = |x: f64| self.print(x);
         y += brace::from_above(&mut block, &view, y + 4.0, self.take_off, frame, print);
         block.height = y;
@@ -145,7 +146,8 @@ impl Elevation<'_> {
     fn bays(&self, block: &mut Block, view: &View, y: f64) {
         let stops: Vec<f64> = self.frame.bay_lines.iter().map(|x| view.x(*x)).collect();
         let figure = |(i, b): (usize, &crate::gate::Bay)| {
-            (format!("bay {}:", i + 1), self.print(b.to - b.from))
+            let space = self.print(b.to - b.from);
+            (format!("bay {}: {space}", i + 1), space)
         };
         let figures: Vec<(String, String)> =
             self.frame.bays.iter().enumerate().map(figure).collect();
@@ -169,12 +171,14 @@ impl Elevation<'_> {
         for (name, length) in parts {
             x += length;
             stops.push(view.x(x));
-            figures.push((name.to_string(), self.print(length)));
+            let words = format!("{name} {}", self.print(length));
+            figures.push((words.clone(), words));
         }
         rows::chain(block, y, &stops, &figures);
     }
 
-    fn running(&self, block: &mut Block, view: &View, y: f64, from: f64, title: &str) -> f64 {
+    /// The marks of a running row whose tape hooks at `from`.
+    fn stops(&self, view: &View, from: f64) -> Vec<Stop> {
         let lines = self.frame.bay_lines.iter().enumerate();
         let stop = |(i, x): (usize, &f64)| Stop {
             at: view.x(*x),
@@ -185,15 +189,13 @@ impl Elevation<'_> {
         if from > 0.0 {
             // The tape hooks the throat: the first bay line lies before it, under the post.
             stops.retain(|s| s.at > view.x(from));
-            stops.insert(
-                0,
-                Stop {
-                    at: view.x(from),
-                    words: self.print(0.0),
-                    tag: None,
-                },
-            );
+            let hook = Stop {
+                at: view.x(from),
+                words: self.print(0.0),
+                tag: None,
+            };
+            stops.insert(0, hook);
         }
-        rows::running(block, y, title, &stops)
+        stops
     }
 }

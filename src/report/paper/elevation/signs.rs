@@ -168,11 +168,8 @@ pub fn splices(
             ];
             block.fill(Path::polygon(&head), Ink::Black);
             let y = if top { axis - 17.0 } else { axis + 24.5 };
-            block.text(
-                Text::new(x, y, 9.0, format!("splice {}", i + 1))
-                    .bold()
-                    .middle(),
-            );
+            let name = Text::new(x, y, 9.0, format!("splice {}", i + 1));
+            block.clear_text(name.bold().middle());
         }
     }
 }

@@ -30,7 +30,7 @@ pub fn parts(desk: &Desk, frame: &Frame, room: f64) -> Table {
     let row = |(i, p): (usize, &Part)| {
         let own = if p.ours { "" } else { " (bought locally)" };
         let swaps = if p.swaps_in_last_bay {
-            ", turned end for end in the last bay"
+            " (last bay: end for end)"
         } else {
             ""
         };
@@ -49,7 +49,7 @@ pub fn parts(desk: &Desk, frame: &Frame, room: f64) -> Table {
     let of_gate = |(_, p): &(usize, &Part)| p.gate == Some(frame.gate);
     Table {
         columns: vec![
-            bold(words("part", 2.2)),
+            bold(words("part", 2.7)),
             figures("pieces", 0.7),
             words("pipe", 1.4),
             bold(figures("saw length", 1.5)),

@@ -30,8 +30,7 @@ pub fn block(desk: &Desk, frame: &Frame, made: &SplicedLine, names: &[String]) -
         paragraph(Face::Regular, 10.0, desk.room, &facts(desk, made, part)),
     );
     block.below(4.0, table(desk, made).block());
-    block.below(4.0, Block::new(6.0));
-    block.line(0.0, block.height - 3.0, desk.room, block.height - 3.0, 1.4);
+    block.height += 8.0;
     block
 }
 
@@ -103,11 +102,8 @@ pub fn drawing(desk: &Desk, frame: &Frame, made: &SplicedLine) -> Block {
             None,
             Some(tag),
         );
-        block.text(
-            Text::new(x, 13.0, 11.0, format!("splice {}", i + 1))
-                .bold()
-                .middle(),
-        );
+        let name = Text::new(x, 13.0, 11.0, format!("splice {}", i + 1));
+        block.clear_text(name.bold().middle());
     }
     let parked = [rollers.front_open, rollers.front_closed];
     for x in parked
@@ -215,10 +211,10 @@ pub fn table(desk: &Desk, made: &SplicedLine) -> Table {
             bold(figures("splice", 0.6)),
             figures("bay", 0.4),
             bold(figures("centre from latch end", 1.35)),
-            figures("from the long point", 1.3),
+            figures("from the long point", 1.1),
             figures("from latch-side bay line", 1.25),
             figures("from tail-side bay line", 1.25),
-            words("window, from the long point", 2.0),
+            words("window, from the long point", 2.35),
             words("zone", 2.0),
         ],
         rows: made.splices.iter().enumerate().map(row).collect(),

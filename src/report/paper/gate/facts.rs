@@ -1,0 +1,80 @@
+//! The gate's figures under its elevation, the approval, and the view from the ordered side.
+
+use super::{approval, hand, weight};
+use crate::gate::Frame;
+use crate::order::{GateOrder, Variant};
+use crate::report::draw::Face;
+use crate::report::paper::Block;
+use crate::report::paper::desk::Desk;
+use crate::report::paper::wrap::paragraph;
+
+/// Width of the approval and of the view, points.
+const APPROVAL: f64 = 214.0;
+const VIEW: f64 = 150.0;
+/// Space between them, points.
+const GUTTER: f64 = 16.0;
+
+/// The gate's figures, a line each.
+pub fn facts(desk: &Desk, frame: &Frame, gate: &GateOrder) -> Vec<String> {
+    let corners = match frame.variant {
+        Variant::PostsRunPast => "post tip to post tip",
+        Variant::Through => "outside corners of the horizontals",
+    };
+    let lines = [
+        format!(
+            "leaf {} · height {} · {} bays · check measure {} both ways, {corners}",
+            desk.geometry(frame.leaf),
+            desk.length(gate.height),
+            frame.bays.len(),
+            desk.geometry(frame.check_measure)
+        ),
+        weight::words(desk, frame),
+        format!(
+            "hand {} · drawn with the latch end at the left; never turn the leaf end for end",
+            hand::words(gate.hand)
+        ),
+        note(gate),
+    ];
+    lines.into_iter().filter(|l| !l.is_empty()).collect()
+}
+
+/// What stands under the elevation: the figures, the customer's approval, the view from the ordered
+/// side.
+pub fn foot(desk: &Desk, frame: &Frame, gate: &GateOrder) -> Block {
+    let thumb = hand::thumbnail(frame, gate.hand, VIEW);
+    let approval = approval::approval(gate, APPROVAL);
+    let mut block = Block::new(thumb.height.max(approval.height));
+    let room = desk.room - APPROVAL - VIEW - 2.0 * GUTTER;
+    let mut y = 0.0;
+    for (i, words) in facts(desk, frame, gate).iter().enumerate() {
+        let face = if i == 0 { Face::Bold } else { Face::Regular };
+        let text = paragraph(face, 11.0, room, words);
+        let height = text.height;
+        block.place(0.0, y, text);
+        y += height + 1.0;
+    }
+    block.place(room + GUTTER, 0.0, approval);
+    block.place(desk.room - VIEW, 0.0, thumb);
+    block.height = block.height.max(y);
+    block
+}
+
+fn note(gate: &GateOrder) -> String {
+    let mut words = Vec::new();
+    if let Some(due) = gate.due {
+        words.push(format!("due {due}"));
+    }
+    if gate.barbed > 0 {
+        words.push(format!("{} barbed strands", gate.barbed));
+    }
+    if gate.kit {
+        words.push(String::from("KIT: the horizontals are bought locally"));
+    }
+    if gate.automated {
+        words.push(String::from("automated"));
+    }
+    if !gate.note.is_empty() {
+        words.push(gate.note.clone());
+    }
+    words.join(" · ")
+}

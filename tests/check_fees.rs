@@ -7,6 +7,7 @@ mod tiny_week;
 use judge::{names, planned, print};
 use longpoint::check::violations;
 use longpoint::measure::Money;
+use longpoint::nest::Status;
 use longpoint::order::{FreightStep, Lift, Quote, Supplier, Week};
 use longpoint::plan::{FeeKind, JointSource, Plan};
 use tiny_week::{quote, week};
@@ -114,6 +115,37 @@ fn the_break_is_taken_where_the_count_earns_it() {
         .collect();
     assert_eq!(light.len(), 1, "one price for all joints of an offer");
     assert_eq!(light[0].quote == 3, light[0].joints >= 5);
+}
+
+/// The dearer row of a break would bring the order up to free freight; a supplier bills the price that the
+/// count earns, so the freight is due.
+#[test]
+fn free_freight_is_not_reached_by_paying_more_than_the_count_earns() {
+    let mut week = bought();
+    week.gates.iter_mut().for_each(|g| g.count = 0);
+    week.rack.clear();
+    week.extras[0].pipe = tiny::HEAVY;
+    week.extras[0].length = tiny::feet(16, 0.0);
+    week.extras[0].count = 4;
+    let few = of("Ada", quote(tiny::HEAVY, 21, "97"));
+    let mut many = of("Ada", quote(tiny::HEAVY, 21, "96"));
+    many.terms.from = 2;
+    week.quotes = vec![few, many];
+    week.suppliers.truncate(1);
+    let step = FreightStep {
+        up_to: None,
+        amount: money("30"),
+    };
+    week.suppliers[0].freight = vec![step];
+    // Four joints cost 388 at the first price, and 384 at the one they are billed at.
+    week.suppliers[0].free_over = Some(money("386"));
+    let (take_off, plan) = planned(&week);
+    let found = violations(&week, &take_off, &plan);
+    assert!(found.is_empty(), "{}", print(&found));
+    let whole = plan.nest.whole.as_ref().expect("charges");
+    assert_eq!((whole.status, whole.bound), (Status::Proved, whole.cost));
+    let ledger = plan.ledger.expect("priced");
+    assert_eq!((ledger.pipe, ledger.freight), (money("384"), money("30")));
 }
 
 /// A change to a sound plan.

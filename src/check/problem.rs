@@ -106,7 +106,7 @@ fn own_stocks(week: &Week, tariff: &Tariff, pipe: PipeId) -> BTreeMap<(bool, usi
             cost: Money::from_millicents(tariff.cost(week, JointSource::Bought(index))),
             price: quote.price.filter(|_| taxed(quote)),
             serves: delivery::serves(week, quote),
-            limit: quote.available,
+            limit: to_be_had(week, quote),
         };
         out.insert((false, index), stock);
     }
@@ -131,6 +131,19 @@ fn own_stocks(week: &Week, tariff: &Tariff, pipe: PipeId) -> BTreeMap<(bool, usi
         out.insert((true, index), stock);
     }
     out
+}
+
+/// Joints to be had at a row's price: as many as the supplier has, but no more than leave the count short
+/// of the offer's next break.
+fn to_be_had(week: &Week, quote: &Quote) -> Option<u32> {
+    let mut most = quote.available;
+    for other in &week.quotes {
+        let count = other.terms.from;
+        if quote.same_joint(other) && count >= 2 && count > quote.terms.from {
+            most = Some(most.map_or(count - 1, |m| m.min(count - 1)));
+        }
+    }
+    most
 }
 
 fn stocks(case: &Case<'_>, tariff: &Tariff, source: &PoolSource, pool: &Pool, docket: &mut Docket) {

@@ -10,7 +10,7 @@ use super::problem::problem;
 use super::short::short;
 use super::too_long::too_long;
 use crate::nest::{Limits, NoWatch, Reach, Watch, reach, solve};
-use crate::order::{Impossible, PipeId, Week};
+use crate::order::{Impossible, PipeId, Quote, Week};
 use crate::part::{TakeOff, take_off};
 use crate::splice::sets;
 use crate::stock::pools_of;
@@ -111,6 +111,7 @@ fn pass_over(list: &mut Vec<PassedOver>, why: Impossible, proved: bool) {
 
 /// Why this week cannot be built with its newest owner, and whether that is proved; `None`: it can.
 fn judge(week: &Week, newest: Owner, watch: &dyn Watch) -> Option<(Impossible, bool)> {
+    let week = &at_first_prices(week);
     let (taken, no_frame) = take_off(week);
     let of_newest = |i: &&Impossible| i.gate == newest.gate && i.extra == newest.extra;
     let (sets, unspliceable) = sets(week, &taken);
@@ -135,9 +136,9 @@ fn judge(week: &Week, newest: Owner, watch: &dyn Watch) -> Option<(Impossible, b
         work: 0,
         time: None,
     };
-    let answers = solve(&work.problem, &quick, &NoWatch).map(|a| a.pools);
+    let answers = solve(&work.problem, &quick, &NoWatch);
     let missing = match &answers {
-        Ok(answers) => short(week, &taken, &work, &sets, answers),
+        Ok(a) => short(week, &taken, &work, &sets, (&a.pools, a.whole.as_ref())),
         Err(_) => Vec::new(),
     };
     if answers.is_ok() && missing.is_empty() {
@@ -154,6 +155,19 @@ fn judge(week: &Week, newest: Owner, watch: &dyn Watch) -> Option<(Impossible, b
     };
     let why = missing.iter().find(of_newest).cloned();
     Some((why.unwrap_or_else(|| unnamed(week, &taken, newest)), proved))
+}
+
+/// The week with the first price of each offer alone: breaks change what joints cost, not how many are to
+/// be had, and one stock an offer is easily counted.
+fn at_first_prices(week: &Week) -> Week {
+    let mut out = week.clone();
+    let first = |q: &Quote| {
+        let mut others = week.quotes.iter().filter(|o| o.same_joint(q));
+        others.all(|o| o.terms.from.max(1) >= q.terms.from.max(1))
+    };
+    out.quotes.retain(first);
+    out.quotes.iter_mut().for_each(|q| q.terms.from = 0);
+    out
 }
 
 /// The newest owner's reason when the pieces left over are called by another's name: equal pieces are

@@ -42,6 +42,10 @@ fn settle_whole(problem: &Problem, answers: &[PoolAnswer], whole: &mut Whole) {
     if let Ok((cost, charges)) = cost_with_charges(problem, answers) {
         whole.cost = cost;
         whole.charges = charges;
+        if whole.bound < cost {
+            // Freight that was free at the dearer prices may be due again.
+            whole.status = Status::Within;
+        }
         if whole.bound >= cost && whole.status == Status::Within {
             whole.status = Status::Proved;
         }

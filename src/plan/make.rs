@@ -56,6 +56,14 @@ struct Solved {
     whole: Option<Whole>,
 }
 
+impl Solved {
+    /// What the stock does not reach for.
+    fn short(&self, week: &Week, take_off: &TakeOff) -> Vec<Impossible> {
+        let found = (self.answers.as_slice(), self.whole.as_ref());
+        short(week, take_off, &self.work, &self.sets, found)
+    }
+}
+
 /// Make the plan of a week.
 ///
 /// # Errors
@@ -83,7 +91,7 @@ pub fn make(
         time: None,
     };
     let tried = attempt(week, take_off, &all_sets, &left_out, (&no_search, &NoWatch))?;
-    if !short(week, take_off, &tried.work, &tried.sets, &tried.answers).is_empty() {
+    if !tried.short(week, take_off).is_empty() {
         let short_of = passed_over(week, &left_out, options.watch);
         if !options.partial && !short_of.is_empty() {
             return Err(short_of);
@@ -94,7 +102,7 @@ pub fn make(
     let mut solved = attempt(week, take_off, &all_sets, &left_out, means)?;
     loop {
         // Stock that reaches may still be cut in no way that the search finds.
-        let missing = short(week, take_off, &solved.work, &solved.sets, &solved.answers);
+        let missing = solved.short(week, take_off);
         let Some(last) = missing.last() else {
             break;
         };

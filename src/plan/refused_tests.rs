@@ -81,3 +81,31 @@ fn joints_that_run_out_are_said() {
     assert!(said.iter().all(|s| plan.left_out.contains(s)), "{said:?}");
     assert!(said.len() < week.gates.len(), "{said:?}");
 }
+
+/// Each row of an offer with a break has joints enough for the parts; both rows together have not.
+#[test]
+fn joints_that_run_out_over_all_breaks_are_said_too() {
+    let mut week = mixed();
+    week.gates.iter_mut().for_each(|g| g.count = 0);
+    week.extras = vec![ExtraPart {
+        mark: "H1".to_owned(),
+        pipe: WEB,
+        length: inch(200.0),
+        count: 5,
+        note: String::new(),
+        origin: origin(),
+    }];
+    week.quotes.retain(|q| q.pipe == WEB);
+    week.quotes.truncate(1);
+    week.quotes[0].available = Some(4);
+    let mut many = week.quotes[0].clone();
+    many.terms.from = 4;
+    week.quotes.push(many);
+    week.rack.clear();
+    let said = refused(&week);
+    assert_eq!(said.len(), 1, "{said:?}");
+    assert_eq!(said[0].extra, Some(0));
+    week.extras[0].count = 4;
+    let plan = plan(&week);
+    assert_eq!(plan.buy.iter().map(|b| b.joints).sum::<u32>(), 4);
+}

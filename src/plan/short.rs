@@ -2,19 +2,19 @@
 
 use super::owner::owners;
 use super::problem::Work;
-use crate::nest::{PoolAnswer, Status};
+use crate::nest::{ChargeKind, PoolAnswer, Status, Whole};
 use crate::order::{Impossible, Week};
 use crate::part::TakeOff;
 use crate::splice::SpliceSet;
 
 /// One entry per gate or extra part with a missing piece, in due order; empty when nothing is
-/// missing.
+/// missing. Pools that each have a plan may have none together: counts of joints bind them.
 pub(crate) fn short(
     week: &Week,
     take_off: &TakeOff,
     work: &Work,
     sets: &[SpliceSet],
-    answers: &[PoolAnswer],
+    (answers, whole): (&[PoolAnswer], Option<&Whole>),
 ) -> Vec<Impossible> {
     let mut missing: Vec<Missing> = Vec::new();
     for (pool, answer) in answers.iter().enumerate() {
@@ -38,7 +38,20 @@ pub(crate) fn short(
             missing.extend(nameless(week, take_off, work, sets, pool));
         }
     }
+    let none = |w: &Whole| matches!(w.status, Status::Short | Status::Stopped);
+    if missing.is_empty() && whole.is_some_and(none) {
+        for pool in counted(work) {
+            missing.extend(nameless(week, take_off, work, sets, pool));
+        }
+    }
     in_due_order(week, missing)
+}
+
+/// Pools with stocks whose counts are bound, each once.
+fn counted(work: &Work) -> Vec<usize> {
+    let charges = work.problem.charges.iter();
+    let ranges = charges.filter(|c| matches!(c.kind, ChargeKind::Range { .. }));
+    dedup(ranges.flat_map(|c| &c.over).map(|at| at.pool).collect())
 }
 
 struct Missing {

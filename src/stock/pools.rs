@@ -97,7 +97,7 @@ fn pool(week: &Week, pipe: PipeId) -> PoolSource {
             cost: Money::from_millicents(priced_cost.unwrap_or(UNPRICED_JOINT + feet)),
             price: quote.price.filter(|_| taxed),
             serves: source.days.serves(week, quote),
-            limit: quote.available,
+            limit: most_at_this_price(week, quote),
         });
     }
     for (index, piece) in week.rack.iter().enumerate() {
@@ -121,6 +121,16 @@ fn pool(week: &Week, pipe: PipeId) -> PoolSource {
     }
     sort(week, &mut source.stocks);
     source
+}
+
+/// Most joints at a row's price: what is to be had, and fewer than the next break of the offer asks. Paying
+/// the dearer row once the count earns the cheaper one would bring the prices up to where freight is free.
+fn most_at_this_price(week: &Week, quote: &Quote) -> Option<u32> {
+    let others = week.quotes.iter().filter(|q| q.same_joint(quote));
+    let breaks = others.map(|q| q.terms.from);
+    let next = breaks.filter(|from| *from > quote.terms.from.max(1)).min();
+    let under = next.map(|from| from - 1);
+    [quote.available, under].into_iter().flatten().min()
 }
 
 /// Price with tax in the optimisation's integers.

@@ -151,6 +151,21 @@ fn breaks_share_lifts_and_what_is_to_be_had() {
             (vec![3, 4], count(1, Some(30))),
         ]
     );
+    // 19 joints at the first price; from the 20th on all of them cost the second.
+    let all = pools(&week, &take_off(&week)).expect("sound");
+    let limit = |q| {
+        let mut stocks = all.iter().flat_map(|p| &p.stocks);
+        let stock = stocks.find(|s| s.origin == StockOrigin::Quote(q));
+        stock.and_then(|s| s.limit)
+    };
+    assert_eq!((limit(3), limit(4)), (Some(19), Some(30)));
+    week.quotes[3].available = Some(12);
+    let all = pools(&week, &take_off(&week)).expect("sound");
+    assert!(
+        all.iter()
+            .flat_map(|p| &p.stocks)
+            .any(|s| s.limit == Some(12))
+    );
 }
 
 #[test]

@@ -1,11 +1,13 @@
 //! Good plans pass the judge, whatever the shop's settings.
 
+mod dice;
 mod judge;
 mod tiny;
 mod tiny_week;
 
 use std::time::Duration;
 
+use dice::Dice;
 use judge::{demo, demos, partly_planned, print};
 use longpoint::check::violations;
 use longpoint::measure::{Length, Money, Units};
@@ -91,17 +93,8 @@ fn plans_pass_under_other_settings() {
     }
 }
 
-/// A small reproducible sequence of numbers below `n` (linear congruence; Knuth's MMIX figures).
-struct Dice(u64);
-
-impl Dice {
-    fn below(&mut self, n: i64) -> i64 {
-        self.0 = self
-            .0
-            .wrapping_mul(6_364_136_223_846_793_005)
-            .wrapping_add(1_442_695_040_888_963_407);
-        i64::try_from(self.0 >> 33).unwrap_or(0) % n
-    }
+fn feet(dice: &mut Dice, n: u64) -> i64 {
+    i64::try_from(dice.below(n)).expect("small")
 }
 
 /// A random week of gates, due dates, rack pieces and settings.
@@ -111,8 +104,8 @@ fn random(dice: &mut Dice) -> Week {
     for n in 0..=dice.below(3) {
         let mut gate = tiny::gate(&format!("B{n}"));
         gate.count = u32::try_from(dice.below(3)).unwrap_or(1);
-        gate.height = tiny::inches(60.0) + Length::INCH * dice.below(20);
-        gate.opening = tiny::feet(8 + dice.below(22), 0.0) + Length::INCH * dice.below(12);
+        gate.height = dice.inches(60, 79);
+        gate.opening = tiny::feet(8 + feet(dice, 22), 0.0) + dice.inches(0, 11);
         gate.tail = gate.opening.geometric() / 2.0;
         gate.leaf = gate.opening.geometric() + tiny::feet(1, 0.0).geometric() + gate.tail;
         gate.due = (dice.below(3) > 0)
@@ -126,7 +119,7 @@ fn random(dice: &mut Dice) -> Week {
     week.shop.gate.lean = [Lean::HeadToTail, Lean::HeadToLatch][usize::from(dice.below(2) > 0)];
     week.quotes[1].available = None;
     week.rack[0].count = u32::try_from(dice.below(3)).unwrap_or(0);
-    week.rack[0].length = tiny::feet(6 + dice.below(14), 0.0);
+    week.rack[0].length = tiny::feet(6 + feet(dice, 14), 0.0);
     week.shop.saw.saws = 2;
     week
 }

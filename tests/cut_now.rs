@@ -1,29 +1,14 @@
 //! What the rack alone completes: the first choice in due order, held against every choice there is.
 
+mod dice;
 mod tiny;
 mod tiny_week;
 
+use dice::Dice;
 use longpoint::measure::Length;
 use longpoint::nest::NoWatch;
 use longpoint::order::{ExtraPart, RackPiece, SplicePolicy, Week};
 use longpoint::plan::{Unit, in_due_order};
-
-/// A small reproducible sequence (linear congruence; Knuth's MMIX figures).
-struct Dice(u64);
-
-impl Dice {
-    fn below(&mut self, n: u64) -> u64 {
-        self.0 = self
-            .0
-            .wrapping_mul(6_364_136_223_846_793_005)
-            .wrapping_add(1_442_695_040_888_963_407);
-        (self.0 >> 33) % n
-    }
-
-    fn inches(&mut self, from: u64, to: u64) -> Length {
-        Length::from_64ths(64 * i64::try_from(from + self.below(to - from + 1)).expect("small"))
-    }
-}
 
 fn extra(mark: &str, length: Length, count: u32) -> ExtraPart {
     ExtraPart {

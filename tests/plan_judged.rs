@@ -5,35 +5,15 @@
 //! impossible is left out by name.
 
 mod demo;
+mod dice;
 
+use dice::Dice;
 use longpoint::check::violations;
 use longpoint::measure::{INCH, Length};
 use longpoint::nest::{Limits, NoWatch};
 use longpoint::order::{Carrier, Lean, SplicePolicy, Variant, Week};
 use longpoint::part::take_off;
 use longpoint::plan::{PlanOptions, make};
-
-/// A small reproducible sequence (linear congruence; Knuth's MMIX figures).
-struct Dice(u64);
-
-impl Dice {
-    fn below(&mut self, n: u64) -> u64 {
-        self.0 = self
-            .0
-            .wrapping_mul(6_364_136_223_846_793_005)
-            .wrapping_add(1_442_695_040_888_963_407);
-        (self.0 >> 33) % n
-    }
-
-    fn whether(&mut self, one_in: u64) -> bool {
-        self.below(one_in) == 0
-    }
-
-    fn inches(&mut self, from: u64, to: u64) -> Length {
-        let sixteenths = 16 * from + self.below(16 * (to - from) + 1);
-        Length::from_64ths(4 * i64::try_from(sixteenths).expect("small"))
-    }
-}
 
 fn shop(week: &mut Week, dice: &mut Dice) {
     let shop = &mut week.shop;
@@ -47,13 +27,13 @@ fn shop(week: &mut Week, dice: &mut Dice) {
     shop.splice.allow_tolerated = dice.whether(2);
     shop.splice.same_bay = dice.whether(2);
     if dice.whether(3) {
-        shop.gate.landing_offset = dice.inches(1, 3);
+        shop.gate.landing_offset = dice.sixteenths(1, 3);
     }
     if dice.whether(3) {
-        shop.splice.brackets = vec![dice.inches(60, 300)];
+        shop.splice.brackets = vec![dice.sixteenths(60, 300)];
     }
     if dice.whether(4) {
-        shop.saw.hold_back = dice.inches(2, 9);
+        shop.saw.hold_back = dice.sixteenths(2, 9);
     }
     if dice.whether(4) {
         shop.gate.variant = Variant::Through;
@@ -70,8 +50,8 @@ fn gates(week: &mut Week, dice: &mut Dice) {
     }
     let overlap = week.shop.gate.latch_overlap + week.shop.gate.roller_overlap;
     for gate in &mut week.gates {
-        gate.opening = dice.inches(120, 420);
-        gate.height = dice.inches(48, 96);
+        gate.opening = dice.sixteenths(120, 420);
+        gate.height = dice.sixteenths(48, 96);
         gate.tail = (gate.opening.geometric() / 2.0).max(48.0 * INCH);
         gate.latch_overlap = week.shop.gate.latch_overlap;
         gate.roller_overlap = week.shop.gate.roller_overlap;

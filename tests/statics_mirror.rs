@@ -47,6 +47,19 @@ fn upside_down_is_the_same_gate_bit_for_bit() {
     }
 }
 
+/// The same gate seen from its other end.
+fn swapped(model: &Model) -> Model {
+    let leaf = model.leaf();
+    Model {
+        lines: model.lines.iter().rev().map(|x| leaf - x).collect(),
+        posts: [model.posts[1], model.posts[0]],
+        lean: turned(model.lean),
+        front_open: leaf - model.front_closed - model.spacing,
+        front_closed: leaf - model.front_open - model.spacing,
+        ..model.clone()
+    }
+}
+
 /// The gate end for end, its leaf put on the grid the envelope computes on.
 fn end_for_end(model: &Model) -> (Model, Model) {
     let grid = |x: f64| (x * 1_048_576.0).round() / 1_048_576.0;
@@ -57,15 +70,7 @@ fn end_for_end(model: &Model) -> (Model, Model) {
         spacing: grid(model.spacing),
         ..model.clone()
     };
-    let leaf = model.leaf();
-    let swapped = Model {
-        lines: model.lines.iter().rev().map(|x| leaf - x).collect(),
-        posts: [model.posts[1], model.posts[0]],
-        lean: turned(model.lean),
-        front_open: leaf - model.front_closed - model.spacing,
-        front_closed: leaf - model.front_open - model.spacing,
-        ..model.clone()
-    };
+    let swapped = swapped(&model);
     (model, swapped)
 }
 
@@ -116,15 +121,7 @@ fn end_for_end_is_the_same_gate() {
         if model.nose_load > 0.0 {
             continue;
         }
-        let leaf = model.leaf();
-        let swapped = Model {
-            lines: model.lines.iter().rev().map(|x| leaf - x).collect(),
-            posts: [model.posts[1], model.posts[0]],
-            lean: turned(model.lean),
-            front_open: leaf - model.front_closed - model.spacing,
-            front_closed: leaf - model.front_open - model.spacing,
-            ..model.clone()
-        };
+        let swapped = swapped(&model);
         let (rig, other) = (
             Rig::new(&model).expect(name),
             Rig::new(&swapped).expect(name),
@@ -138,7 +135,7 @@ fn end_for_end_is_the_same_gate() {
                 .map(|pair| 0.3 * pair[0] + 0.7 * pair[1])
             {
                 let a = pose.inner(line, x, Side::Left);
-                let b = mirror.inner(line, leaf - x, Side::Right);
+                let b = mirror.inner(line, model.leaf() - x, Side::Right);
                 let near = |a: f64, b: f64, scale: f64| (a - b).abs() <= 1e-9 * scale;
                 assert!(near(a.axial, b.axial, rig.weight()), "{name} N {a:?} {b:?}");
                 assert!(
@@ -146,10 +143,10 @@ fn end_for_end_is_the_same_gate() {
                     "{name} V {a:?} {b:?}"
                 );
                 assert!(
-                    near(a.moment, b.moment, rig.weight() * leaf),
+                    near(a.moment, b.moment, rig.weight() * model.leaf()),
                     "{name} M {a:?} {b:?}"
                 );
-                let (a, b) = (pose.rise(line, x), mirror.rise(line, leaf - x));
+                let (a, b) = (pose.rise(line, x), mirror.rise(line, model.leaf() - x));
                 assert!(near(a, b, 1.0), "{name} rise {a} {b}");
             }
         }

@@ -82,17 +82,30 @@ pub(super) struct NestArguments {
     pub threads: Option<u16>,
 }
 
-/// Arguments of `plan`.
+/// What every command that writes a folder of sheets takes.
 #[derive(Debug, clap::Args)]
-pub(super) struct PlanArguments {
-    /// Folder of the week: orders.csv, shop.toml, stock.csv, and if wanted rack.csv, parts.csv.
-    pub folder: PathBuf,
-    /// Results folder; FOLDER/results when not given.
+pub(super) struct Printed {
+    /// Folder to write; results, cut_now or comparison inside FOLDER when not given.
     #[arg(long, value_name = "DIR")]
     pub out: Option<PathBuf>,
     /// Date printed on every sheet, as written.
     #[arg(long, value_name = "D", value_parser = one_line)]
     pub date: Option<String>,
+    /// Print everything as one JSON document on stdout and nothing else there.
+    #[arg(long)]
+    pub json: bool,
+    /// Threads to work with; changes the time, never the answer.
+    #[arg(long, value_name = "N", value_parser = threads)]
+    pub threads: Option<u16>,
+}
+
+/// Arguments of `plan`.
+#[derive(Debug, clap::Args)]
+pub(super) struct PlanArguments {
+    /// Folder of the week: orders.csv, shop.toml, stock.csv, and if wanted rack.csv, parts.csv.
+    pub folder: PathBuf,
+    #[command(flatten)]
+    pub printed: Printed,
     /// Revision printed on every sheet.
     #[arg(long, value_name = "N", default_value_t = 0, value_parser = revision)]
     pub revision: u32,
@@ -102,15 +115,9 @@ pub(super) struct PlanArguments {
     /// Leave gates that cannot be made out and plan the rest; exit code 3.
     #[arg(long)]
     pub partial: bool,
-    /// Print the plan as one JSON document on stdout and nothing else there.
-    #[arg(long)]
-    pub json: bool,
     /// Stop the search after so many seconds with the best plan found; may vary the answer.
     #[arg(long, value_name = "SECONDS", value_parser = seconds)]
     pub time_limit: Option<Duration>,
-    /// Threads to search with; changes the time, never the plan.
-    #[arg(long, value_name = "N", value_parser = threads)]
-    pub threads: Option<u16>,
 }
 
 /// Arguments of `cut-now`.
@@ -118,18 +125,8 @@ pub(super) struct PlanArguments {
 pub(super) struct CutNowArguments {
     /// Folder of the week.
     pub folder: PathBuf,
-    /// Results folder; FOLDER/cut_now when not given.
-    #[arg(long, value_name = "DIR")]
-    pub out: Option<PathBuf>,
-    /// Date printed on every sheet, as written.
-    #[arg(long, value_name = "D", value_parser = one_line)]
-    pub date: Option<String>,
-    /// Print the plan as one JSON document on stdout and nothing else there.
-    #[arg(long)]
-    pub json: bool,
-    /// Threads to search with; changes the time, never the plan.
-    #[arg(long, value_name = "N", value_parser = threads)]
-    pub threads: Option<u16>,
+    #[command(flatten)]
+    pub printed: Printed,
 }
 
 /// Arguments of `compare`.
@@ -137,12 +134,8 @@ pub(super) struct CutNowArguments {
 pub(super) struct CompareArguments {
     /// Folder of the week.
     pub folder: PathBuf,
-    /// Results folder; FOLDER/comparison when not given.
-    #[arg(long, value_name = "DIR")]
-    pub out: Option<PathBuf>,
-    /// Date printed on the sheet, as written.
-    #[arg(long, value_name = "D", value_parser = one_line)]
-    pub date: Option<String>,
+    #[command(flatten)]
+    pub printed: Printed,
     /// Name of the row that the others are measured against.
     #[arg(long, value_name = "ROW")]
     pub reference: Option<String>,
@@ -161,12 +154,6 @@ pub(super) struct CompareArguments {
     /// More weeks, each a folder: the variants are tallied over all of them (wins, losses, median, worst).
     #[arg(long, value_name = "FOLDER", num_args = 1..)]
     pub weeks: Vec<PathBuf>,
-    /// Print the comparison as one JSON document on stdout and nothing else there.
-    #[arg(long)]
-    pub json: bool,
-    /// Threads to work with; changes the time, never the answer.
-    #[arg(long, value_name = "N", value_parser = threads)]
-    pub threads: Option<u16>,
 }
 
 impl CompareArguments {

@@ -33,12 +33,12 @@ pub(super) fn compare_week(
     arguments: &CompareArguments,
     voice: &mut Voice<'_>,
 ) -> Result<u8, Failure> {
-    let target: PathBuf = match &arguments.out {
+    let target: PathBuf = match &arguments.printed.out {
         Some(out) => out.clone(),
         None => arguments.folder.join("comparison"),
     };
     may_write(&target, SIGNATURE)?;
-    let date = arguments.date.as_deref();
+    let date = arguments.printed.date.as_deref();
     let stop = Stop::listening();
     let wishes = arguments.wishes();
     let mut folders = vec![&arguments.folder];
@@ -48,7 +48,7 @@ pub(super) fn compare_week(
         weeks.push(read_folder(folder, date, voice)?);
     }
     one_currency(&weeks)?;
-    let found = with_threads(arguments.threads, || {
+    let found = with_threads(arguments.printed.threads, || {
         let each = weeks.iter().map(|week| compared(week, &wishes, &stop));
         each.collect::<Result<Vec<Comparison>, Failure>>()
     })??;
@@ -62,7 +62,7 @@ pub(super) fn compare_week(
     };
     let files = files.map_err(|e| Failure::internal(e.to_string()))?;
     write_results(&target, &files, SIGNATURE)?;
-    if arguments.json {
+    if arguments.printed.json {
         let document = files.iter().find(|(name, _)| name == DOCUMENT);
         // The document is JSON text; the lossless reading costs nothing.
         let words = document.map(|(_, bytes)| String::from_utf8_lossy(bytes));

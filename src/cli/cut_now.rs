@@ -28,18 +28,18 @@ use super::week_folder::read_folder;
 /// Bad input, nothing that can be completed, a plan that the checker refuses, or a disk that refuses:
 /// nothing is written.
 pub(super) fn cut_now(arguments: &CutNowArguments, voice: &mut Voice<'_>) -> Result<u8, Failure> {
-    let target: PathBuf = match &arguments.out {
+    let target: PathBuf = match &arguments.printed.out {
         Some(out) => out.clone(),
         None => arguments.folder.join("cut_now"),
     };
-    let date = arguments.date.as_deref();
+    let date = arguments.printed.date.as_deref();
     let mut week = read_folder(&arguments.folder, date, voice)?;
     may_write(&target, PLAN)?;
     // Nothing is bought: what is on sale is as good as not there.
     week.quotes.clear();
     week.shop.money.spares.clear();
     let stop = Stop::listening();
-    let (built, checked) = with_threads(arguments.threads, || {
+    let (built, checked) = with_threads(arguments.printed.threads, || {
         let built = in_due_order(&week, Unit::Copies, &stop);
         if completed(&built.week) == 0 {
             return Err(Failure::refused(format!(
@@ -50,7 +50,7 @@ pub(super) fn cut_now(arguments: &CutNowArguments, voice: &mut Voice<'_>) -> Res
         let (taken, left_out) = take_off(&built.week);
         let options = PlanOptions {
             partial: false,
-            date: arguments.date.clone(),
+            date: arguments.printed.date.clone(),
             revision: 0,
             limits: Limits::default(),
             watch: &stop,
@@ -68,7 +68,7 @@ pub(super) fn cut_now(arguments: &CutNowArguments, voice: &mut Voice<'_>) -> Res
     };
     let files = results(&checked, paper).map_err(|e| Failure::internal(e.to_string()))?;
     write_results(&target, &files, PLAN)?;
-    if arguments.json {
+    if arguments.printed.json {
         let document = files.iter().find(|(name, _)| name == DOCUMENT);
         // The document is JSON text; the lossless reading costs nothing.
         let words = document.map(|(_, bytes)| String::from_utf8_lossy(bytes));

@@ -27,7 +27,7 @@ use super::week_folder::read_folder;
 /// Bad input, impossible work, a plan that the checker refuses, or a disk that refuses: nothing is
 /// written.
 pub(super) fn plan_week(arguments: &PlanArguments, voice: &mut Voice<'_>) -> Result<u8, Failure> {
-    let target = match &arguments.out {
+    let target = match &arguments.printed.out {
         Some(out) => out.clone(),
         None => arguments.folder.join("results"),
     };
@@ -50,9 +50,9 @@ fn plan_into(
     voice: &mut Voice<'_>,
 ) -> Result<u8, Failure> {
     let stop = Stop::listening();
-    let week = read_folder(&arguments.folder, arguments.date.as_deref(), voice)?;
+    let week = read_folder(&arguments.folder, arguments.printed.date.as_deref(), voice)?;
     may_write(target, PLAN)?;
-    let checked = with_threads(arguments.threads, || plan(arguments, week, &stop))??;
+    let checked = with_threads(arguments.printed.threads, || plan(arguments, week, &stop))??;
     let paper = arguments.paper.unwrap_or(match checked.week().shop.units {
         Units::Inch => Paper::Letter,
         Units::Metric => Paper::A4,
@@ -61,7 +61,7 @@ fn plan_into(
     write_results(target, &files, PLAN)?;
     let left_out = &checked.plan().left_out;
     voice.message(&impossible(checked.week(), left_out));
-    if arguments.json {
+    if arguments.printed.json {
         let document = files.iter().find(|(name, _)| name == DOCUMENT);
         // The document is JSON text; the lossless reading costs nothing.
         let text = document.map(|(_, bytes)| String::from_utf8_lossy(bytes));
@@ -90,7 +90,7 @@ fn plan(arguments: &PlanArguments, week: Week, stop: &Stop) -> Result<CheckedPla
     let ordered = week.shop.buying.order_date.map(|day| day.to_string());
     let options = PlanOptions {
         partial: arguments.partial,
-        date: arguments.date.clone().or(ordered),
+        date: arguments.printed.date.clone().or(ordered),
         revision: arguments.revision,
         limits: Limits {
             time: arguments.time_limit,

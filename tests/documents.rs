@@ -59,6 +59,8 @@ fn workplace(name: &str) -> PathBuf {
             }
         }
     }
+    let problem = Path::new("data").join("nest_demo.json");
+    fs::copy(repository().join(&problem), folder.join(&problem)).expect("the demo problem is here");
     folder
 }
 

@@ -200,3 +200,11 @@ fn tiny_problems_with_charges() {
     let [proved, equal, dearer, none] = compare(20_260_707, 120);
     assert!(proved + equal > 60 && dearer * 20 < proved + equal + none);
 }
+
+/// Slow: run with `cargo test --release --test nest_charges -- --ignored`.
+#[test]
+#[ignore = "minutes"]
+fn two_thousand_tiny_problems_with_charges() {
+    let [proved, equal, dearer, none] = compare(11, 2000);
+    assert!(proved + equal > 1000 && dearer * 20 < proved + equal + none);
+}

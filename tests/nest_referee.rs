@@ -68,8 +68,8 @@ fn compare(seed: u64, jobs: usize) -> (usize, usize, usize, usize) {
 }
 
 #[test]
-fn three_hundred_tiny_jobs() {
-    let (jobs, proved, equal, short) = compare(20_260_601, 300);
+fn a_thousand_tiny_jobs() {
+    let (jobs, proved, equal, short) = compare(20_260_601, 1000);
     // Not a claim about the engine's worth, only that the comparison is not empty.
     assert!(
         proved * 3 > jobs && short < jobs / 2,

@@ -4,7 +4,7 @@ use rayon::prelude::*;
 use rust_decimal::Decimal;
 
 use super::turns::{Sweep, turns};
-use super::{BreakEven, Change, How, Offer, Row, Variant, run, variants};
+use super::{BreakEven, Change, How, Offer, Row, Shelf, Variant, run, variants};
 use crate::check::CheckedPlan;
 use crate::measure::Length;
 use crate::order::Week;
@@ -65,6 +65,11 @@ pub fn compare(week: &Week, wishes: &Wishes, how: How<'_>) -> Result<Comparison,
             .iter()
             .position(|v| v.name.eq_ignore_ascii_case(name.trim()))
             .ok_or_else(|| variants.iter().map(|v| v.name.clone()).collect::<Vec<_>>())?,
+    };
+    let shelf = Shelf::new(how.watch);
+    let how = How {
+        watch: &shelf,
+        ..how
     };
     let (rows, plans): (Vec<Row>, Vec<Option<CheckedPlan>>) =
         variants.par_iter().map(|v| run(week, v, how)).unzip();

@@ -49,11 +49,17 @@ fn solve_pool(
     stop: &(dyn Fn() -> bool + Sync),
     watch: &dyn Watch,
 ) -> Result<PoolAnswer, NestFault> {
+    if let Some(answer) = watch.known(pool, limits) {
+        return Ok(answer);
+    }
     let mut budget = Budget {
         left: limits.work,
         stop,
     };
     let answer = solve_alone(pool, &mut budget)?;
+    if answer.stop != StopReason::Interrupted {
+        watch.learn(pool, limits, &answer);
+    }
     watch.progress(
         &pool.name,
         answer.bound,

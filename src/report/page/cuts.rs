@@ -47,9 +47,7 @@ fn card(desk: &Desk, joint: &PlannedJoint, longest: Length) -> Markup {
             }
             (shrinking(strip(desk.room), desk.room, &name, "wide"))
             (shrinking(strip(NARROW), NARROW, &name, "narrow"))
-            @if joint.near > Length::ZERO {
-                p { "Trim the near end to " (desk.short(joint.near)) " first." }
-            }
+            @if let Some(words) = cut::near_trim(desk, joint) { p { (words) } }
             table {
                 thead { tr {
                     th {} th.n { "no." } th { "mark" } th { "gate" } th.n { "saw length" }

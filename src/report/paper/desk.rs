@@ -79,7 +79,11 @@ impl<'a> Desk<'a> {
 
     /// A short length without its feet: `1/4"`.
     pub fn short(&self, l: Length) -> String {
-        fine_length(self.units(), l.geometric())
+        let words = fine_length(self.units(), l.geometric());
+        match words.strip_suffix(".0") {
+            Some(whole) => whole.to_owned(),
+            None => words,
+        }
     }
 
     /// A length rounded to the saw mark: running marks.

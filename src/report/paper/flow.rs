@@ -46,7 +46,7 @@ pub struct Furniture {
 }
 
 /// Space between blocks, points.
-const GAP: f64 = 6.0;
+pub(super) const GAP: f64 = 6.0;
 
 /// One page's worth of blocks, each with its distance from the top of the room.
 type Sheet = Vec<(f64, Block)>;

@@ -4,20 +4,6 @@ use crate::plan::PlannedJoint;
 
 /// Most joints in one block: as many tick boxes as a line holds.
 const MOST: usize = 3;
-/// Three joints take two lines a piece: of more pieces than this only two fold, and past
-/// [`LONGEST`] none, so that a block stays on one page.
-const SHORT: usize = 8;
-/// See [`SHORT`].
-const LONGEST: usize = 16;
-
-/// How many joints like this one share a block.
-fn most(joint: &PlannedJoint) -> usize {
-    match joint.pieces.len() {
-        0..=SHORT => MOST,
-        n if n <= LONGEST => 2,
-        _ => 1,
-    }
-}
 
 /// Whether two joints are cut alike: same pipe, kind of stock, trims, and the same parts at the
 /// same marks in the same order.
@@ -36,17 +22,22 @@ pub fn alike(a: &PlannedJoint, b: &PlannedJoint) -> bool {
         })
 }
 
-/// Joints in cutting order → runs of one to three alike. A joint after which a gate is complete may
-/// stand anywhere in a run: the block names every such gate.
-pub fn fold<'a>(joints: &[&'a PlannedJoint]) -> Vec<Vec<&'a PlannedJoint>> {
+/// Joints in cutting order → runs of one to three alike, as many as `holds` allows of each joint. A
+/// joint after which a gate is complete may stand anywhere in a run: the block names every such gate.
+pub fn fold<'a>(
+    joints: &[&'a PlannedJoint],
+    holds: impl Fn(&PlannedJoint, usize) -> bool,
+) -> Vec<Vec<&'a PlannedJoint>> {
     let mut runs: Vec<Vec<&PlannedJoint>> = Vec::new();
     for &joint in joints {
+        let joins = |run: &Vec<&PlannedJoint>| {
+            let more = run.len() + 1;
+            more <= MOST
+                && run.first().is_some_and(|f| alike(f, joint))
+                && run.iter().chain([&joint]).all(|j| holds(j, more))
+        };
         match runs.last_mut() {
-            Some(run)
-                if run.len() < most(joint) && run.first().is_some_and(|f| alike(f, joint)) =>
-            {
-                run.push(joint);
-            }
+            Some(run) if joins(run) => run.push(joint),
             _ => runs.push(vec![joint]),
         }
     }

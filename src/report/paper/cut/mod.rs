@@ -2,9 +2,14 @@
 //! a stop block.
 
 mod block;
+mod columns;
 mod fold;
+mod folded;
+mod foot;
+mod head;
 mod lines;
 mod order;
+mod single;
 mod stop;
 mod strip;
 
@@ -13,9 +18,11 @@ use crate::plan::PlannedJoint;
 use crate::report::draw::Face;
 
 use super::desk::Desk;
+use super::flow::GAP;
 use super::wrap::paragraph;
 use super::{Piece, Section};
 
+pub use foot::near_trim;
 pub use lines::{beyond_tape, throat_words};
 pub use order::{pull_order, table as pull_table};
 pub use stop::by_length;
@@ -38,19 +45,22 @@ pub fn sheets(desk: &Desk) -> Vec<Section> {
             .iter()
             .filter(|j| s.joints.contains(&j.number))
             .collect();
-        let mut pieces = vec![Piece::of(paragraph(
-            Face::Regular,
-            10.0,
-            desk.room,
-            &rule(desk),
-        ))];
-        for run in fold::fold(&joints) {
-            pieces.extend(
-                block::blocks(desk, &run, longest)
-                    .into_iter()
-                    .map(Piece::of),
-            );
+        let words = paragraph(Face::Regular, 10.0, desk.room, &rule(desk));
+        let runs = fold::fold(&joints, |joint, n| folded::holds(desk, joint, n));
+        let mut pieces = Vec::new();
+        for (i, run) in runs.iter().enumerate() {
+            let mut drawn = block::blocks(desk, run, longest, desk.high);
+            if i == 0 {
+                // Set closer, the first joint may stand below the words.
+                let beside = desk.high - words.height - 2.0 * GAP;
+                let closer = block::blocks(desk, run, longest, beside);
+                if closer.len() == drawn.len() {
+                    drawn = closer;
+                }
+            }
+            pieces.extend(drawn.into_iter().map(Piece::of));
         }
+        pieces.insert(0, Piece::of(words));
         let many = sittings.len() > 1;
         let saw = if many {
             format!("Cut sheet, saw {} of {}", s.saw, sittings.len())
@@ -83,6 +93,6 @@ pub fn rule(desk: &Desk) -> String {
         crate::measure::Units::Inch => "",
     };
     format!(
-        "Hook the tape on the raw near end (left). Cut every piece at its running mark, blade on the far side: the marks carry the {kerf} kerf. Saw length is tip to tip; c4 = cope 4 of the cope sheets, sq = square, splice = square for the weld. KEEP from {keep} after a clean cut of its raw end; on the floor it still has that end.{tape}{unit}"
+        "Hook the tape on the raw near end (left) and lay out every running mark before the first cut; blade on the far side of each mark: they carry the {kerf} kerf. Saw length is tip to tip; c4 = cope 4 of the cope sheets, sq = square, splice = square for the weld. KEEP from {keep} after a clean cut of its raw end; on the floor it still has that end.{tape}{unit}"
     )
 }

@@ -26,16 +26,16 @@ pub fn table(desk: &Desk) -> Table {
     Table {
         columns: vec![
             words("", 0.35),
-            bold(figures("joint", 0.5)),
-            words("pipe", 1.6),
-            words("take", 3.6),
+            bold(figures("joint", 0.55)),
+            words("pipe", 1.5),
+            words("take", 3.5),
             figures("saw", 0.4),
-            figures("pieces", 0.6),
+            figures("pieces", 0.65),
             words("drop", 0.7),
             bold(words("gates complete after it", 1.8)),
         ],
         rows: desk.plan.joints.iter().map(row).collect(),
-        size: 12.0,
+        size: 14.0,
         room: desk.room,
     }
 }

@@ -11,6 +11,8 @@ use crate::report::paper::elevation::short;
 const TALL: f64 = 36.0;
 /// Air over the strip for the cut marks, points.
 const OVER: f64 = 6.0;
+/// Smallest line number in a piece, points.
+const LEAST: f64 = 7.0;
 /// Width of the head that holds the joint's number, points.
 const HEAD: f64 = 46.0;
 
@@ -97,10 +99,12 @@ pub fn strip(
 /// Line number and mark inside the piece; a short piece carries its number alone.
 fn names(block: &mut Block, (a, b): (f64, f64), top: f64, line: usize, mark: &str) {
     let (middle, room) = ((a + b) / 2.0, b - a - 14.0);
-    let number = Text::new(middle, top + 17.0, 16.0, line.to_string())
-        .bold()
-        .middle();
-    block.text(number.fitted((b - a - 3.0).max(4.0), 5.0));
+    let number = Text::new(middle, top + 17.0, 16.0, line.to_string());
+    let number = number.bold().middle().fitted(b - a - 3.0, LEAST);
+    // A number that would run into its neighbours is left to the lines below the strip.
+    if number.width() <= b - a - 1.0 {
+        block.text(number);
+    }
     let fit = [mark, short(mark)]
         .into_iter()
         .find(|m| width(Face::Regular, 11.0, m) <= room);

@@ -1,8 +1,23 @@
-//! Cutting-stock examples printed in textbooks, with their known optimum (values from memory).
+//! Published cutting-stock and variable-sized bin packing examples with their known optimum: sources at each.
 
 use longpoint::nest::{Credit, Item, Limits, NoWatch, Pool, Problem, Status, Stock, solve};
 
-fn joints(usable: i64, items: &[(i64, u32)]) -> (i64, i64, Status) {
+/// Cost, bound and status of the least cost of items (length, count) out of stocks (length, cost).
+fn least(stocks: &[(i64, i64)], items: &[(i64, u32)]) -> (i64, i64, Status) {
+    let stock = |&(usable, cost): &(i64, i64)| Stock {
+        name: format!("roll of {usable}"),
+        usable,
+        cost,
+        price: None,
+        limit: None,
+        serves: u32::MAX,
+        length: usable,
+    };
+    let item = |&(length, count): &(i64, u32)| Item {
+        length,
+        count,
+        class: 0,
+    };
     let pool = Pool {
         name: "rolls".into(),
         mark: 1,
@@ -12,23 +27,8 @@ fn joints(usable: i64, items: &[(i64, u32)]) -> (i64, i64, Status) {
             foot: 1,
             per_foot: 0,
         },
-        stocks: vec![Stock {
-            name: "roll".into(),
-            usable,
-            cost: 1,
-            price: None,
-            limit: None,
-            serves: u32::MAX,
-            length: usable,
-        }],
-        items: items
-            .iter()
-            .map(|&(length, count)| Item {
-                length,
-                count,
-                class: 0,
-            })
-            .collect(),
+        stocks: stocks.iter().map(stock).collect(),
+        items: items.iter().map(item).collect(),
         groups: Vec::new(),
     };
     let problem = Problem {
@@ -41,14 +41,20 @@ fn joints(usable: i64, items: &[(i64, u32)]) -> (i64, i64, Status) {
     (pool.cost, pool.bound, pool.status)
 }
 
-/// V. Chvátal, Linear Programming (1983), chapter 13: raws of 100 in; the linear optimum is 452.25.
+fn joints(usable: i64, items: &[(i64, u32)]) -> (i64, i64, Status) {
+    least(&[(usable, 1)], items)
+}
+
+/// V. Chvátal, Linear Programming (1983), chapter 13: raws of 100 in; the linear optimum is 452.25 (from
+/// memory).
 #[test]
 fn chvatal_finals() {
     let items = [(45, 97), (36, 610), (31, 395), (14, 211)];
     assert_eq!(joints(100, &items), (453, 453, Status::Proved));
 }
 
-/// The much printed paper-machine example: master rolls of 5600 mm, 13 widths, 73 rolls at least.
+/// The much printed paper-machine example: master rolls of 5600 mm, 13 widths, 73 rolls at least
+/// (from memory).
 #[test]
 fn paper_machine() {
     let items = [
@@ -67,4 +73,53 @@ fn paper_machine() {
         (2200, 20),
     ];
     assert_eq!(joints(5600, &items), (73, 73, Status::Proved));
+}
+
+/// P. C. Gilmore and R. E. Gomory, A linear programming approach to the cutting-stock problem, Operations
+/// Research 9 (1961), the example with three stock lengths, as quoted in Hands-On Mathematical Optimization
+/// with Python (open, mobook.github.io/MO-book, chapter 5, "Cutting stock"). Worth 2, 3 and 5 the lengths 2, 3
+/// and 4 pay for no stock more than it costs, so nothing is under 20·2 + 10·3 + 20·5 = 170; ten stocks of 9 cut
+/// into 4 + 3 + 2 and ten of 6 into 4 + 2 cost just that.
+#[test]
+fn gilmore_gomory_three_stock_lengths() {
+    let stocks = [(5, 6), (6, 7), (9, 10)];
+    let items = [(2, 20), (3, 10), (4, 20)];
+    assert_eq!(least(&stocks, &items), (170, 170, Status::Proved));
+}
+
+/// The variable-sized bin packing example of the Arc-flow Vector Packing Solver (F. Brandão and J. P. Pedroso,
+/// Multiple-choice Vector Bin Packing, report DCC-2013-13, University of Porto; instance and optimum in
+/// examples/vpsolver/example_vsbpp.py of the published sources): bins of 100, 120 and 150 at their size's cost.
+#[test]
+fn arc_flow_variable_sized_bins() {
+    let bins = [(100, 100), (120, 120), (150, 150)];
+    let items = [
+        (10, 1),
+        (14, 1),
+        (17, 1),
+        (19, 2),
+        (24, 1),
+        (29, 1),
+        (32, 1),
+        (33, 1),
+        (36, 1),
+        (38, 1),
+        (40, 1),
+        (50, 1),
+        (54, 1),
+        (55, 1),
+        (63, 1),
+        (66, 1),
+        (71, 1),
+        (77, 2),
+        (79, 1),
+        (83, 1),
+        (92, 1),
+        (95, 1),
+        (99, 1),
+    ];
+    let (cost, bound, _) = least(&bins, &items);
+    // The bound is the optimum; the search ends one step of 10 over it (pieces of 1272 into room of 1280).
+    assert_eq!(bound, 1280);
+    assert!((1280..=1290).contains(&cost), "{cost}");
 }

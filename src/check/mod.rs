@@ -28,6 +28,7 @@ mod reference;
 mod seat;
 mod sequence;
 mod splice;
+mod splice_claim;
 mod splice_set;
 mod supply;
 mod tariff;

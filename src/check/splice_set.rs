@@ -1,5 +1,4 @@
-//! The splice sets: which lines are spliced, how often, where they may be; every figure of the
-//! plan's sets against the judge's own.
+//! The splice sets as the judge derives them: which lines are spliced, how often, where they may be.
 
 use std::sync::Arc;
 
@@ -9,12 +8,13 @@ use super::docket::Docket;
 use super::lane::{Lane, least_piece};
 use super::outline::Outline;
 use super::pane::{Pane, panes};
+use super::splice_claim;
 use super::tariff::longest_usable;
 use crate::gate::{self, Role};
-use crate::measure::{Length, Money};
+use crate::measure::Length;
 use crate::nest;
 use crate::order::{SplicePolicy, Week};
-use crate::splice::{ReachForm, SpliceLine, SpliceSet, WindowClass};
+use crate::splice::{ReachForm, WindowClass};
 use crate::statics::{Envelope, Envelopes};
 
 /// One spliceable line of a gate as the judge sees it.
@@ -97,7 +97,7 @@ pub(super) fn judge(case: &Case<'_>, docket: &mut Docket) -> Vec<Set> {
         "plan",
     );
     for (plan, own) in case.plan.splice_sets.iter().zip(&own) {
-        compare(case, plan, own, docket);
+        splice_claim::judge(case, plan, own, docket);
     }
     own
 }
@@ -226,7 +226,7 @@ pub(super) fn kit(case: &Case<'_>, gate: usize, outline: &Outline, usable: Lengt
     }
 }
 
-/// The cap follows the policy; when stagger leaves no way, first one more splice, then, only by
+/// The cap follows the policy; when stagger leaves no way, first more splices (the setting's number at most), then, only by
 /// setting, the same bay (DESIGN §8 rule 4).
 fn settle(week: &Week, mut set: Set, longest: Length, pays: bool) -> Verdict {
     let any_needed = set.lines.iter().any(|l| l.least > 0);
@@ -236,7 +236,7 @@ fn settle(week: &Week, mut set: Set, longest: Length, pays: bool) -> Verdict {
             break;
         }
         set.exclusive = exclusive;
-        for extra in [0, 1] {
+        for extra in 0..=week.shop.splice.most_extra.max(u32::from(pays)) {
             let mut tried = set.clone();
             for line in &mut tried.lines {
                 line.most = line.least + extra;
@@ -247,7 +247,7 @@ fn settle(week: &Week, mut set: Set, longest: Length, pays: bool) -> Verdict {
                 Ok(true) => {
                     if pays {
                         for line in &mut tried.lines {
-                            line.most = line.least + 1;
+                            line.most = line.most.max(line.least + 1);
                         }
                     }
                     return Verdict::Spliced(tried);
@@ -322,63 +322,4 @@ pub(super) fn group(
         zones_exclusive: set.exclusive,
         splice_cost,
     }
-}
-
-fn compare(case: &Case<'_>, plan: &SpliceSet, own: &Set, docket: &mut Docket) {
-    let mark = &case.week.gates[own.gate].mark;
-    docket.same(plan.gate, own.gate, "splice-set-gate", mark);
-    docket.same(plan.count, own.count, "splice-set-gate", mark);
-    docket.same(
-        plan.apart,
-        case.week.shop.splice.stagger,
-        "splice-stagger",
-        mark,
-    );
-    docket.same(
-        plan.bays_exclusive,
-        own.exclusive,
-        "splice-shared-bay",
-        mark,
-    );
-    docket.same(plan.form, own.form, "splice-reach-form", mark);
-    docket.same(plan.lines.len(), own.lines.len(), "splice-set-lines", mark);
-    for (plan, own) in plan.lines.iter().zip(&own.lines) {
-        compare_line(case, plan, own, docket);
-    }
-}
-
-fn compare_line(case: &Case<'_>, plan: &SpliceLine, own: &Line, docket: &mut Docket) {
-    let mark = &case.take_off.parts[own.part].mark;
-    docket.same(plan.part, own.part, "splice-set-lines", mark);
-    docket.same(plan.long, own.long, "splice-line-long", mark);
-    docket.same(plan.whole, own.whole, "splice-line-whole", mark);
-    let x_long = Length::nearest_tick(own.lane.long_at);
-    docket.same(plan.x_long, x_long, "splice-line-x", mark);
-    docket.same(plan.least, own.least, "splice-fewest", mark);
-    docket.same(plan.most, own.most, "splice-cap", mark);
-    docket.same(
-        plan.least_piece,
-        own.least_piece,
-        "splice-least-piece",
-        mark,
-    );
-    let mut theirs = Vec::new();
-    for window in &plan.windows {
-        theirs.push(Pane {
-            lo: window.lo,
-            hi: window.hi,
-            bay: window.bay,
-            roller_bay: window.roller_bay,
-            tolerated: window.tolerated,
-            class: window.class,
-        });
-        let charge = match window.class {
-            WindowClass::Plain => Money::ZERO,
-            WindowClass::Charged => case.week.shop.splice.class_charge,
-            WindowClass::ByOrder => case.week.shop.splice.high_stress_charge,
-        };
-        docket.same(window.charge, charge, "splice-class", mark);
-    }
-    theirs.sort_by_key(Pane::order);
-    docket.same(&theirs, &own.panes, "splice-windows", mark);
 }

@@ -33,6 +33,7 @@ mod row_pipe;
 mod sheet;
 mod shop;
 mod shop_file;
+mod splice_rules;
 mod starter;
 mod stock_dates;
 mod stock_file;
@@ -49,9 +50,9 @@ pub use read_week::{WeekFiles, read_week};
 pub use rolling::Rolling;
 pub use shop::{
     BuyingRules, Carrier, CutMethod, FabricRules, Finisher, GateStandards, HeightMeaning, KitRules,
-    Lean, MinuteRules, MoneyRules, Saw, Shop, SplicePolicy, SpliceRules, SwayRules, TailRule,
-    Variant,
+    Lean, MinuteRules, MoneyRules, Saw, Shop, SwayRules, TailRule, Variant,
 };
+pub use splice_rules::{SplicePolicy, SpliceRules};
 pub use starter::starter_week;
 pub use stock_rows::{ExtraPart, RackPiece};
 pub use supplier::{FreightStep, Supplier};

@@ -1,16 +1,18 @@
 //! Kit advice: for each local joint length how many joints the buyer needs for both horizontals,
 //! where to splice and the running marks, or a plain sentence why that length cannot do.
 //!
-//! Fewest joints first, then fewest splices, then those at least stress, by the same engine that cuts the week.
+//! Fewest joints first, then fewest splices, then those in the calmer windows, by the same engine that
+//! cuts the week; then splices slide inside their windows as the week's own do.
 
+use super::kit_joints::KitFloor;
 use super::owner::Made;
 use super::problem::group;
+use super::slide::slide;
 use super::welded::weld;
-use super::{KitAdvice, KitJoint, KitOption, PieceCut};
+use super::{KitAdvice, KitOption};
 use crate::measure::Length;
 use crate::nest::{
-    Credit, Cut, Group, Limits, NoWatch, Pool, PoolAnswer, Problem, Status, Stock, longest_first,
-    solve,
+    Credit, Group, Limits, NoWatch, Pool, PoolAnswer, Problem, Status, Stock, longest_first, solve,
 };
 use crate::order::Week;
 use crate::part::TakeOff;
@@ -73,7 +75,7 @@ fn option(week: &Week, take_off: &TakeOff, gate: usize, joint: Length) -> KitOpt
     let Some(answer) = cut(week, &set, usable) else {
         return refused("no way of cutting was found");
     };
-    let made: Vec<Made> = answer
+    let mut made: Vec<Made> = answer
         .configurations
         .first()
         .into_iter()
@@ -85,7 +87,9 @@ fn option(week: &Week, take_off: &TakeOff, gate: usize, joint: Length) -> KitOpt
             pieces: pieces.clone(),
         })
         .collect();
-    let cuts = joints(week, take_off, &set, &made, &answer, joint);
+    let mut floor = KitFloor::lay(week, &made, &answer, usable);
+    slide(week, std::slice::from_ref(&set), &mut made, &mut floor);
+    let cuts = floor.marked(week, take_off, &set, joint);
     KitOption {
         joint,
         usable,
@@ -183,62 +187,4 @@ fn surely_best(pool: &Pool, set: &SpliceSet, answer: &PoolAnswer) -> bool {
     let load: i64 = lines.flat_map(|(_, pieces)| pieces).map(|p| p + kerf).sum();
     let room = stock.map_or(0, |s| s.usable + kerf);
     fewest && answer.cost == joints * JOINT + splices * SPLICE && load > (joints - 1) * room
-}
-
-/// The joints with running marks.
-fn joints(
-    week: &Week,
-    take_off: &TakeOff,
-    set: &SpliceSet,
-    made: &[Made],
-    answer: &PoolAnswer,
-    joint: Length,
-) -> Vec<KitJoint> {
-    let kit = &week.shop.kit;
-    let mut left: Vec<(i64, usize, Option<u32>)> = made
-        .iter()
-        .flat_map(|m| {
-            let spliced = m.pieces.len() > 1;
-            let part = set.lines[m.line].part;
-            (1u32..)
-                .zip(&m.pieces)
-                .map(move |(n, length)| (*length, part, spliced.then_some(n)))
-        })
-        .collect();
-    let mut out = Vec::new();
-    for pattern in &answer.patterns {
-        for _ in 0..pattern.times {
-            let mut at = kit.trim;
-            let mut pieces = Vec::new();
-            for cut in &pattern.cuts {
-                let Cut::Piece { length, .. } = cut else {
-                    continue;
-                };
-                let Some(found) = left.iter().position(|(l, _, _)| l == length) else {
-                    continue;
-                };
-                let (length, part, piece) = left.remove(found);
-                let saw = Length::from_ticks(length);
-                let mark = &take_off.parts[part].mark;
-                pieces.push(PieceCut {
-                    part,
-                    copy: 1,
-                    serial: 1,
-                    piece,
-                    mark: piece.map_or_else(|| mark.clone(), |n| format!("{mark}/{n}")),
-                    saw,
-                    start: at,
-                    end: at + saw,
-                });
-                at = at + saw + kit.kerf;
-            }
-            let end = pieces.last().map_or(kit.trim, |p| p.end);
-            let rest = joint - end;
-            out.push(KitJoint {
-                pieces,
-                floor: rest - rest.min(kit.kerf),
-            });
-        }
-    }
-    out
 }

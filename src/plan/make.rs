@@ -19,7 +19,7 @@ use super::pooled::pooled;
 use super::problem::{Work, problem};
 use super::sequence::sequence;
 use super::short::short;
-use super::slide::slide;
+use super::slide_yard::slide_on_joints;
 use super::too_long::too_long;
 use super::uncut::uncut;
 use super::welded::welded;
@@ -202,7 +202,7 @@ fn write(
     let (mut wanted, mut made) = wants(take_off, &work, &sets, &answers, &owners);
     let placed = sequence(&answers, &mut wanted);
     let mut joints = lay(week, take_off, &pools, &owners, &placed);
-    slide(week, &pools, &sets, &mut made, &mut joints);
+    slide_on_joints(week, &pools, &sets, &mut made, &mut joints);
     super::rewrite::rewrite(&work, &pools, &joints, &sets, &made, &uncut, &mut answers);
     let kept = tag(week, &mut joints);
     let spliced = welded(week, take_off, &sets, &made);

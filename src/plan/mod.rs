@@ -12,6 +12,7 @@ mod fee;
 mod floor;
 mod gate_cost;
 mod kit;
+mod kit_joints;
 mod lay;
 mod ledger;
 mod make;
@@ -28,6 +29,7 @@ mod rewrite;
 mod sequence;
 mod short;
 mod slide;
+mod slide_yard;
 #[cfg(test)]
 mod tests;
 mod too_long;

@@ -3,73 +3,64 @@
 //! The best place in a window is where the gate's bending, as it rolls, stresses the pipe least;
 //! of equal places (or where the bending is not computed) the one nearest the window's middle,
 //! which forgives most on the floor. A splice moves by whole marks within its own window as far as
-//! every rule and both joints allow: each joint keeps its credit, keeps its drop kept (or scrap),
-//! and is not driven into *measure first*.
+//! every rule and both joints allow.
 
-use std::collections::BTreeMap;
-
-use super::PlannedJoint;
-use super::lay::settle;
 use super::owner::Made;
 use super::welded::window_of;
-use crate::measure::{Length, Money};
+use crate::measure::Length;
 use crate::order::Week;
 use crate::splice::{SpliceLine, SpliceSet, Window};
-use crate::stock::PoolSource;
 
-/// (part, copy, piece) → joint.
-type Where = BTreeMap<(usize, u32, u32), usize>;
+/// Where the pieces lie: who knows how far a splice may move, and moves it.
+pub(super) trait Floor {
+    /// How far in ticks splice `splice` (0-based) may move toward the latch end and toward the tail
+    /// before a joint holds too much.
+    fn room(&self, sets: &[SpliceSet], made: &Made, splice: usize) -> (i64, i64);
 
-/// Slide every splice; lines, joints and positions follow.
-pub(crate) fn slide(
-    week: &Week,
-    pools: &[PoolSource],
-    sets: &[SpliceSet],
-    made: &mut [Made],
-    joints: &mut [PlannedJoint],
-) {
-    let place: Where = joints
-        .iter()
-        .enumerate()
-        .flat_map(|(i, j)| {
-            j.pieces
-                .iter()
-                .filter_map(move |p| Some(((p.part, p.copy, p.piece?), i)))
-        })
-        .collect();
-    let mut yard = Yard {
-        week,
-        pools,
-        joints,
-        place,
-    };
-    let mark = week.shop.saw.mark.ticks().max(1);
-    for index in 0..made.len() {
-        let count = made[index].pieces.len();
-        for splice in 0..count.saturating_sub(1) {
-            let room = yard.room(sets, &made[index], splice);
-            for step in wishes(sets, &made[index], splice, mark, room) {
-                let by = step * mark;
-                if keeps_rules(week, sets, made, index, splice, by)
-                    && yard.shift(sets, &made[index], splice, by)
-                {
-                    made[index].pieces[splice] += by;
-                    made[index].pieces[splice + 1] -= by;
-                    break;
-                }
+    /// Lengthens the piece before the splice and shortens the one after by `by` ticks if both joints
+    /// allow it; else changes nothing.
+    fn shift(&mut self, sets: &[SpliceSet], made: &Made, splice: usize, by: i64) -> bool;
+}
+
+/// Rounds in which splices slide at most: one that moved may make room for another.
+const ROUNDS: usize = 10;
+
+/// Slides every splice of every line until none moves.
+pub(super) fn slide(week: &Week, sets: &[SpliceSet], made: &mut [Made], floor: &mut impl Floor) {
+    for _ in 0..ROUNDS {
+        let mut moved = false;
+        for index in 0..made.len() {
+            for splice in 0..made[index].pieces.len().saturating_sub(1) {
+                moved |= slide_one(week, sets, made, (index, splice), floor);
             }
         }
-    }
-    for joint in yard.joints.iter_mut() {
-        joint.pieces.sort_by_key(|p| std::cmp::Reverse(p.saw));
-        let rate = rate(pools, joint);
-        settle(week, joint, rate);
+        if !moved {
+            return;
+        }
     }
 }
 
-fn rate(pools: &[PoolSource], joint: &PlannedJoint) -> Money {
-    let pool = pools.iter().find(|p| p.pipe == joint.pipe);
-    pool.map_or(Money::ZERO, |p| p.credit_per_foot)
+/// Slides one splice to the best place it can reach; whether it moved.
+fn slide_one(
+    week: &Week,
+    sets: &[SpliceSet],
+    made: &mut [Made],
+    (index, splice): (usize, usize),
+    floor: &mut impl Floor,
+) -> bool {
+    let mark = week.shop.saw.mark.ticks().max(1);
+    let room = floor.room(sets, &made[index], splice);
+    for step in wishes(sets, &made[index], splice, mark, room) {
+        let by = step * mark;
+        if keeps_rules(week, sets, made, index, splice, by)
+            && floor.shift(sets, &made[index], splice, by)
+        {
+            made[index].pieces[splice] += by;
+            made[index].pieces[splice + 1] -= by;
+            return true;
+        }
+    }
+    false
 }
 
 fn splices(made: &Made) -> i64 {
@@ -85,7 +76,7 @@ fn centre(line: &SpliceLine, made: &Made, j: usize) -> i64 {
     2 * m * before + (2 * index + 1) * (line.long.ticks() - metal)
 }
 
-fn line_of<'a>(sets: &'a [SpliceSet], made: &Made) -> &'a SpliceLine {
+pub(super) fn line_of<'a>(sets: &'a [SpliceSet], made: &Made) -> &'a SpliceLine {
     &sets[made.set].lines[made.line]
 }
 
@@ -188,71 +179,4 @@ fn clear_of_partner(sets: &[SpliceSet], made: &[Made], moved: &Made) -> bool {
                 })
             })
         })
-}
-
-/// The joints, and which piece of which line lies on which.
-struct Yard<'a> {
-    week: &'a Week,
-    pools: &'a [PoolSource],
-    joints: &'a mut [PlannedJoint],
-    place: Where,
-}
-
-impl Yard<'_> {
-    /// How far in ticks a splice may move toward the latch end and toward the tail before a joint
-    /// holds too much.
-    fn room(&self, sets: &[SpliceSet], made: &Made, splice: usize) -> (i64, i64) {
-        let part = line_of(sets, made).part;
-        let number = u32::try_from(splice).unwrap_or(u32::MAX - 2) + 1;
-        let here = |n: u32| self.place.get(&(part, made.copy, n)).copied();
-        let (Some(a), Some(b)) = (here(number), here(number + 1)) else {
-            return (0, 0);
-        };
-        if a == b {
-            let all = line_of(sets, made).long.ticks();
-            return (all, all);
-        }
-        let left = |joint: usize| self.joints[joint].leftover.ticks().max(0);
-        (left(b), left(a))
-    }
-
-    /// Lengthen one piece and shorten the next if both joints allow it; else change nothing.
-    fn shift(&mut self, sets: &[SpliceSet], made: &Made, splice: usize, by: i64) -> bool {
-        let part = line_of(sets, made).part;
-        let number = u32::try_from(splice).unwrap_or(u32::MAX - 2) + 1;
-        let here = |n: u32| self.place.get(&(part, made.copy, n)).copied();
-        let (Some(a), Some(b)) = (here(number), here(number + 1)) else {
-            return false;
-        };
-        let mut changed = vec![(a, self.joints[a].clone())];
-        if a != b {
-            changed.push((b, self.joints[b].clone()));
-        }
-        for (_, joint) in &mut changed {
-            for p in &mut joint.pieces {
-                if p.part == part && p.copy == made.copy {
-                    if p.piece == Some(number) {
-                        p.saw += Length::from_ticks(by);
-                    } else if p.piece == Some(number + 1) {
-                        p.saw -= Length::from_ticks(by);
-                    }
-                }
-            }
-            let rate = rate(self.pools, joint);
-            settle(self.week, joint, rate);
-        }
-        let sound = changed.iter().all(|(i, new)| {
-            let old = &self.joints[*i];
-            new.leftover >= Length::ZERO
-                && new.credit == old.credit
-                && new.kept == old.kept
-                && (!new.measure_first || old.measure_first)
-        });
-        if sound {
-            for (i, joint) in changed {
-                self.joints[i] = joint;
-            }
-        }
-        sound
-    }
 }

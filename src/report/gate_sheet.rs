@@ -1,7 +1,7 @@
 //! Gate sheets: one block per gate order, bay lines, lean, check measure, weight, marks, cautions.
 
 use crate::gate::{Frame, Role};
-use crate::order::{Bays, Carrier, GateOrder, Hand, Impossible, Lean, Variant};
+use crate::order::{Bays, GateOrder, Hand, Impossible, Lean, Variant};
 
 use super::bending::figures_of;
 use super::cautions::gate_cautions;
@@ -9,6 +9,7 @@ use super::figures::{Figures, degrees};
 use super::gate_lines::{gate_records, line_table};
 use super::job::Job;
 use super::left_out::gate_out;
+use super::roller_words;
 use super::sheet::{Block, Sheet};
 use super::table::{Cell, Column, Kind, Table};
 
@@ -237,16 +238,14 @@ fn check_measure(figures: Figures<'_>, frame: &Frame) -> String {
 fn rollers(job: Job<'_>, frame: &Frame) -> String {
     let figures = Figures::of(job.week);
     let r = &frame.rollers;
-    let carried = match job.week.gates[frame.gate].carrier(&job.week.shop) {
-        Carrier::Bottom => "carried on the bottom horizontal",
-        Carrier::Top => "hung from the top horizontal",
-        Carrier::Both => "both horizontals held",
-    };
+    let order = &job.week.gates[frame.gate];
     format!(
-        "{carried}; front {} from the latch face closed, {} open; rear {} behind it",
+        "{}; front {} from the latch face closed, {} open; rear {} behind it, {}",
+        roller_words::carried(job.week, order),
         figures.spoken_of(r.front_closed),
         figures.spoken_of(r.front_open),
-        figures.spoken_of(r.spacing)
+        figures.spoken_of(r.spacing),
+        roller_words::posts(order)
     )
 }
 

@@ -11,6 +11,7 @@ use super::counted::counted;
 use super::figures::Figures;
 use super::job::{Job, role_name};
 use super::sheet::{Block, Sheet};
+use super::splice_sheet::{warnings, windows};
 use super::table::{Cell, Column, Kind, Table};
 
 /// One sheet per kit gate order.
@@ -190,11 +191,10 @@ fn option_block(job: Job<'_>, option: &KitOption, count: u32) -> Block {
         "Buy {} a gate, {} in all; {} a gate.",
         counted(option.joints_per_gate, "joint", "joints"),
         u64::from(option.joints_per_gate) * u64::from(count),
-        counted(
-            u32::try_from(splices).unwrap_or(u32::MAX),
-            "splice",
-            "splices"
-        )
+        match u32::try_from(splices).unwrap_or(u32::MAX) {
+            0 => "no splice".to_owned(),
+            n => counted(n, "splice", "splices"),
+        }
     ))];
     blocks.push(Block::Note(String::new()));
     blocks.push(Block::Table(cuts(job, option)));
@@ -202,6 +202,11 @@ fn option_block(job: Job<'_>, option: &KitOption, count: u32) -> Block {
     if splices > 0 {
         blocks.push(Block::Note(String::new()));
         blocks.push(Block::Table(stands(job, option)));
+        for line in &option.lines {
+            let what = format!("{} splice", job.take_off.parts[line.part].mark);
+            blocks.push(Block::Points(windows(job, &what, &line.splices)));
+            blocks.extend(warnings(&what, line));
+        }
     }
     group(job, &title, blocks)
 }

@@ -42,6 +42,7 @@ mod piece_ends;
 mod print_csv;
 mod print_text;
 mod remnants;
+mod roller_words;
 mod sheet;
 mod splice_sheet;
 mod summary;

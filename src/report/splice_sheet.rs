@@ -80,7 +80,7 @@ fn line_block(job: Job<'_>, line: &SplicedLine) -> Block {
                         ),
                     ),
                     Block::pair("Root gap as made", gap(figures, line.gap)),
-                    Block::pair("Rule for roller bays", form(line.form)),
+                    Block::pair("Rule for roller bays", form(line, part.role)),
                 ]
                 .into_iter()
                 .chain(stressed(job, line))
@@ -90,10 +90,10 @@ fn line_block(job: Job<'_>, line: &SplicedLine) -> Block {
             Block::Table(pieces(job, line)),
             Block::Note(String::new()),
             Block::Table(stands(job, &line.splices)),
-            Block::Points(windows(job, &line.splices)),
+            Block::Points(windows(job, "Splice", &line.splices)),
         ]
         .into_iter()
-        .chain(warnings(line))
+        .chain(warnings("Splice", line))
         .collect(),
     }
 }
@@ -106,7 +106,7 @@ fn stressed(job: Job<'_>, line: &SplicedLine) -> Option<(String, String)> {
         .find(|s| s.lines.iter().any(|l| l.part == line.part))?;
     let found = set.bending.as_ref()?;
     Some(Block::pair(
-        "Peak as it rolls (rel 1)",
+        "Peak (rel 1)",
         super::bending::peak(job.week.shop.units, found),
     ))
 }
@@ -201,12 +201,12 @@ fn stands(job: Job<'_>, splices: &[Splice]) -> Table {
     }
 }
 
-/// Windows rounded inward to the saw mark: what they say is allowed, is.
-fn windows(job: Job<'_>, splices: &[Splice]) -> Vec<String> {
+/// Windows rounded inward to the saw mark: what they say is allowed, is. `what` names the splices.
+pub(super) fn windows(job: Job<'_>, what: &str, splices: &[Splice]) -> Vec<String> {
     let figures = Figures::of(job.week);
     let lines = (1u32..).zip(splices).map(|(n, s)| {
         format!(
-            "Splice {n} may stand from {} to {}, from the long point; {}.",
+            "{what} {n} may stand from {} to {}, from the long point; {}.",
             figures.spoken(s.window.0.up_to(job.mark())),
             figures.spoken(s.window.1.down_to(job.mark())),
             bay_rule(s)
@@ -227,8 +227,9 @@ fn bay_rule(splice: &Splice) -> String {
     }
 }
 
-fn form(form: ReachForm) -> &'static str {
-    match form {
+fn form(line: &SplicedLine, role: Option<Role>) -> &'static str {
+    match line.form {
+        _ if role == Some(Role::SwayBrace) => "a sway brace carries no roller",
         ReachForm::EveryInteriorBay => {
             "bending not computed: every interior bay of a carrying horizontal counts"
         }
@@ -236,18 +237,18 @@ fn form(form: ReachForm) -> &'static str {
     }
 }
 
-fn warnings(line: &SplicedLine) -> Vec<Block> {
+pub(super) fn warnings(what: &str, line: &SplicedLine) -> Vec<Block> {
     let mut out = Vec::new();
     for (n, splice) in (1u32..).zip(&line.splices) {
         if splice.tolerated {
             out.push(Block::Alert(format!(
-                "Splice {n} stands beyond the plain reach from its vertical: allowed by the \
+                "{what} {n} stands beyond the plain reach from its vertical: allowed by the \
                  shop's setting only."
             )));
         }
         if splice.class != WindowClass::Plain {
             out.push(Block::Alert(format!(
-                "Splice {n}: {}.",
+                "{what} {n}: {}.",
                 class(splice.class)
             )));
         }

@@ -3,6 +3,8 @@
 mod configure;
 mod reach;
 mod refuse;
+#[cfg(test)]
+mod refuse_tests;
 mod set;
 #[cfg(test)]
 mod tests;

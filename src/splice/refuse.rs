@@ -3,10 +3,10 @@
 
 use std::sync::Arc;
 
-use super::{Case, Lift, Prefer, SpliceSet, configure, settle, shape, terms};
-use crate::gate::{Bay, Frame};
+use super::{Case, Lift, SpliceSet, settle, shape};
+use crate::gate;
 use crate::measure::{Length, Units};
-use crate::order::{GateOrder, Impossible, SpliceRules, Week};
+use crate::order::{Bays, GateOrder, Impossible, SpliceRules, Week};
 use crate::statics::{envelope, model};
 use crate::stock::usable_of_new;
 
@@ -88,7 +88,7 @@ pub(crate) fn refuse(case: Case<'_>, parts: &[usize], usable: Length) -> Impossi
             names => format!("what bites is {}", names.join(", or ")),
         }
     );
-    let changes = changes(&trial, &set);
+    let changes = changes(&trial);
     Impossible {
         gate: Some(frame.gate),
         extra: None,
@@ -114,7 +114,7 @@ fn splices(set: &SpliceSet) -> String {
 }
 
 /// Every single change that frees the gate, smallest of its kind.
-fn changes(trial: &Trial, set: &SpliceSet) -> Vec<String> {
+fn changes(trial: &Trial) -> Vec<String> {
     let units = trial.case.week.shop.units;
     let mut out = Vec::new();
     let saw = &trial.case.week.shop.saw;
@@ -127,25 +127,9 @@ fn changes(trial: &Trial, set: &SpliceSet) -> Vec<String> {
     if let Some(joint) = longer {
         out.push(format!("a joint of {} on sale", joint.print(units)));
     }
-    if two_more(trial, set) {
-        let most = set.lines.iter().map(|l| l.least).max().unwrap_or(0) + 2;
-        out.push(format!("one more splice ({most} in a horizontal)"));
-    }
     let bays = trial.case.frame.bays.len();
-    let other = [bays + 1, bays + 2, bays.saturating_sub(1)]
-        .into_iter()
-        .find(|n| {
-            rebayed(trial, *n).is_some_and(|frame| {
-                let bending = envelope(&model(trial.case.week, &frame)).map(Arc::new).ok();
-                let case = Case {
-                    frame: &frame,
-                    bending: bending.as_ref(),
-                    ..trial.case
-                };
-                Trial { case, ..*trial }.works()
-            })
-        });
-    if let Some(n) = other {
+    let other = [bays + 1, bays + 2, bays.saturating_sub(1)].into_iter();
+    if let Some(n) = other.filter(|n| *n > 0).find(|n| rebayed(trial, *n)) {
         out.push(format!("{n} bays instead of {bays}"));
     }
     out.extend(settings(trial));
@@ -175,53 +159,26 @@ fn longer_joints(week: &Week, usable: Length) -> Vec<Length> {
     all
 }
 
-/// Whether one splice more than the policy's highest cap would do.
-fn two_more(trial: &Trial, set: &SpliceSet) -> bool {
-    let figures = terms(trial.case.week, set, trial.usable, Lift::Nothing);
-    let choices = 3u32.pow(u32::try_from(set.lines.len()).unwrap_or(0).min(4));
-    (0..choices).any(|code| {
-        let mut rest = code;
-        let splices: Vec<u32> = set
-            .lines
-            .iter()
-            .map(|l| {
-                let extra = rest % 3;
-                rest /= 3;
-                l.least + extra
-            })
-            .collect();
-        configure(&set.lines, &splices, &figures, Prefer::Latch).is_some()
-    })
-}
-
-/// The frame with n equal bays; `None` when they would break the bay limits.
-fn rebayed(trial: &Trial, n: usize) -> Option<Frame> {
-    let mut frame = trial.case.frame.clone();
-    let (first, last) = (*frame.bay_lines.first()?, *frame.bay_lines.last()?);
-    let count = f64::from(u32::try_from(n).ok().filter(|n| *n > 0)?);
-    let bay = (last - first) / count;
-    let gate = &trial.case.week.shop.gate;
-    if bay >= gate.bay_limit.geometric() || bay >= frame.axis_height {
-        return None;
+/// Whether the order with n equal bays, laid out anew, has a way.
+fn rebayed(trial: &Trial, n: usize) -> bool {
+    let gate = trial.case.frame.gate;
+    let mut week = trial.case.week.clone();
+    match (week.gates.get_mut(gate), u32::try_from(n)) {
+        (Some(order), Ok(n)) => order.bays = Bays::Count(n),
+        _ => return false,
     }
-    let run = bay - 2.0 * gate.landing_offset.geometric();
-    if run <= 0.0 {
-        return None;
-    }
-    frame.bay_lines = (0..=n)
-        .map(|i| first + bay * f64::from(u32::try_from(i).unwrap_or(0)))
-        .collect();
-    frame.bays = frame
-        .bay_lines
-        .windows(2)
-        .map(|w| Bay {
-            from: w[0],
-            to: w[1],
-            alpha: frame.axis_height.atan2(run),
-            diagonal_axis: frame.axis_height.hypot(run),
-        })
-        .collect();
-    Some(frame)
+    let Ok(frame) = gate::build(&week, gate) else {
+        return false;
+    };
+    let bending = envelope(&model(&week, &frame)).map(Arc::new).ok();
+    let case = Case {
+        week: &week,
+        order: &week.gates[gate],
+        frame: &frame,
+        bending: bending.as_ref(),
+        ..trial.case
+    };
+    Trial { case, ..*trial }.works()
 }
 
 /// Settings of the shop or the order that would free it, none of them on today.
@@ -241,6 +198,15 @@ fn settings(trial: &Trial) -> Vec<String> {
             }
         }
     };
+    let more = format!(
+        "one more splice (splice.most_extra = {})",
+        rules.most_extra + 1
+    );
+    try_rules(
+        rules.most_extra < SpliceRules::MOST_EXTRA,
+        |r| r.most_extra += 1,
+        &more,
+    );
     try_rules(
         !rules.allow_tolerated,
         |r| r.allow_tolerated = true,

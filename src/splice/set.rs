@@ -227,8 +227,8 @@ pub(crate) fn terms(week: &Week, set: &SpliceSet, usable: Length, lift: Lift) ->
 
 /// Settle m₀ and the cap of every line; false when the rules leave no way.
 ///
-/// As few as needed: cap m₀, raised to m₀ + 1 only when nothing is found at m₀. Wherever it pays:
-/// cap m₀ + 1. When stagger leaves no way even so and the shop's setting allows it, top and bottom
+/// As few as needed: cap m₀, raised one by one, by the setting's number at most (one, unless said),
+/// only when nothing is found below. Wherever it pays: cap m₀ + 1 at least. When stagger leaves no way even so and the shop's setting allows it, top and bottom
 /// may share a bay (still apart).
 pub(crate) fn settle(week: &Week, set: &mut SpliceSet, usable: Length, lift: Lift) -> bool {
     let figures = terms(week, set, usable, lift);
@@ -249,10 +249,10 @@ pub(crate) fn settle(week: &Week, set: &mut SpliceSet, usable: Length, lift: Lif
     }
     for bays_exclusive in exclusive {
         set.bays_exclusive = bays_exclusive;
-        for extra in [0, 1] {
+        for extra in 0..=most_extra(week, opt_in) {
             if settles(set, &terms(week, set, usable, lift), extra, opt_in) {
                 for line in &mut set.lines {
-                    line.most = line.least + if opt_in { 1 } else { extra };
+                    line.most = line.least + extra.max(u32::from(opt_in));
                 }
                 return true;
             }
@@ -261,17 +261,24 @@ pub(crate) fn settle(week: &Week, set: &mut SpliceSet, usable: Length, lift: Lif
     false
 }
 
+/// Splices over the fewest that may be tried.
+fn most_extra(week: &Week, opt_in: bool) -> u32 {
+    week.shop.splice.most_extra.max(u32::from(opt_in))
+}
+
 /// Whether some choice of m₀ … m₀ + `extra` splices per line works out. A set of lines that may all
 /// stay whole must gain something by being one: it asks for a way with a splice.
 fn settles(set: &SpliceSet, figures: &Terms, extra: u32, opt_in: bool) -> bool {
-    let choices = 1u32 << set.lines.len().min(8);
-    (0..choices).any(|bits| {
-        let splices: Vec<u32> = set
-            .lines
-            .iter()
-            .enumerate()
-            .map(|(i, l)| l.least + extra * (bits >> i & 1))
-            .collect();
+    let each = extra + 1;
+    let choices = each.saturating_pow(u32::try_from(set.lines.len()).unwrap_or(u32::MAX));
+    (0..choices).any(|code| {
+        let mut rest = code;
+        let mut next = |line: &SpliceLine| {
+            let more = rest % each;
+            rest /= each;
+            line.least + more
+        };
+        let splices: Vec<u32> = set.lines.iter().map(&mut next).collect();
         (!opt_in || splices.iter().any(|m| *m > 0))
             && configure(&set.lines, &splices, figures, Prefer::Latch).is_some()
     })

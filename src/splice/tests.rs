@@ -1,7 +1,7 @@
 //! Splice windows worked by hand from DESIGN §8's figures; every rule on each side of its limit.
 
 use super::track::horizontal;
-use super::world::{CHORD, dec, frame, inch, quote, take_off, week};
+use super::world::{CHORD, dec, frame, inch, take_off, week};
 use super::*;
 use crate::gate::Role;
 use crate::measure::{INCH, Length};
@@ -220,22 +220,6 @@ fn a_configuration_meets_every_rule_exactly() {
 }
 
 #[test]
-fn a_gate_without_a_window_names_the_rule_and_what_frees_it() {
-    let mut week = long_gate();
-    week.gates[0].excluded_bays = (2..=7).collect();
-    week.quotes
-        .push(quote(super::world::WEB, 40, Some(9_000), 9));
-    let (found, impossible) = sets(&week, &take_off(&week));
-    assert_eq!(found, []);
-    let said = &impossible[0];
-    assert_eq!(said.mark, "A1");
-    assert_eq!(said.part.as_deref(), Some("A1-HB"));
-    assert!(said.reason.contains("excludes"), "{}", said.reason);
-    assert!(said.change.contains("no bays excluded"), "{}", said.change);
-    assert!(said.change.contains("40'-0\""), "{}", said.change);
-}
-
-#[test]
 fn one_more_splice_is_allowed_only_when_the_fewest_leave_no_way() {
     let mut week = long_gate();
     // Bottom and top both squeezed into one bay each: 21 ft joints leave bay 4 and 5 only, shut one.
@@ -248,34 +232,6 @@ fn one_more_splice_is_allowed_only_when_the_fewest_leave_no_way() {
     week.shop.splice.same_bay = true;
     let (found, _) = sets(&week, &take_off(&week));
     assert!(found[0].bays_exclusive);
-}
-
-#[test]
-fn another_bay_count_is_named_when_it_frees_the_gate() {
-    let mut week = long_gate();
-    // Only bays 3 and 6 are open: neither side can reach a legal pair of pieces out of 21 ft.
-    week.gates[0].excluded_bays = vec![2, 4, 5, 7];
-    let (_, impossible) = sets(&week, &take_off(&week));
-    let said = &impossible[0];
-    assert!(
-        said.change.contains("9 bays instead of 8"),
-        "{}",
-        said.change
-    );
-    // The order with nine bays is indeed free.
-    week.gates[0].bays = crate::order::Bays::Count(9);
-    assert_eq!(sets(&week, &take_off(&week)).1, []);
-}
-
-#[test]
-fn rule_three_bites_where_a_roller_bay_leaves_no_reach() {
-    let mut week = long_gate();
-    // A clear distance past a fifth of the bay closes every window of the carrying horizontal.
-    week.shop.splice.clear_ods = dec(45, 1);
-    let (_, impossible) = sets(&week, &take_off(&week));
-    let said = &impossible[0];
-    assert!(said.reason.contains("rule 3"), "{}", said.reason);
-    assert!(said.change.contains("40'-0\""), "{}", said.change);
 }
 
 #[test]

@@ -133,6 +133,7 @@ fn gate_standards() -> GateStandards {
 fn splice_rules() -> SpliceRules {
     SpliceRules {
         policy: SplicePolicy::AsFewAsNeeded,
+        most_extra: 1,
         root_gap: Length::from_64ths(6),
         leg: inch(0.1875),
         clear_ods: dec(15, 1),

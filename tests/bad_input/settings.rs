@@ -39,6 +39,8 @@ fn settings_are_judged() {
         ("money", "credit_rate = 2", "2", "must lie from"),
         ("money", "keep_length = -3", "-3", "over zero"),
         ("splice", "root_gap = -1", "-1", "below zero"),
+        ("splice", "most_extra = 3", "3", "never needed"),
+        ("splice", "most_extra = -1", "-1", "below zero"),
         ("splice", "class_charge = 0.005", "0.005", "whole cents"),
         (
             "kit",

@@ -193,6 +193,7 @@ fn gate_standards() -> GateStandards {
 fn splice_rules() -> SpliceRules {
     SpliceRules {
         policy: SplicePolicy::AsFewAsNeeded,
+        most_extra: 1,
         root_gap: Length::from_64ths(6),
         leg: Length::from_64ths(12),
         clear_ods: dec("1.5"),

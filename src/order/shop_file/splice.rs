@@ -4,7 +4,7 @@ use rust_decimal::Decimal;
 
 use super::section::{Range, Section};
 use super::{Context, feet, inches, mm};
-use crate::measure::{Length, Money, parse_money};
+use crate::measure::{Length, Money, parse_count, parse_money};
 use crate::order::faults::Faults;
 use crate::order::{SplicePolicy, SpliceRules};
 
@@ -24,6 +24,7 @@ pub(super) fn read_splice(context: &Context<'_>, faults: &mut Faults) -> (Splice
     );
     let rules = SpliceRules {
         policy: policy.unwrap_or(SplicePolicy::AsFewAsNeeded),
+        most_extra: read_extra(&mut s, faults),
         root_gap: s.size_up(
             "root_gap",
             (Length::from_64ths(6), Length::from_ticks(800)),
@@ -96,6 +97,19 @@ fn read_charge(
         );
     }
     charge
+}
+
+fn read_extra(s: &mut Section<'_>, faults: &mut Faults) -> u32 {
+    const MOST: u32 = SpliceRules::MOST_EXTRA;
+    let extra = s.read("most_extra", faults, parse_count).unwrap_or(1);
+    if extra > MOST {
+        faults.error(
+            &s.spot("most_extra"),
+            "that many splices over the fewest are never needed",
+            "write 0, 1 or 2",
+        );
+    }
+    extra.min(MOST)
 }
 
 fn ods(s: &mut Section<'_>, key: &'static str, default: Decimal, faults: &mut Faults) -> Decimal {

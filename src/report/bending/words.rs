@@ -3,9 +3,9 @@
 use super::notes::{STANDING, engineer, figures_of, peak};
 use super::{Bending, name};
 use crate::measure::Length;
-use crate::order::Carrier;
 use crate::report::figures::Figures;
 use crate::report::print_text::print_text;
+use crate::report::roller_words;
 use crate::report::sheet::{Block, Heading, Sheet};
 use crate::report::table::{Cell, Column, Kind, Table, clean};
 use crate::splice::{ReachForm, SpliceLine, Window, WindowClass};
@@ -42,17 +42,9 @@ pub fn text(view: &Bending<'_>) -> String {
 fn facts(view: &Bending<'_>) -> Vec<(String, String)> {
     let figures = Figures::of(view.week);
     let rollers = &view.frame.rollers;
-    let carrier = match view.order.carrier(&view.week.shop) {
-        Carrier::Bottom => "carried on the bottom horizontal",
-        Carrier::Top => "hung from the top horizontal",
-        Carrier::Both => "both horizontals held",
-    };
-    let by = match view.order.rolling.spacing {
-        Some(_) => "as ordered",
-        None => "by the shop's rule, posts not known",
-    };
+    let by = roller_words::posts(view.order);
     let mut pairs = vec![
-        Block::pair("Rollers", carrier),
+        Block::pair("Rollers", roller_words::carried(view.week, view.order)),
         Block::pair(
             "Front roller from latch face",
             format!(
@@ -79,7 +71,11 @@ fn line_block(view: &Bending<'_>, which: Line, line: &SpliceLine) -> Block {
             Block::pair("Rule for roller bays", form(view.set.form)),
         ]),
         Block::Note(String::new()),
-        Block::Note("A splice's centre may stand, from the latch-end long point:".to_owned()),
+        Block::Note(
+            "A splice's centre may stand, from the latch-end long point (rel: the highest stress \
+             there as a share of the gate's peak):"
+                .to_owned(),
+        ),
         Block::Table(windows(view, which, line)),
     ];
     if let Some(found) = &view.set.bending {
@@ -135,7 +131,7 @@ fn windows(view: &Bending<'_>, which: Line, line: &SpliceLine) -> Table {
             Column::new("bay", Kind::Number),
             figures.column("FROM", "from"),
             figures.column("TO", "to"),
-            Column::new("rel up to", Kind::Number),
+            Column::new("rel", Kind::Number),
             Column::new("window is", Kind::Words),
         ],
         rows: line.windows.iter().map(row).collect(),

@@ -9,6 +9,7 @@ use crate::report::kit_sheet::measure_first;
 
 use super::desk::Desk;
 use super::elevation::short;
+use super::splice::line;
 use super::table::{TICK_CELL, Table, bold, figures, words};
 use super::wrap::paragraph;
 use super::{Block, Piece, Section, cope};
@@ -161,20 +162,22 @@ pub fn cut_table(desk: &Desk, option: &KitOption) -> Table {
 /// Where one option's splices stand.
 pub fn splice_words(desk: &Desk, option: &KitOption) -> Vec<String> {
     let mut out = Vec::new();
-    for line in &option.lines {
-        for (i, splice) in line.splices.iter().enumerate() {
+    for made in &option.lines {
+        for (i, splice) in made.splices.iter().enumerate() {
             let mark = desk
                 .take_off
                 .parts
-                .get(line.part)
+                .get(made.part)
                 .map_or("", |p| short(&p.mark));
             out.push(format!(
-                "{mark} splice {}: centre {} from the latch end's outside face, {} and {} from the bay lines beside it; root gap {}",
+                "{mark} splice {}: centre {} from the latch end's outside face, {} and {} from the bay lines beside it; root gap {}; it may stand from {} from the long point ({})",
                 i + 1,
                 splice.x.map_or_else(|| String::from("–"), |x| desk.geometry(x)),
                 desk.geometry(splice.from_latch_side),
                 desk.geometry(splice.from_tail_side),
-                cope::fine_length(desk.units(), line.gap),
+                cope::fine_length(desk.units(), made.gap),
+                line::window(desk, splice),
+                line::why(splice),
             ));
         }
     }

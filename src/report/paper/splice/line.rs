@@ -164,7 +164,8 @@ pub fn facts(desk: &Desk, made: &SplicedLine, part: &Part) -> String {
     words
 }
 
-fn why(splice: &Splice) -> String {
+/// Its zone: whether loaded rollers pass, stress, and what asks for a second look.
+pub fn why(splice: &Splice) -> String {
     let mut list: Vec<String> = Vec::new();
     list.push(String::from(if splice.roller_bay {
         "roller bay: near a vertical"
@@ -185,9 +186,18 @@ fn why(splice: &Splice) -> String {
     list.join(", ")
 }
 
+/// Where it may stand, rounded inward to the mark: what is said to be allowed, is.
+pub fn window(desk: &Desk, splice: &Splice) -> String {
+    let (mark, units) = (desk.shop().saw.mark, desk.units());
+    format!(
+        "{} to {}",
+        splice.window.0.up_to(mark).print(units),
+        splice.window.1.down_to(mark).print(units)
+    )
+}
+
 /// Where each splice stands.
 pub fn table(desk: &Desk, made: &SplicedLine) -> Table {
-    let mark = desk.shop().saw.mark;
     let row = |(i, s): (usize, &Splice)| {
         vec![
             TICK_CELL.to_string(),
@@ -197,11 +207,7 @@ pub fn table(desk: &Desk, made: &SplicedLine) -> Table {
             desk.geometry(s.centre),
             desk.geometry(s.from_latch_side),
             desk.geometry(s.from_tail_side),
-            format!(
-                "{} to {}",
-                s.window.0.up_to(mark).print(desk.units()),
-                s.window.1.down_to(mark).print(desk.units())
-            ),
+            window(desk, s),
             why(s),
         ]
     };

@@ -228,3 +228,122 @@ fn a_joint_that_no_page_holds_says_so_and_repeats_its_strip() {
         assert_eq!(goes_on, i + 1 < on.len(), "{part}");
     }
 }
+
+#[test]
+fn work_is_split_over_the_saws_by_minutes() {
+    let mut files = made::demo("demo_small");
+    let shop = files.shop.as_mut().expect("the shop");
+    shop.bytes.extend(b"\n[saw]\nsaws = 2\n");
+    let plan = made::checked(&files);
+    let sittings = &plan.plan().sittings;
+    assert_eq!(sittings.len(), 2);
+    let (a, b) = (sittings[0].minutes, sittings[1].minutes);
+    // Each joint goes to the saw with least work so far: they end less than a joint's work apart.
+    assert!(a > 0.0 && b > 0.0 && (a - b).abs() <= 30.0, "{a} {b}");
+    let all = flat(&plan, Paper::Letter);
+    for sitting in sittings {
+        let head = format!(
+            "Cut sheet, saw {} of 2 · {} joints, about {:.0} min",
+            sitting.saw,
+            sitting.joints.len(),
+            sitting.minutes
+        );
+        let mine: Vec<&Flat> = all
+            .iter()
+            .filter(|f| f.holding(&head).next().is_some())
+            .collect();
+        for joint in &plan.plan().joints {
+            let here = !holding(&mine, joint).is_empty();
+            let wanted = sitting.joints.contains(&joint.number);
+            assert_eq!(
+                here, wanted,
+                "joint {} at saw {}",
+                joint.number, sitting.saw
+            );
+        }
+    }
+}
+
+#[test]
+fn a_gate_is_two_pages_with_approval_hand_weight_and_balance() {
+    for (name, plan) in sets() {
+        for paper in PAPERS {
+            let all = flat(plan, paper);
+            for frame in &plan.take_off().frames {
+                let mark = &plan.week().gates[frame.gate].mark;
+                let head = format!("Gate {mark} · make ");
+                let mine: Vec<&Flat> = all
+                    .iter()
+                    .filter(|f| f.runs.iter().any(|r| r.text.words.starts_with(&head)))
+                    .collect();
+                let ways = mine
+                    .iter()
+                    .filter(|f| f.words().contains("Customer's approval"))
+                    .count();
+                assert!(ways > 0, "{name} {mark}");
+                assert_eq!(mine.len(), 2 * ways, "{name} {paper:?} {mark}");
+                let words = mine[0].words().replace('\n', " ");
+                for wanted in [
+                    "centre of gravity",
+                    "seen from the side the order speaks of",
+                    "weight ",
+                    "check measure",
+                    "signature",
+                ] {
+                    assert!(words.contains(wanted), "{name} {mark}: {wanted} in {words}");
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn every_piece_has_a_label_and_every_kept_drop_a_tag() {
+    for (name, plan) in sets() {
+        for paper in PAPERS {
+            let all = flat(plan, paper);
+            let large = |title: &str, words: &str| {
+                let pages = all.iter().filter(|f| f.title == title);
+                let runs = pages.flat_map(|f| &f.runs);
+                runs.filter(|r| r.text.words == words && r.text.size >= 10.0)
+                    .count()
+            };
+            let mut marks: BTreeMap<&str, usize> = BTreeMap::new();
+            for piece in plan.plan().joints.iter().flat_map(|j| &j.pieces) {
+                *marks.entry(&piece.mark).or_default() += 1;
+            }
+            for (mark, times) in marks {
+                assert_eq!(large("Labels", mark), times, "{name} {paper:?} {mark}");
+            }
+            for kept in &plan.plan().kept {
+                assert_eq!(large("Remnant tags", &kept.tag), 1, "{name} {}", kept.tag);
+            }
+        }
+    }
+}
+
+#[test]
+fn every_page_of_templates_has_both_check_bars_at_full_scale() {
+    let mut pages_seen = 0;
+    for (name, plan) in sets() {
+        for paper in PAPERS {
+            let all = flat(plan, paper);
+            let templates = all
+                .iter()
+                .filter(|f| f.holding("Measure both bars").next().is_some());
+            for page in templates {
+                for (words, long) in [("100 mm", 100.0 * POINTS_PER_MM), ("4 in", 288.0)] {
+                    let bar = page.paths.iter().any(|(p, _)| {
+                        p.len() == 6 && p[0].1 == p[1].1 && (p[1].0 - p[0].0 - long).abs() < 1e-6
+                    });
+                    assert!(bar, "{name} {paper:?} {words}");
+                }
+                pages_seen += 1;
+            }
+            assert!(!all.iter().any(|f| {
+                f.title == "Cope sheets" && f.holding("Measure both bars").next().is_none()
+            }));
+        }
+    }
+    assert!(pages_seen > 50, "{pages_seen}");
+}

@@ -106,6 +106,14 @@ fn the_metric_week_says_everything_on_a4() {
 }
 
 #[test]
+fn the_small_week_says_everything_on_letter() {
+    let plan = made::checked(&made::demo("demo_small"));
+    if let Some(text) = poppler::text_of(&set(&plan, Paper::Letter)) {
+        says_everything(&plan, &text);
+    }
+}
+
+#[test]
 fn a_kit_sheet_names_no_other_customers_gate() {
     let plan = made::checked(&made::demo("demo_us"));
     let Some(text) = poppler::text_of(&set(&plan, Paper::Letter)) else {

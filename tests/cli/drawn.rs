@@ -136,7 +136,12 @@ fn totals(set: &Set, plan: &Value) {
         says(&cover, &money(&reference["money"]));
     }
     let buy = set.titled("Buy list");
-    says(&buy, &format!("{} joints to buy", totals["bought"]));
+    let bought = totals["bought"].to_string();
+    let row = |l: &str| {
+        let after = l.split("Joints to buy").nth(1);
+        after.and_then(|l| l.split_whitespace().next()) == Some(&bought)
+    };
+    assert!(buy.lines().any(row), "{bought} joints to buy");
     for line in list(plan, "buy") {
         let money = money(&line["money"]);
         let joints = line["joints"].to_string();

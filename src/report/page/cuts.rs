@@ -18,12 +18,21 @@ pub(super) fn pull(desk: &Desk) -> Markup {
     section("pull", "Pull order", table(&cut::pull_table(desk)))
 }
 
+/// The same pieces by length.
+pub(super) fn by_length(desk: &Desk) -> Markup {
+    let tables = html! {
+        @for (name, lengths) in cut::lengths(desk) { h3 { (name) } (table(&lengths)) }
+    };
+    section("lengths", "By length, for a stop block", tables)
+}
+
 /// One card per joint.
 pub(super) fn joints(desk: &Desk) -> Markup {
     let longest = desk.plan.joints.iter().map(|j| j.length).max();
     let longest = longest.unwrap_or(Length::FOOT);
     let cards = html! {
         p { (cut::rule(desk)) }
+        nav { @for joint in &desk.plan.joints { a href=(format!("#joint-{}", joint.number)) { (joint.number) } } }
         @for joint in &desk.plan.joints { (card(desk, joint, longest)) }
     };
     section("cuts", "Cut sheets", cards)

@@ -8,11 +8,12 @@ use crate::plan::SplicedLine;
 use crate::report::paper::desk::Desk;
 use crate::report::paper::{cope, gate, splice};
 
-use super::parts::{drawing, section, table};
+use super::parts::{drawing, section, shrinking, table};
 
 /// One card per gate order and way of splicing.
 pub(super) fn gates(desk: &Desk) -> Markup {
     let cards = html! {
+        nav { @for (place, name) in places(desk) { a href=(format!("#{place}")) { (name) } } }
         @for frame in desk.frames() {
             @for (copies, made) in gate::copies(desk, frame) {
                 @if let Some(order) = desk.week.gates.get(frame.gate) {
@@ -22,6 +23,21 @@ pub(super) fn gates(desk: &Desk) -> Markup {
         }
     };
     section("gates", "Gates", cards)
+}
+
+/// Where a gate's card stands on the page: by its place in the week, for marks may hold anything.
+fn place(frame: &Frame, copies: &[u32]) -> String {
+    format!("gate-{}-{}", frame.gate + 1, copies.first().unwrap_or(&1))
+}
+
+/// Every card with its name.
+fn places(desk: &Desk) -> Vec<(String, String)> {
+    let cards = |frame: &Frame| {
+        let copies = gate::copies(desk, frame).into_iter();
+        let card = |(c, _): (Vec<u32>, _)| (place(frame, &c), names(desk, frame, &c).join(", "));
+        copies.map(card).collect::<Vec<_>>()
+    };
+    desk.frames().flat_map(cards).collect()
 }
 
 fn names(desk: &Desk, frame: &Frame, copies: &[u32]) -> Vec<String> {
@@ -42,10 +58,11 @@ fn card(
     let name = format!("gate {}", order.mark);
     let elevation = gate::elevation(desk, frame, made).block(desk.room, f64::INFINITY);
     html! {
-        article.gate {
+        article.gate id=(place(frame, copies)) {
             h3 { "Gate " (order.mark) ": make " (names(desk, frame, copies).join(", ")) }
             (drawing(elevation, desk.room, &name))
             @for words in gate::facts(desk, frame, order) { p { (words) } }
+            (shrinking(gate::view(frame, order), gate::VIEW, "view from the ordered side", "view"))
             (table(&gate::tables::parts(desk, frame, desk.room)))
             (table(&gate::tables::bay_lines(desk, frame, gate::throat(frame), desk.room)))
             h4 { "Fit-up (common practice)" }

@@ -83,6 +83,11 @@ pub(super) fn remnants(desk: &Desk) -> Markup {
             } }
             tbody { @for k in &desk.plan.kept { (row(k)) } }
         }
+        @for whole in &desk.plan.uncut {
+            @if let Some(quote) = desk.week.quotes.get(whole.quote) {
+                p { "To the rack as they came: " (whole.joints) " × " (desk.length(quote.nominal)) " of " (desk.pipe(quote.pipe)) }
+            }
+        }
     };
     section("remnants", "Remnants to keep", list)
 }

@@ -31,6 +31,7 @@ pub fn page(checked: &CheckedPlan) -> String {
         main {
             (cuts::pull(&desk))
             (cuts::joints(&desk))
+            (cuts::by_length(&desk))
             (gates::gates(&desk))
             (gates::splices(&desk))
             (gates::copes(&desk))
@@ -64,6 +65,7 @@ fn head(desk: &Desk, plan: &str) -> Markup {
     let links = [
         ("pull", "Pull order"),
         ("cuts", "Cut sheets"),
+        ("lengths", "By length"),
         ("gates", "Gates"),
         ("splices", "Splices"),
         ("copes", "Copes"),

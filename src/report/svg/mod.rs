@@ -1,7 +1,8 @@
 //! A page → SVG text: paths with their tags (`class`, `data-…`), text as text.
 //!
 //! Stands alone in a browser and inside an HTML page. The viewer's own sans face is used when the
-//! printed family is not installed, so widths may differ a little; positions do not.
+//! printed family is not installed; words keep the width they were laid out with, so that none runs
+//! over its neighbour or the drawing's edge.
 
 use std::fmt::{Display, Formatter, Write};
 
@@ -107,6 +108,15 @@ fn text(out: &mut String, t: &Text) {
     );
     if t.face == Face::Bold {
         out.push_str(" font-weight=\"bold\"");
+    }
+    if t.words.chars().nth(1).is_some() {
+        push(
+            out,
+            format_args!(
+                " textLength=\"{}\" lengthAdjust=\"spacingAndGlyphs\"",
+                number(t.width())
+            ),
+        );
     }
     match t.anchor {
         Anchor::Start => {}

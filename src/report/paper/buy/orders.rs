@@ -1,7 +1,7 @@
 //! What goes to each supplier: order lines with price, tax and dates, fees, and what it comes to.
 
 use crate::measure::Money;
-use crate::report::buy_list::{footage, supplier_money};
+use crate::report::buy_list::supplier_money;
 use crate::report::order_line::{OrderLine, order_lines, price_words, suppliers};
 use crate::report::paper::desk::Desk;
 use crate::report::paper::table::{Column, TICK_CELL, Table, bold, figures, words};
@@ -105,7 +105,7 @@ fn row(desk: &Desk, line: &OrderLine<'_>, taxed: bool) -> Vec<String> {
         line.joints.to_string(),
         pipe(desk, line),
         desk.length(line.of.nominal),
-        footage(job, line.nominal),
+        desk.length(line.nominal),
         desk.weight(line.weight),
         soften(&price),
         line.needed.map_or(String::new(), |day| day.to_string()),

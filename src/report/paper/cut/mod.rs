@@ -25,7 +25,7 @@ use super::{Piece, Section};
 pub use foot::near_trim;
 pub use lines::{beyond_tape, throat_words};
 pub use order::{pull_order, table as pull_table};
-pub use stop::by_length;
+pub use stop::{by_length, lengths};
 pub use strip::strip;
 
 /// One section per saw.

@@ -5,15 +5,16 @@ use std::collections::BTreeMap;
 
 use crate::measure::Length;
 use crate::order::PipeId;
+use crate::report::draw::Text;
 use crate::report::paper::desk::Desk;
 use crate::report::paper::table::{TICK_CELL, Table, bold, figures, words};
-use crate::report::paper::{Piece, Section};
+use crate::report::paper::{Block, Piece, Section};
 
 /// (joint number, mark) of every piece of one length.
 type Pieces = Vec<(u32, String)>;
 
-/// One table per pipe, longest first.
-pub fn by_length(desk: &Desk) -> Section {
+/// One table per pipe, under its name, longest first.
+pub fn lengths(desk: &Desk) -> Vec<(String, Table)> {
     let mut pipes: BTreeMap<PipeId, BTreeMap<(Reverse<Length>, String), Pieces>> = BTreeMap::new();
     for joint in &desk.plan.joints {
         for piece in &joint.pieces {
@@ -45,17 +46,25 @@ pub fn by_length(desk: &Desk) -> Section {
             room: desk.room,
         }
     };
-    let mut pieces = Vec::new();
-    for (pipe, lengths) in &pipes {
-        pieces.push(Piece {
-            head: Some(title(desk, *pipe, &table(lengths))),
-            blocks: table(lengths).piece().blocks,
-        });
-    }
+    let named = pipes.iter().map(|(pipe, l)| (desk.pipe(*pipe), table(l)));
+    named.collect()
+}
+
+/// The tables as sheets, each pipe's name and head repeated where it breaks.
+pub fn by_length(desk: &Desk) -> Section {
+    let piece = |(name, table): (String, Table)| {
+        let mut head = Block::new(20.0);
+        head.text(Text::new(0.0, 15.0, 15.0, name).bold());
+        head.below(0.0, table.head());
+        Piece {
+            head: Some(head),
+            ..table.piece()
+        }
+    };
     Section {
         title: String::from("Cut by length"),
         header: String::from("The same pieces by length, for a stop block"),
-        pieces,
+        pieces: lengths(desk).into_iter().map(piece).collect(),
     }
 }
 
@@ -71,12 +80,4 @@ fn marks(list: &Pieces) -> String {
     };
     let joints: Vec<String> = list.chunk_by(|a, b| a.0 == b.0).map(joint).collect();
     joints.join("; ")
-}
-
-/// The pipe's name over the table's head, both repeated where the table breaks.
-fn title(desk: &Desk, pipe: PipeId, table: &Table) -> crate::report::paper::Block {
-    let mut block = crate::report::paper::Block::new(20.0);
-    block.text(crate::report::draw::Text::new(0.0, 15.0, 15.0, desk.pipe(pipe)).bold());
-    block.below(0.0, table.head());
-    block
 }

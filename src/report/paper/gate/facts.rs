@@ -10,7 +10,7 @@ use crate::report::paper::wrap::paragraph;
 
 /// Width of the approval and of the view, points.
 const APPROVAL: f64 = 214.0;
-const VIEW: f64 = 150.0;
+pub const VIEW: f64 = 150.0;
 /// Space between them, points.
 const GUTTER: f64 = 16.0;
 
@@ -38,10 +38,15 @@ pub fn facts(desk: &Desk, frame: &Frame, gate: &GateOrder) -> Vec<String> {
     lines.into_iter().filter(|l| !l.is_empty()).collect()
 }
 
+/// The leaf small, seen from the side the order speaks of.
+pub fn view(frame: &Frame, gate: &GateOrder) -> Block {
+    hand::thumbnail(frame, gate.hand, VIEW)
+}
+
 /// What stands under the elevation: the figures, the customer's approval, the view from the ordered
 /// side.
 pub fn foot(desk: &Desk, frame: &Frame, gate: &GateOrder) -> Block {
-    let thumb = hand::thumbnail(frame, gate.hand, VIEW);
+    let thumb = view(frame, gate);
     let approval = approval::approval(gate, APPROVAL);
     let mut block = Block::new(thumb.height.max(approval.height));
     let room = desk.room - APPROVAL - VIEW - 2.0 * GUTTER;

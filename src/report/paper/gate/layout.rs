@@ -11,9 +11,11 @@ use crate::report::paper::wrap::bullet;
 use crate::report::paper::{Block, Piece};
 
 /// Sizes of the tables' figures, points: the first with which everything stands on one page.
-const SIZES: [f64; 3] = [10.5, 10.0, 9.5];
+const SIZES: [f64; 4] = [10.5, 10.0, 9.5, 9.0];
 /// Space between columns of words, points.
 const GUTTER: f64 = 18.0;
+/// Title of the fit-up.
+const FIT_UP: &str = "Fit-up (common practice)";
 /// Side of a node enlarged, points.
 const DETAIL: f64 = 118.0;
 
@@ -49,7 +51,7 @@ pub fn second(
     vec![
         sheet.parts(SIZES[0]).piece(),
         sheet.lines(SIZES[0]).piece(),
-        Piece::of(sheet.words(&sheet.fit_up, "Fit-up (common practice)", desk.room)),
+        Piece::of(sheet.words(&sheet.fit_up, FIT_UP, desk.room)),
         Piece::of(sheet.words(&sheet.cautions, "Cautions", desk.room)),
     ]
 }
@@ -60,7 +62,7 @@ impl Sheet<'_> {
         let mut block = self.parts(size).block();
         block.below(8.0, self.bay_lines(size));
         let wide = (self.desk.room - GUTTER) / 2.0;
-        let mut words = self.words(&self.fit_up, "Fit-up (common practice)", wide);
+        let mut words = self.words(&self.fit_up, FIT_UP, wide);
         let right = self.words(&self.cautions, "Cautions", wide);
         words.height = words.height.max(right.height);
         words.place(wide + GUTTER, 0.0, right);
@@ -68,22 +70,38 @@ impl Sheet<'_> {
         block
     }
 
-    /// For a long gate: the cautions beside the bay lines, in the place of the enlarged nodes.
+    /// For a long gate: as many cautions as there is room for beside the bay lines, in the place of the
+    /// enlarged nodes; the rest and the fit-up in three columns at the foot.
     fn close(&self, size: f64) -> Block {
         let mut block = self.parts(size).block();
         let wide = self.desk.room - self.lines_room() - GUTTER;
         let mut lines = self.lines(size).block();
-        let right = self.words(&self.cautions, "Cautions", wide);
-        lines.height = lines.height.max(right.height);
-        lines.place(self.desk.room - wide, 0.0, right);
+        let beside = |n: &usize| {
+            let first = self.cautions.get(..*n).unwrap_or_default();
+            self.words(first, "Cautions", wide).height <= lines.height
+        };
+        let (first, rest) = self
+            .cautions
+            .split_at((0..=self.cautions.len()).rev().find(beside).unwrap_or(0));
+        lines.place(
+            self.desk.room - wide,
+            0.0,
+            self.words(first, "Cautions", wide),
+        );
         block.below(8.0, lines);
-        let half = (self.desk.room - GUTTER) / 2.0;
-        let (first, rest) = self.fit_up.split_at(self.fit_up.len().div_ceil(2));
-        let mut words = self.words(first, "Fit-up (common practice)", half);
-        let right = self.words(rest, "", half);
-        words.height = words.height.max(right.height);
-        words.place(half + GUTTER, 0.0, right);
-        block.below(8.0, words);
+        let (a, b) = self.fit_up.split_at(self.fit_up.len().div_ceil(2));
+        let third = (self.desk.room - 2.0 * GUTTER) / 3.0;
+        let mut foot = Block::new(0.0);
+        let mut x = 0.0;
+        for (items, title) in [(a, FIT_UP), (b, ""), (rest, "Cautions, the rest")] {
+            if !items.is_empty() {
+                let words = self.words(items, title, third);
+                foot.height = foot.height.max(words.height);
+                foot.place(x, 0.0, words);
+            }
+            x += third + GUTTER;
+        }
+        block.below(8.0, foot);
         block
     }
 

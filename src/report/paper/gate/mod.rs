@@ -19,7 +19,7 @@ use super::desk::Desk;
 use super::elevation::Elevation;
 use super::{Piece, Section};
 
-pub use facts::facts;
+pub use facts::{VIEW, facts, view};
 pub use tables::cutback;
 
 /// The order of a frame.

@@ -16,6 +16,7 @@ mod converge;
 mod cost;
 mod couple;
 mod dive;
+mod duals;
 mod fault;
 mod few;
 mod lattice;

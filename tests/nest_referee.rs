@@ -7,11 +7,25 @@ use longpoint::nest::{Limits, NoWatch, Problem, Status, cost, solve};
 
 use referee::{Dice, group_ways, outcomes, tiny};
 
-/// (jobs, proved, equal to the optimum without proof, short).
-fn compare(seed: u64, jobs: usize) -> (usize, usize, usize, usize) {
+/// How the answers of so many jobs compare with the optimum.
+#[derive(Debug, Default)]
+struct Tally {
+    proved: usize,
+    /// The optimum, without proof.
+    equal: usize,
+    /// Over the optimum, and said to be no more than within a gap.
+    dearer: usize,
+    /// Nothing can be made of the stock, and that is said.
+    short: usize,
+}
+
+/// Wrong bounds, false proofs and illegal answers fail at once; what is only dearer is printed with the
+/// dice that make the job again.
+fn compare(seed: u64, jobs: usize) -> Tally {
     let mut dice = Dice(seed);
-    let (mut proved, mut equal, mut short, mut done) = (0, 0, 0, 0);
+    let (mut tally, mut done) = (Tally::default(), 0);
     while done < jobs {
+        let state = dice.0;
         let pool = tiny(&mut dice);
         let pieces: u32 = pool.items.iter().map(|i| i.count).sum();
         let configurations: usize = pool
@@ -34,7 +48,7 @@ fn compare(seed: u64, jobs: usize) -> (usize, usize, usize, usize) {
             (Some(best), Status::Short) => {
                 panic!("job {done}: short, but {best} does it: {pool:?}")
             }
-            (None, Status::Short) => short += 1,
+            (None, Status::Short) => tally.short += 1,
             (None, _) => panic!("job {done}: cut what cannot be cut: {pool:?}"),
             (Some(best), status) => {
                 let exact = cost(&pool, &answer.patterns, &answer.configurations);
@@ -54,8 +68,18 @@ fn compare(seed: u64, jobs: usize) -> (usize, usize, usize, usize) {
                     "job {done}: under the optimum {best}: {pool:?}"
                 );
                 let closed = matches!(status, Status::Proved | Status::ProvedBySearch);
-                proved += usize::from(closed);
-                equal += usize::from(best == answer.cost && !closed);
+                let place = match (closed, best == answer.cost) {
+                    (true, _) => &mut tally.proved,
+                    (false, true) => &mut tally.equal,
+                    (false, false) => {
+                        println!(
+                            "Dice({state}): cost {} bound {} optimum {best}",
+                            answer.cost, answer.bound
+                        );
+                        &mut tally.dearer
+                    }
+                };
+                *place += 1;
                 assert!(
                     !closed || best == answer.cost,
                     "job {done}: false proof: {pool:?}"
@@ -63,24 +87,21 @@ fn compare(seed: u64, jobs: usize) -> (usize, usize, usize, usize) {
             }
         }
     }
-    println!("{jobs} jobs: {proved} proved, {equal} equal unproved, {short} short");
-    (done, proved, equal, short)
+    println!("{jobs} jobs: {tally:?}");
+    tally
 }
 
 #[test]
 fn a_thousand_tiny_jobs() {
-    let (jobs, proved, equal, short) = compare(20_260_601, 1000);
+    let tally = compare(20_260_601, 1000);
     // Not a claim about the engine's worth, only that the comparison is not empty.
-    assert!(
-        proved * 3 > jobs && short < jobs / 2,
-        "{proved} {equal} {short}"
-    );
+    assert!(tally.proved > 333 && tally.short < 500, "{tally:?}");
 }
 
-/// Slow: run with `cargo test --release --test nest_referee -- --ignored`.
+/// Slow: run with `cargo test --release --test nest_referee -- --ignored --nocapture`.
 #[test]
 #[ignore = "minutes"]
 fn twenty_thousand_tiny_jobs() {
-    let (_, proved, equal, short) = compare(7, 20_000);
-    assert!(proved + equal + short > 19_000);
+    let tally = compare(7, 20_000);
+    assert!(tally.dearer < 1_000, "{tally:?}");
 }

@@ -6,6 +6,8 @@ units of 1/dual_scale money, and multipliers mu of the counted sets,
   r_s = least (cost - credit - pi of the pieces - mu) over non-empty patterns of stock s,
   q_g = least (splices - mu + charges + pi of the pieces) over the configurations of group g,
 w and n over their intervals in the leaf.
+Where the aim is joints, splices or waste, all that is of the problem in which one of them weighs more than the
+money of any plan: cost = weight x count + money.
 Prints one line per pool; exit code 1 when a claimed bound is not proved, 2 when nothing can be read.
 Usage: verify_certificate.py FILE
 """
@@ -276,7 +278,7 @@ def corners(name, k, lo, hi):  # (w, money): at any slope b the least of money -
 
 def most(problem, key):  # joints of a stock in some answer of least cost, uncut ones too
     s, pool, want, lifts, spare = stock(problem, key), problem["pools"][key[0]], 0, 1, False
-    for c in problem["charges"]:
+    for c in problem.get("charges", []):
         if key not in map(at, c["over"]): continue
         name, k = kind(c)
         spare |= uncut(name, k)
@@ -326,6 +328,42 @@ def moved(problem, p, joints, slopes, grain):  # the pool at moved costs, and th
         if s["cost"] >= owned: put(s["cost"], top - least)
     return pool | {"stocks": stocks}, beside
 
+def unit(problem):  # what every cost of the whole is a multiple of
+    unit = [step(pool) for pool in problem["pools"]]
+    for c in problem.get("charges", []):
+        name, k = kind(c)
+        unit += [k[f] for f in ("amount", "fee", "part_fee") if f in k] + ([k["least"]] if name == "minimum" else [])
+        for key in map(at, c["over"]):
+            unit.append(credit(problem["pools"][key[0]], stock(problem, key)["usable"]))
+            if name == "minimum": unit.append(price(stock(problem, key)))
+    return max(1, reduce(gcd, unit))
+
+def weighed(problem):  # an aim other than money, as money: what it counts weighs more than any plan's money
+    aim, money, charges = problem.get("aim", "money"), 0, problem.get("charges", [])
+    if aim == "money": return problem
+    for p, pool in enumerate(problem["pools"]):
+        money += all_pieces(pool) * max((s["cost"] for s in pool["stocks"]), default=0)
+        for g in pool["groups"]:
+            for l in g["lines"]:
+                dearest = g["splice_cost"] + max((s["charge"] for s in l["slots"]), default=0)
+                money += g["count"] * l["most_splices"] * dearest
+        for i, s in enumerate(pool["stocks"]):
+            assert s["cost"] >= credit(pool, s["usable"]), "a drop pays more than its joint"
+            money += max(0, most(problem, (p, i)) - all_pieces(pool)) * s["cost"]
+    for c in charges:
+        name, k = kind(c)
+        if name == "lift": money += sum(most(problem, at(o)) for o in c["over"]) * k["fee"] + k["part_fee"]
+        elif name != "range": money += k["amount"] if name == "fixed" else k["least"]
+    weight = (money // unit(problem) + 1) * unit(problem)
+    each = max(1, reduce(gcd, (s["length"] for q in problem["pools"] for s in q["stocks"]), 0))
+    problem = json.loads(json.dumps(problem))
+    for pool in problem["pools"]:
+        for s in pool["stocks"]:
+            s["price"] = price(s)
+            s["cost"] += weight * {"joints": 1, "waste": s["length"] // each, "splices": 0}[aim]
+        for g in pool["groups"]: g["splice_cost"] += weight * (aim == "splices")
+    return problem
+
 def whole(problem, answer):  # least bound over the leaves of the charges' tree
     charges, grain = problem["charges"], answer["grain"]
     assert grain >= 1, "a grain under 1"
@@ -358,23 +396,15 @@ def whole(problem, answer):  # least bound over the leaves of the charges' tree
             held[key] = (max(lo, f["most"] + 1), hi) if side else (lo, min(hi, f["most"]))
             todo.append((child, place and (joints, spans)))
     assert len(met) == len(answer["nodes"]), "a node of no split"
-    unit = [step(pool) for pool in problem["pools"]]
-    for c in charges:
-        name, k = kind(c)
-        unit += [k[f] for f in ("amount", "fee", "part_fee") if f in k] + ([k["least"]] if name == "minimum" else [])
-        for key in map(at, c["over"]):
-            unit.append(credit(problem["pools"][key[0]], stock(problem, key)["usable"]))
-            if name == "minimum": unit.append(price(stock(problem, key)))
-    unit = max(1, reduce(gcd, unit))
-    return ceil(min(found), grain * unit) * unit
+    return ceil(min(found), grain * unit(problem)) * unit(problem)
 
 def main():
     try:
         with open(sys.argv[1], encoding="utf-8") as f: data = json.load(f)
         while "problem" not in data: data = data.get("nest") or data["plan"]
-        problem, answers = data["problem"], data["answers"]
+        problem, answers = weighed(data["problem"]), data["answers"]
         pairs = list(zip(problem["pools"], answers, strict=True))
-    except (IndexError, OSError, ValueError, KeyError, TypeError) as e: print("cannot read:", e); return 2
+    except (AssertionError, LookupError, OSError, ValueError, TypeError) as e: print("cannot read:", e); return 2
     jobs = [(pool["name"], ans, lambda pool=pool, ans=ans: proved(pool, ans["proof"])) for pool, ans in pairs]
     if problem.get("charges"):
         jobs.append(("all pools with charges", data["whole"], lambda: whole(problem, data["whole"])))

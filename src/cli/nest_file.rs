@@ -8,7 +8,7 @@ use std::time::{Duration, Instant};
 use serde::{Deserialize, Serialize};
 
 use crate::check::certificate::{Checked, verify};
-use crate::nest::{Answer, Limits, PoolAnswer, Problem, Status, Watch, Whole, solve};
+use crate::nest::{Answer, Limits, PoolAnswer, Problem, Status, Watch, Weighing, Whole, solve};
 
 use super::arguments::NestArguments;
 use super::failure::{Failure, code};
@@ -28,6 +28,8 @@ struct Document<'a> {
     answers: &'a [PoolAnswer],
     #[serde(skip_serializing_if = "Option::is_none")]
     whole: Option<&'a Whole>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    weighing: Option<Weighing>,
 }
 
 #[derive(Deserialize)]
@@ -36,6 +38,8 @@ struct Certified {
     answers: Vec<PoolAnswer>,
     #[serde(default)]
     whole: Option<Whole>,
+    #[serde(default)]
+    weighing: Option<Weighing>,
 }
 
 /// Solves a problem file and prints patterns, splices, bound and status.
@@ -56,7 +60,7 @@ pub(super) fn nest_file(arguments: &NestArguments, voice: &mut Voice<'_>) -> Res
         Failure::refused(format!("{file}: {fault}. Mend the file: {PAGE}.\n"))
     })?;
     let found = verify(&problem, &answer.pools, answer.whole.as_ref());
-    found.map_err(|found| Failure::internal(violations(&found)))?;
+    let found = found.map_err(|found| Failure::internal(violations(&found)))?;
     if arguments.json {
         let document = Document {
             format: "longpoint nest",
@@ -64,12 +68,13 @@ pub(super) fn nest_file(arguments: &NestArguments, voice: &mut Voice<'_>) -> Res
             problem: &problem,
             answers: &answer.pools,
             whole: answer.whole.as_ref(),
+            weighing: found.weighing,
         };
         let text = serde_json::to_string_pretty(&document);
         let text = text.map_err(|e| Failure::internal(e.to_string()))?;
         say(voice, &(text + "\n"))?;
     } else {
-        say(voice, &answer_text(&problem, &answer))?;
+        say(voice, &answer_text(&problem, &answer, found.weighing))?;
     }
     Ok(if short(&answer) {
         code::PARTIAL
@@ -108,9 +113,18 @@ pub(super) fn verify_file(file: &Path, voice: &mut Voice<'_>) -> Result<u8, Fail
         problem,
         answers,
         whole,
+        weighing,
     } = certified;
     let found: Checked = verify(&problem, &answers, whole.as_ref())
         .map_err(|found| Failure::internal(violations(&found)))?;
+    if weighing.is_some() && weighing != found.weighing {
+        let what = format!(
+            "{}: it weighs by {weighing:?}, the problem by {:?}.\n",
+            file.display(),
+            found.weighing
+        );
+        return Err(Failure::internal(what));
+    }
     say(
         voice,
         &verified_text(&problem, &answers, whole.as_ref(), &found),

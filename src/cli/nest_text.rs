@@ -4,12 +4,19 @@ use std::collections::BTreeMap;
 use std::fmt::Write;
 
 use crate::check::certificate::{Checked, Verified};
-use crate::nest::{Answer, Cut, Pool, PoolAnswer, Problem, Status, Whole};
+use crate::nest::{Aim, Answer, Cut, Pool, PoolAnswer, Problem, Status, Weighing, Whole};
 
 /// Patterns, splices, cost, bound and status of every pool, and of the whole.
-pub(super) fn answer_text(problem: &Problem, answer: &Answer) -> String {
+pub(super) fn answer_text(
+    problem: &Problem,
+    answer: &Answer,
+    weighing: Option<Weighing>,
+) -> String {
     let mut out = String::new();
     for (pool, answer) in problem.pools.iter().zip(&answer.pools) {
+        let figures = Figures::of(problem, weighing, std::slice::from_ref(pool));
+        let line = figures.verdict(&pool.name, answer.status, answer.cost, answer.bound);
+        let _ = writeln!(out, "{line}");
         pool_text(&mut out, pool, answer);
     }
     if let Some(whole) = &answer.whole {
@@ -17,16 +24,81 @@ pub(super) fn answer_text(problem: &Problem, answer: &Answer) -> String {
         for (charge, money) in problem.charges.iter().zip(&whole.charges) {
             let _ = writeln!(out, "  {}: {money}", charge.name);
         }
-        let _ = writeln!(
-            out,
-            "{}",
-            verdict(WHOLE, whole.status, whole.cost, whole.bound)
-        );
+        let figures = Figures::of(problem, weighing, &problem.pools);
+        let line = figures.verdict(WHOLE, whole.status, whole.cost, whole.bound);
+        let _ = writeln!(out, "{line}");
     }
     out
 }
 
 const WHOLE: &str = "all pools with charges";
+
+/// How costs and bounds are printed: money, or what the aim counts and then money.
+struct Figures {
+    aim: Aim,
+    weighing: Option<Weighing>,
+    /// All items and lines together: what is taken beyond it is waste.
+    wanted: i128,
+}
+
+impl Figures {
+    fn of(problem: &Problem, weighing: Option<Weighing>, pools: &[Pool]) -> Figures {
+        let items = pools.iter().flat_map(|p| &p.items);
+        let items = items.map(|i| i128::from(i.count) * i128::from(i.length));
+        let groups = pools.iter().flat_map(|p| &p.groups);
+        let lines = groups.flat_map(|g| {
+            g.lines
+                .iter()
+                .map(|l| i128::from(g.count) * i128::from(l.length))
+        });
+        Figures {
+            aim: problem.aim,
+            weighing,
+            wanted: items.chain(lines).sum(),
+        }
+    }
+
+    fn verdict(&self, name: &str, status: Status, cost: i64, bound: i64) -> String {
+        let Some(by) = self.weighing else {
+            return verdict(name, status, cost, bound);
+        };
+        let (count, least) = (cost.div_euclid(by.weight), bound.div_euclid(by.weight));
+        let (money, lowest) = (cost.rem_euclid(by.weight), bound.rem_euclid(by.weight));
+        let what = self.count(count, by.unit);
+        match status {
+            Status::Proved => format!("{name}: {what}, money {money}, proved"),
+            Status::ProvedBySearch => {
+                format!("{name}: {what}, money {money}, proved by search")
+            }
+            Status::Within if count == least => format!(
+                "{name}: {what}, proved; money {money}, within {} (bound {lowest})",
+                money - lowest
+            ),
+            Status::Within => {
+                let least = i128::from(least) * i128::from(by.unit);
+                let wanted = if self.aim == Aim::Waste {
+                    self.wanted
+                } else {
+                    0
+                };
+                let least = (least - wanted).max(0);
+                format!("{name}: {what}, at least {least}; money {money}")
+            }
+            Status::Short | Status::Stopped => verdict(name, status, cost, bound),
+        }
+    }
+
+    /// What the aim counts, in words.
+    fn count(&self, n: i64, unit: i64) -> String {
+        let n = i128::from(n) * i128::from(unit);
+        let noun = match self.aim {
+            Aim::Waste => return format!("waste {} of {n} taken", (n - self.wanted).max(0)),
+            Aim::Splices => "splice",
+            Aim::Joints | Aim::Money => "joint",
+        };
+        format!("{n} {noun}{}", if n == 1 { "" } else { "s" })
+    }
+}
 
 fn verdict(name: &str, status: Status, cost: i64, bound: i64) -> String {
     let gap = cost.saturating_sub(bound);
@@ -35,13 +107,11 @@ fn verdict(name: &str, status: Status, cost: i64, bound: i64) -> String {
         Status::ProvedBySearch => format!("{name}: {cost}, proved by search (bound {bound})"),
         Status::Within => format!("{name}: {cost}, within {gap} (bound {bound})"),
         Status::Short => format!("{name}: short"),
-        Status::Stopped => format!("{name}: stopped before any bound"),
+        Status::Stopped => format!("{name}: stopped before any plan, and none is ruled out"),
     }
 }
 
 fn pool_text(out: &mut String, pool: &Pool, answer: &PoolAnswer) {
-    let line = verdict(&pool.name, answer.status, answer.cost, answer.bound);
-    let _ = writeln!(out, "{line}");
     for pattern in &answer.patterns {
         let name = pool
             .stocks
@@ -92,20 +162,29 @@ pub(super) fn verified_text(
     whole: Option<&Whole>,
     found: &Checked,
 ) -> String {
-    let line = |name: &str, status: Status, claimed: i64, own: &Option<Verified>| match own {
+    let line = |figures: Figures, name: &str, status, claimed, own: &Option<Verified>| match own {
         Some(own) => format!(
             "{}; claimed bound {claimed}, found {}\n",
-            verdict(name, status, own.cost, claimed),
+            figures.verdict(name, status, own.cost, claimed),
             own.bound
         ),
         None => format!("{name}: claims no bound\n"),
     };
+    let by = found.weighing;
     let mut out = String::from("verified\n");
     for ((pool, answer), own) in problem.pools.iter().zip(answers).zip(&found.pools) {
-        out.push_str(&line(&pool.name, answer.status, answer.bound, own));
+        let figures = Figures::of(problem, by, std::slice::from_ref(pool));
+        out.push_str(&line(figures, &pool.name, answer.status, answer.bound, own));
     }
     if let Some(whole) = whole {
-        out.push_str(&line(WHOLE, whole.status, whole.bound, &found.whole));
+        let figures = Figures::of(problem, by, &problem.pools);
+        out.push_str(&line(
+            figures,
+            WHOLE,
+            whole.status,
+            whole.bound,
+            &found.whole,
+        ));
     }
     out
 }

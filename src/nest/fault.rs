@@ -63,9 +63,9 @@ pub enum NestFault {
         /// What is wrong with it.
         what: String,
     },
-    /// Something a problem may ask for that is not solved: refused, never left out in silence.
-    NotSolved {
-        /// What it is.
+    /// An aim other than money that cannot be weighed against this problem's money.
+    Aim {
+        /// Why not.
         what: String,
     },
     /// An answer does not fit its problem (only from [`crate::nest::cost`]).
@@ -100,7 +100,7 @@ impl fmt::Display for NestFault {
             }
             NestFault::Sum { pool, place } => write!(f, "{pool}: {place} is too large to add up"),
             NestFault::Charge { charge, what } => write!(f, "charge {charge}: {what}"),
-            NestFault::NotSolved { what } => write!(f, "{what} cannot be solved yet"),
+            NestFault::Aim { what } => write!(f, "the aim cannot be weighed: {what}"),
             NestFault::Answer { pool, what } => write!(f, "{pool}: {what}"),
         }
     }

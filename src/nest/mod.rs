@@ -4,6 +4,7 @@
 //! all money is integers in one unit (the plan uses 1/1000 cent). Numbers past 2^40 are refused.
 
 mod admit;
+mod aim;
 mod answer;
 mod assemble;
 mod best_fit;
@@ -35,6 +36,7 @@ mod tree;
 mod watch;
 mod whole;
 
+pub use aim::{Weighing, solve, weighing};
 pub use answer::{Answer, Configuration, Cut, Pattern, PoolAnswer, Status, StopReason};
 pub use charge::{Charge, ChargeKind, StockOf};
 pub use cost::{cost, cost_with_charges};
@@ -43,6 +45,5 @@ pub use longest_first::longest_first;
 pub use problem::{Aim, Credit, Group, Item, Limits, Line, Pool, Problem, Slot, Stock};
 pub use proof::{Branch, Counted, Leaf, Multiplier};
 pub use reach::{Reach, reach};
-pub use solve::solve;
 pub use watch::{NoWatch, Watch};
 pub use whole::{Fork, Whole};

@@ -280,10 +280,20 @@ impl Referee<'_> {
 
 /// What can be had: least money by the joints taken of each stock.
 pub fn outcomes(pool: &Pool) -> Outcomes {
+    let mut all = Outcomes::new();
+    for (counts, money) in outcomes_by_splices(pool).into_values().flatten() {
+        keep(&mut all, counts, money);
+    }
+    all
+}
+
+/// The same for each number of splices made.
+pub fn outcomes_by_splices(pool: &Pool) -> BTreeMap<usize, Outcomes> {
     let mut plain: Left = Vec::new();
     for item in &pool.items {
         plain.extend((0..item.count).map(|_| (item.length, item.class)));
     }
+    let unspliced: usize = plain.len() + lines(pool);
     let mut choices: Vec<(Left, i64)> = vec![(plain, 0)];
     for group in &pool.groups {
         let ways = group_ways(group, pool.mark);
@@ -305,12 +315,20 @@ pub fn outcomes(pool: &Pool) -> Outcomes {
         pool,
         seen: BTreeMap::new(),
     };
-    let mut all = Outcomes::new();
+    let mut all: BTreeMap<usize, Outcomes> = BTreeMap::new();
     for (mut left, money) in choices {
         left.sort_unstable();
+        let splices = left.len() - unspliced;
         for (counts, cut) in referee.cut(&left) {
-            keep(&mut all, counts, money + cut);
+            keep(all.entry(splices).or_default(), counts, money + cut);
         }
     }
     all
+}
+
+fn lines(pool: &Pool) -> usize {
+    let groups = pool.groups.iter();
+    groups
+        .map(|g| g.lines.len() * usize::try_from(g.count).expect("small"))
+        .sum()
 }

@@ -1,6 +1,7 @@
 //! Verifies a nest answer and its certificate by other code than the search's: sizes, patterns,
 //! counts, configurations, cost, and the lower bound of DESIGN §9 in exact integers over the tree of splits.
 
+mod aim;
 mod bound;
 mod chain;
 mod configuration;
@@ -24,7 +25,7 @@ use bound::NoBound;
 use super::Violation;
 use super::docket::Docket;
 use crate::nest::{
-    Aim, Branch, Charge, ChargeKind, Pool, PoolAnswer, Problem, Status, StockOf, Whole,
+    Aim, Branch, Charge, ChargeKind, Pool, PoolAnswer, Problem, Status, StockOf, Weighing, Whole,
 };
 
 /// What a verified answer comes to, in the problem's money.
@@ -43,10 +44,12 @@ pub struct Checked {
     pub pools: Vec<Option<Verified>>,
     /// All pools with all charges, in a problem that has any.
     pub whole: Option<Verified>,
+    /// How costs and bounds are to be read when the aim is not money.
+    pub weighing: Option<Weighing>,
 }
 
-/// Verifies the answer of every pool, and of the whole where there are charges; a pool whose answer claims no bound (short, stopped) gives
-/// `None`.
+/// Verifies the answer of every pool, and of the whole where there are charges; a pool whose answer claims
+/// no bound (short, stopped) gives `None`. Where the aim is not money, cost and bound are the weighed ones.
 ///
 /// # Errors
 /// Every rule that is broken, by name (`certificate-…`).
@@ -62,12 +65,6 @@ pub fn verify(
         "answer",
         || format!("{} answers for {} pools", answer.len(), problem.pools.len()),
     );
-    docket.demand(
-        problem.aim == Aim::Money,
-        "certificate-aim",
-        "problem",
-        || format!("the certificate speaks of money, not of {:?}", problem.aim),
-    );
     let mut names: Vec<&str> = problem.pools.iter().map(|p| p.name.as_str()).collect();
     names.sort_unstable();
     names.dedup();
@@ -78,6 +75,18 @@ pub fn verify(
         "names",
     );
     let named = named(problem, &mut docket);
+    let mut aimed = None;
+    if problem.aim != Aim::Money {
+        let pools = problem.pools.iter();
+        pools.for_each(|pool| size::judge(pool, &mut docket));
+        let sound = docket.is_clean();
+        aimed = sound.then(|| aim::weighed(problem, &mut docket)).flatten();
+        if aimed.is_none() {
+            return Err(docket.into_violations());
+        }
+    }
+    let weighing = aimed.as_ref().map(|(weighing, _)| *weighing);
+    let problem = aimed.as_ref().map_or(problem, |(_, weighed)| weighed);
     let pools: Vec<Option<Verified>> = problem
         .pools
         .iter()
@@ -99,6 +108,7 @@ pub fn verify(
         Ok(Checked {
             pools,
             whole: together,
+            weighing,
         })
     } else {
         Err(docket.into_violations())

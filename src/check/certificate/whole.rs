@@ -146,7 +146,7 @@ fn start(problem: &Problem) -> Place {
 /// Most joints of a stock in some answer of least cost. Each cut joint holds a piece. With more uncut ones
 /// than any minimum, free amount or range on it wants and a common multiple of its lifts besides, that
 /// multiple could go: every lift charge falls, nothing else is missed.
-fn most(problem: &Problem, at: StockOf) -> i128 {
+pub(super) fn most(problem: &Problem, at: StockOf) -> i128 {
     let pool = &problem.pools[at.pool];
     let stock = &pool.stocks[at.stock];
     let price = i128::from(stock.price().max(1));
@@ -328,7 +328,7 @@ fn moved(
 }
 
 /// What every cost of the whole is a multiple of.
-fn whole_step(problem: &Problem) -> i128 {
+pub(super) fn whole_step(problem: &Problem) -> i128 {
     let mut all: Vec<i128> = problem.pools.iter().map(step).collect();
     for charge in &problem.charges {
         match charge.kind {

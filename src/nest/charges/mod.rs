@@ -18,5 +18,5 @@ mod tree;
 
 pub(super) use admit::admit_charges;
 pub(super) use hopeless::hopeless;
-pub(super) use reach::uncut;
+pub(super) use reach::{most_joints, uncut};
 pub(super) use tree::solve_charged;

@@ -139,20 +139,16 @@ fn around(x: &Position, y: &Position, apart: i64) -> Span {
     (from, from + apart - 1)
 }
 
-/// The slots of a zone on a line. Where slots of two zones touch, a shared end goes with its cheaper
-/// slot; banning it for both loses nothing only if that slot is of the zone, so ends are kept out
-/// when the neighbour is cheaper.
+/// Where a splice stands in this zone of a line. A shared end goes with the cheapest slot that holds it, the
+/// earliest of equals: where that one is of another zone, the end is not in this one.
 fn zone_spans(group: &Group, unit: i64, line: usize, zone: u32) -> Vec<Span> {
     let slots = &group.lines[line].slots;
-    let mut spans = Vec::new();
-    for (i, slot) in slots.iter().enumerate().filter(|(_, s)| s.zone == zone) {
-        let before = i.checked_sub(1).map(|b| &slots[b]);
-        let after = slots.get(i + 1);
-        let lost_low = before.is_some_and(|b| b.hi == slot.lo && b.charge <= slot.charge);
-        let lost_high = after.is_some_and(|a| a.lo == slot.hi && a.charge < slot.charge);
-        let lo = unit * slot.lo + i64::from(lost_low && before.is_some_and(|b| b.zone != zone));
-        let hi = unit * slot.hi - i64::from(lost_high && after.is_some_and(|a| a.zone != zone));
-        spans.push((lo, hi));
-    }
-    spans
+    let elsewhere = |end: i64| {
+        let holding = slots.iter().filter(|s| s.lo <= end && end <= s.hi);
+        let owner = holding.min_by_key(|s| s.charge);
+        i64::from(owner.is_some_and(|s| s.zone != zone))
+    };
+    let own = slots.iter().filter(|s| s.zone == zone);
+    own.map(|s| (unit * s.lo + elsewhere(s.lo), unit * s.hi - elsewhere(s.hi)))
+        .collect()
 }

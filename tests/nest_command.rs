@@ -168,8 +168,8 @@ fn what_cannot_be_cut_is_named_and_the_rest_is_printed() {
     assert!(text(&done.stdout).contains("missing: 5 x 500"));
 }
 
-/// A change to a sound document, and whether the bound (not the plan) is what it spoils.
-type Spoil = (&'static str, bool, fn(&mut Value));
+/// A change to a sound document.
+type Spoil = (&'static str, fn(&mut Value));
 
 fn first_leaf(document: &mut Value) -> &mut Value {
     let nodes = document["whole"]["nodes"].as_array_mut().expect("nodes");
@@ -178,20 +178,20 @@ fn first_leaf(document: &mut Value) -> &mut Value {
 }
 
 const SPOILS: [Spoil; 14] = [
-    ("another problem: cheaper freight", true, |d| {
+    ("another problem: cheaper freight", |d| {
         d["problem"]["charges"][1]["kind"]["fixed"]["amount"] = json!(1);
     }),
-    ("another problem: a cheaper joint", true, |d| {
+    ("another problem: a cheaper joint", |d| {
         for pool in d["problem"]["pools"].as_array_mut().expect("pools") {
             for stock in pool["stocks"].as_array_mut().expect("stocks") {
                 stock["cost"] = json!(stock["cost"].as_i64().unwrap_or(0) - 9);
             }
         }
     }),
-    ("a bound over the cost", true, |d| {
+    ("a bound over the cost", |d| {
         d["whole"]["bound"] = json!(d["whole"]["cost"].as_i64().unwrap_or(0) + 1);
     }),
-    ("no duals", true, |d| {
+    ("no duals", |d| {
         for proof in d["whole"]["proofs"].as_array_mut().expect("proofs") {
             for node in proof.as_array_mut().expect("nodes") {
                 for dual in node["leaf"]["item_duals"]
@@ -204,8 +204,8 @@ const SPOILS: [Spoil; 14] = [
             }
         }
     }),
-    ("a coarser grain", true, |d| d["whole"]["grain"] = json!(1)),
-    ("one node too many", true, |d| {
+    ("a coarser grain", |d| d["whole"]["grain"] = json!(1)),
+    ("one node too many", |d| {
         let node = d["whole"]["nodes"]
             .as_array()
             .and_then(|n| n.last().cloned());
@@ -214,34 +214,34 @@ const SPOILS: [Spoil; 14] = [
             .expect("nodes")
             .push(node.expect("one"));
     }),
-    ("no nodes", true, |d| d["whole"]["nodes"] = json!([])),
-    ("a leaf called empty", true, |d| {
+    ("no nodes", |d| d["whole"]["nodes"] = json!([])),
+    ("a leaf called empty", |d| {
         let nodes = d["whole"]["nodes"].as_array_mut().expect("nodes");
         let leaf = nodes.iter_mut().find(|n| n.get("leaf").is_some());
         *leaf.expect("a leaf") = json!("nothing");
     }),
-    ("a slope too few", true, |d| {
+    ("a slope too few", |d| {
         first_leaf(d)["slopes"]
             .as_array_mut()
             .expect("slopes")
             .pop();
     }),
-    ("steep slopes", true, |d| {
+    ("steep slopes", |d| {
         let steep =
             |d: &mut Value| d["slopes"] = json!([900_000, 900_000, 9_000, 900_000, 900_000]);
         steep(first_leaf(d));
     }),
-    ("a proof that is not there", true, |d| {
+    ("a proof that is not there", |d| {
         first_leaf(d)["proofs"][0] = json!(999)
     }),
-    ("charges that do not add up", false, |d| {
+    ("charges that do not add up", |d| {
         d["whole"]["charges"][0] = json!(d["whole"]["charges"][0].as_i64().unwrap_or(0) + 1);
     }),
-    ("a cost too low", false, |d| {
+    ("a cost too low", |d| {
         d["whole"]["cost"] = json!(d["whole"]["cost"].as_i64().unwrap_or(0) - 1);
         d["whole"]["bound"] = d["whole"]["cost"].clone();
     }),
-    ("no whole", false, |d| {
+    ("no whole", |d| {
         d.as_object_mut().expect("an object").remove("whole");
     }),
 ];
@@ -250,7 +250,7 @@ const SPOILS: [Spoil; 14] = [
 fn spoiled_certificates_with_charges_are_refused_by_both() {
     let sound = solved("small.json", &small());
     assert_eq!(sound["whole"]["status"], "proved");
-    for (number, (what, bound, spoil)) in SPOILS.iter().enumerate() {
+    for (number, (what, spoil)) in SPOILS.iter().enumerate() {
         let mut document = sound.clone();
         spoil(&mut document);
         let file = write(&format!("spoiled-{number}.json"), &document);
@@ -261,8 +261,61 @@ fn spoiled_certificates_with_charges_are_refused_by_both() {
             "{what}: {}",
             text(&done.stdout)
         );
-        if let Some((code, words)) = python(&file).filter(|_| *bound) {
+        if let Some((code, words)) = python(&file) {
             assert_ne!(code, 0, "{what}: {words}");
         }
+    }
+}
+
+#[test]
+fn other_aims_are_followed_by_both_verifiers() {
+    for (aim, other, says) in [
+        ("joints", "splices", "joints, money"),
+        ("waste", "joints", "taken, money"),
+        ("splices", "waste", "splices, money"),
+    ] {
+        let mut problem = small();
+        problem["aim"] = json!(aim);
+        let shown = longpoint(&["nest", &write(&format!("{aim}.json"), &problem)]);
+        assert!(
+            text(&shown.stdout).contains(says),
+            "{}",
+            text(&shown.stdout)
+        );
+        let sound = solved(&format!("{aim}.json"), &problem);
+        let mut cases = vec![
+            (sound.clone(), true),
+            (sound.clone(), false),
+            (sound.clone(), false),
+        ];
+        // Claims about another aim, and a bound of one more of what is counted.
+        cases[1].0["problem"]["aim"] = json!(other);
+        cases[1]
+            .0
+            .as_object_mut()
+            .expect("an object")
+            .remove("weighing");
+        let weight = sound["weighing"]["weight"].as_i64().expect("a weight");
+        for claim in ["bound", "cost"] {
+            let more = sound["whole"][claim].as_i64().expect("money") + weight;
+            cases[2].0["whole"][claim] = json!(more);
+        }
+        for (number, (document, holds)) in cases.iter().enumerate() {
+            let file = write(&format!("{aim}-{number}.json"), document);
+            let done = longpoint(&["verify", &file]);
+            assert_eq!(
+                done.status.success(),
+                *holds,
+                "{aim} {number}: {}",
+                text(&done.stderr)
+            );
+            if let Some((code, words)) = python(&file) {
+                assert_eq!(code == 0, *holds, "{aim} {number}: {words}");
+            }
+        }
+        let mut lighter = sound;
+        lighter["weighing"]["weight"] = json!(weight - 1);
+        let done = longpoint(&["verify", &write(&format!("{aim}-lighter.json"), &lighter)]);
+        assert_eq!(done.status.code(), Some(1), "{}", text(&done.stdout));
     }
 }

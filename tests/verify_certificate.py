@@ -1,4 +1,5 @@
-"""Re-verifies the lower bounds of a plan.json (its "nest": problem and answers), standard library only.
+"""Re-verifies the answers and the lower bounds of a plan.json (its "nest"), standard library only; what the answer
+itself costs is answer_cost.py beside this page, and a plan.json's joints and money must be the answer's.
 
 A proof is a tree whose nodes split a count of joints or of splices. For any duals pi >= 0 of a leaf, in
 units of 1/dual_scale money, and multipliers mu of the counted sets,
@@ -12,8 +13,11 @@ Prints one line per pool; exit code 1 when a claimed bound is not proved, 2 when
 Usage: verify_certificate.py FILE
 """
 import json, sys
+from collections import Counter
 from functools import reduce
 from math import gcd
+
+from answer_cost import cost, credit, demand
 
 def ceil(a, b): return -(-a // b)
 
@@ -23,10 +27,6 @@ class Worth:  # of a piece: the sum of the rows at or under its length, of its c
     def of(self, length): return sum(d for l, d in self.rows if l <= length)
     def rise(self, length):
         return min((l for l, d in self.rows if l > length and d > 0), default=None)
-
-def credit(pool, drop):
-    c = pool["credit"]
-    return c["per_foot"] * (drop // c["foot"]) if drop >= c["keep"] else 0
 
 def all_pieces(pool): return sum(i["count"] for i in pool["items"]) + sum(map(pieces, pool["groups"]))
 
@@ -398,27 +398,64 @@ def whole(problem, answer):  # least bound over the leaves of the charges' tree
     assert len(met) == len(answer["nodes"]), "a node of no split"
     return ceil(min(found), grain * unit(problem)) * unit(problem)
 
+def charged(problem, answers, answer):  # money of the whole; every charge as said
+    total = sum(a["cost"] for a in answers)
+    demand(len(answer["charges"]) == len(problem["charges"]), "money of each charge")
+    for c, said in zip(problem["charges"], answer["charges"]):
+        taken = {key: sum(p["times"] for p in answers[key[0]]["patterns"] if p["stock"] == key[1])
+                 for key in map(at, c["over"])}
+        w = sum(n * weight(problem, c, key) for key, n in taken.items())
+        money = dict(corners(*kind(c), w, w))
+        demand(money.get(w) == said, f"{c['name']}: its money")
+        total += said
+    return total
+
+def of_plan(plan, problem, answers):  # the joints and the money of a plan.json are those of its nest answer
+    joints = Counter()
+    for j in plan["joints"]:
+        joints[j["pipe"], j["length"]["ticks"], tuple(sorted(p["saw_length"]["ticks"] for p in j["pieces"]))] += 1
+    for outcome, pool, answer in zip(plan["outcomes"], problem["pools"], answers, strict=True):
+        demand(outcome["cost_millicents"] == answer["cost"], f"{pool['name']}: the plan's money")
+        demand(outcome["bound_millicents"] == answer["bound"], f"{pool['name']}: the plan's bound")
+        for p in answer["patterns"]:
+            cuts = [pool["items"][c["item"]]["length"] if "item" in c else c["piece"]["length"] for c in p["cuts"]]
+            if cuts: joints[outcome["pipe"], pool["stocks"][p["stock"]]["length"], tuple(sorted(cuts))] -= p["times"]
+    demand(not any(joints.values()), "joints of the plan and patterns of the answer")
+
+def claims(problem, answers, together):  # name, answer, its cost, its bound
+    charges = problem.get("charges", [])
+    for p, (pool, answer) in enumerate(zip(problem["pools"], answers, strict=True)):
+        over = [(key, *kind(c)) for c in charges for key in map(at, c["over"]) if key[0] == p]
+        whole_joints = {key[1] for key, name, k in over if uncut(name, k)}
+        yield pool["name"], answer, lambda: cost(pool, answer, whole_joints), lambda: proved(pool, answer["proof"])
+    demand(bool(charges) == (together is not None), "charges and an answer for the whole")
+    if charges:
+        yield "all pools with charges", together, lambda: charged(problem, answers, together), \
+            lambda: whole(problem, together)
+
+def holds(name, answer, money, bound):
+    if name == "all pools with charges" and answer["status"] in ("short", "stopped"): print(name, "claims nothing"); return
+    demand(money() == answer["cost"], "its cost is not what it says")
+    if answer["status"] in ("short", "stopped"): print(name, "claims no bound"); return
+    own = bound()
+    demand(own is not None and answer["bound"] <= own, f"a bound of {answer['bound']}; its proof gives {own}")
+    demand(answer["bound"] <= answer["cost"], "a bound over the cost")
+    demand(answer["status"] != "proved" or answer["bound"] == answer["cost"], "proved, with a gap")
+    print("verified", name, answer["status"], "cost", answer["cost"], "bound claimed", answer["bound"], "found", own)
+
 def main():
     try:
         with open(sys.argv[1], encoding="utf-8") as f: data = json.load(f)
-        while "problem" not in data: data = data.get("nest") or data["plan"]
-        problem, answers = weighed(data["problem"]), data["answers"]
-        pairs = list(zip(problem["pools"], answers, strict=True))
-    except (AssertionError, LookupError, OSError, ValueError, TypeError) as e: print("cannot read:", e); return 2
-    jobs = [(pool["name"], ans, lambda pool=pool, ans=ans: proved(pool, ans["proof"])) for pool, ans in pairs]
-    if problem.get("charges"):
-        jobs.append(("all pools with charges", data["whole"], lambda: whole(problem, data["whole"])))
-    good = True
-    for name, ans, prove in jobs:
-        if ans["status"] in ("short", "stopped"): print(name, "claims no bound"); continue
-        try: own = prove()
-        except (AssertionError, LookupError, TypeError, ValueError) as e:
-            print("REFUSED", name, e); good = False; continue
-        holds = own is not None and ans["bound"] <= own and ans["bound"] <= ans["cost"]
-        holds &= ans["status"] != "proved" or ans["bound"] == ans["cost"]
-        good &= holds
-        print("verified" if holds else "REFUSED", name, ans["status"], "cost", ans["cost"],
-              "bound claimed", ans["bound"], "found", own)
-    return 0 if good else 1
+        plan = data if "joints" in data else None
+        if "problem" not in data: data = data["nest"]
+        problem, answers = data["problem"], data["answers"]
+    except (LookupError, OSError, ValueError, TypeError) as e: print("cannot read:", e); return 2
+    name = "file"
+    try:
+        problem = weighed(problem)
+        for name, *claim in claims(problem, answers, data.get("whole")): holds(name, *claim)
+        if plan: name = "plan"; of_plan(plan, problem, answers)
+    except (AssertionError, LookupError, TypeError, ValueError) as e: print("REFUSED", name, e); return 1
+    return 0
 
 if __name__ == "__main__": sys.exit(main())

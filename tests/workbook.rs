@@ -44,9 +44,7 @@ fn hostile() -> WeekFiles {
         })
     };
     let quoted = format!("\"{}\"", HOSTILE.replace('"', "\"\""));
-    let stock = format!(
-        "pipe,supplier,length,price,per\n2-3/8 SS40,{quoted},21 ft,3.48,foot\n"
-    );
+    let stock = format!("pipe,supplier,length,price,per\n2-3/8 SS40,{quoted},21 ft,3.48,foot\n");
     let parts = "mark,pipe,length,count\n@SUM(A1),2-3/8 SS40,9',2\n-2+3,2-3/8 SS40,8',1\n";
     WeekFiles {
         orders: None,

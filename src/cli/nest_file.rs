@@ -7,7 +7,7 @@ use std::time::{Duration, Instant};
 
 use serde::{Deserialize, Serialize};
 
-use crate::check::certificate::{Checked, verify};
+use crate::check::certificate::{Checked, PlanFile, judge_plan, verify};
 use crate::nest::{Answer, Limits, PoolAnswer, Problem, Status, Watch, Weighing, Whole, solve};
 
 use super::arguments::NestArguments;
@@ -100,15 +100,19 @@ pub(super) fn verify_file(file: &Path, voice: &mut Voice<'_>) -> Result<u8, Fail
     let text = read(file)?;
     let mut document: serde_json::Value =
         serde_json::from_str(&text).map_err(|e| misread(file, &e))?;
-    if let Some(inner) = document.get_mut("nest") {
-        document = inner.take();
-    }
-    let certified: Certified = serde_json::from_value(document).map_err(|e| {
+    let unread = |e: serde_json::Error| {
         let file = file.display();
         Failure::refused(format!(
             "{file}: no certificate can be read: {e}. Give a plan.json or what nest --json prints.\n"
         ))
-    })?;
+    };
+    let mut plan: Option<PlanFile> = None;
+    if let Some(inner) = document.get_mut("nest") {
+        let inner = inner.take();
+        plan = Some(serde_json::from_value(document).map_err(unread)?);
+        document = inner;
+    }
+    let certified: Certified = serde_json::from_value(document).map_err(unread)?;
     let Certified {
         problem,
         answers,
@@ -124,6 +128,10 @@ pub(super) fn verify_file(file: &Path, voice: &mut Voice<'_>) -> Result<u8, Fail
             found.weighing
         );
         return Err(Failure::internal(what));
+    }
+    if let Some(plan) = plan {
+        let judged = judge_plan(&plan, &problem, &answers);
+        judged.map_err(|found| Failure::internal(violations(&found)))?;
     }
     say(
         voice,

@@ -12,6 +12,7 @@ mod curve;
 mod intervals;
 mod knapsack;
 mod legal;
+mod of_plan;
 mod size;
 mod tie;
 mod tree;
@@ -19,6 +20,8 @@ mod whole;
 mod worth;
 
 pub(super) use configuration::possible;
+
+pub use of_plan::{PlanFile, judge_plan};
 
 use bound::NoBound;
 

@@ -283,7 +283,7 @@ fn other_aims_are_followed_by_both_verifiers() {
             text(&shown.stdout)
         );
         let sound = solved(&format!("{aim}.json"), &problem);
-        let mut cases = vec![
+        let mut cases = [
             (sound.clone(), true),
             (sound.clone(), false),
             (sound.clone(), false),

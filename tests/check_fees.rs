@@ -8,74 +8,13 @@ use judge::{names, planned, print};
 use longpoint::check::violations;
 use longpoint::measure::Money;
 use longpoint::nest::Status;
-use longpoint::order::{FreightStep, Lift, Quote, Supplier, Week};
+use longpoint::order::{FreightStep, Supplier, Week};
 use longpoint::plan::{FeeKind, JointSource, Plan};
-use tiny_week::{quote, week};
-
-fn money(text: &str) -> Money {
-    Money(tiny::dec(text))
-}
-
-fn of(supplier: &str, quote: Quote) -> Quote {
-    Quote {
-        supplier: supplier.into(),
-        ..quote
-    }
-}
-
-/// The invented week bought from Ada (freight by length, tax, banded 21s, a break) and Bob (a minimum).
-fn bought() -> Week {
-    let mut week = week();
-    let lift = Lift {
-        joints: 7,
-        fee: money("6"),
-        part_fee: money("4.50"),
-    };
-    let mut light = of("Ada", quote(tiny::LIGHT, 21, "46.205"));
-    light.terms.lift = Some(lift);
-    let mut many = of("Ada", quote(tiny::LIGHT, 21, "45.10"));
-    many.terms.lift = Some(lift);
-    many.terms.from = 5;
-    week.quotes = vec![
-        of("Ada", quote(tiny::HEAVY, 21, "63.00")),
-        of("Ada", quote(tiny::HEAVY, 40, "124.00")),
-        light,
-        many,
-        of("Bob", quote(tiny::HEAVY, 24, "70.40")),
-    ];
-    week.suppliers = vec![
-        Supplier {
-            name: "Ada".into(),
-            freight: vec![
-                FreightStep {
-                    up_to: Some(tiny::feet(21, 0.0)),
-                    amount: money("65"),
-                },
-                FreightStep {
-                    up_to: None,
-                    amount: money("140"),
-                },
-            ],
-            free_over: Some(money("5000")),
-            tax: tiny::dec("0.0825"),
-            ..Supplier::default()
-        },
-        Supplier {
-            name: "Bob".into(),
-            minimum: Some(money("400")),
-            freight: vec![FreightStep {
-                up_to: None,
-                amount: money("90"),
-            }],
-            ..Supplier::default()
-        },
-    ];
-    week
-}
+use tiny_week::{landed, money, of, quote};
 
 #[test]
 fn a_landed_plan_passes_and_adds_up_to_the_cent() {
-    let week = bought();
+    let week = landed();
     let (take_off, plan) = planned(&week);
     let found = violations(&week, &take_off, &plan);
     assert!(found.is_empty(), "{}", print(&found));
@@ -107,7 +46,7 @@ fn a_landed_plan_passes_and_adds_up_to_the_cent() {
 
 #[test]
 fn the_break_is_taken_where_the_count_earns_it() {
-    let (_, plan) = planned(&bought());
+    let (_, plan) = planned(&landed());
     let light: Vec<_> = plan
         .buy
         .iter()
@@ -121,7 +60,7 @@ fn the_break_is_taken_where_the_count_earns_it() {
 /// count earns, so the freight is due.
 #[test]
 fn free_freight_is_not_reached_by_paying_more_than_the_count_earns() {
-    let mut week = bought();
+    let mut week = landed();
     week.gates.iter_mut().for_each(|g| g.count = 0);
     week.rack.clear();
     week.extras[0].pipe = tiny::HEAVY;
@@ -198,7 +137,7 @@ const SPOILED: [(&str, Spoil); 16] = [
 
 #[test]
 fn every_spoiled_figure_is_named() {
-    let week = bought();
+    let week = landed();
     let (take_off, plan) = planned(&week);
     assert!(
         plan.joints
@@ -216,7 +155,7 @@ fn every_spoiled_figure_is_named() {
 
 #[test]
 fn a_minimum_is_reached_by_joints_left_whole_where_that_is_cheaper() {
-    let mut week = bought();
+    let mut week = landed();
     week.shop.money.credit_rate = tiny::dec("0.95");
     week.quotes.truncate(1);
     week.quotes.push(of("Ada", quote(tiny::LIGHT, 21, "46.20")));

@@ -3,7 +3,9 @@
 
 use crate::tiny;
 use longpoint::measure::Money;
-use longpoint::order::{ExtraPart, Origin, PipeId, Quote, QuoteTerms, RackPiece, Week};
+use longpoint::order::{
+    ExtraPart, FreightStep, Lift, Origin, PipeId, Quote, QuoteTerms, RackPiece, Supplier, Week,
+};
 
 /// Where an invented row stands.
 pub fn origin(line: u32) -> Origin {
@@ -70,5 +72,68 @@ pub fn week() -> Week {
         origin: origin(4),
     }];
     week.shop.money.spares = vec![(tiny::LIGHT, 1)];
+    week
+}
+
+/// An amount.
+pub fn money(text: &str) -> Money {
+    Money(tiny::dec(text))
+}
+
+/// A quote of a supplier.
+pub fn of(supplier: &str, quote: Quote) -> Quote {
+    Quote {
+        supplier: supplier.into(),
+        ..quote
+    }
+}
+
+/// The invented week bought from Ada (freight by length, tax, banded 21s, a break) and Bob (a minimum).
+pub fn landed() -> Week {
+    let mut week = week();
+    let lift = Lift {
+        joints: 7,
+        fee: money("6"),
+        part_fee: money("4.50"),
+    };
+    let mut light = of("Ada", quote(tiny::LIGHT, 21, "46.205"));
+    light.terms.lift = Some(lift);
+    let mut many = of("Ada", quote(tiny::LIGHT, 21, "45.10"));
+    many.terms.lift = Some(lift);
+    many.terms.from = 5;
+    week.quotes = vec![
+        of("Ada", quote(tiny::HEAVY, 21, "63.00")),
+        of("Ada", quote(tiny::HEAVY, 40, "124.00")),
+        light,
+        many,
+        of("Bob", quote(tiny::HEAVY, 24, "70.40")),
+    ];
+    week.suppliers = vec![
+        Supplier {
+            name: "Ada".into(),
+            freight: vec![
+                FreightStep {
+                    up_to: Some(tiny::feet(21, 0.0)),
+                    amount: money("65"),
+                },
+                FreightStep {
+                    up_to: None,
+                    amount: money("140"),
+                },
+            ],
+            free_over: Some(money("5000")),
+            tax: tiny::dec("0.0825"),
+            ..Supplier::default()
+        },
+        Supplier {
+            name: "Bob".into(),
+            minimum: Some(money("400")),
+            freight: vec![FreightStep {
+                up_to: None,
+                amount: money("90"),
+            }],
+            ..Supplier::default()
+        },
+    ];
     week
 }

@@ -46,7 +46,7 @@ fn repository() -> &'static Path {
 fn workplace(name: &str) -> PathBuf {
     let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join(name);
     let _ = fs::remove_dir_all(&folder);
-    for week in ["demo_us", "demo_metric", "demo_small"] {
+    for week in ["demo_us", "demo_metric", "demo_small", "demo_buying"] {
         let to = folder.join("data").join(week);
         fs::create_dir_all(&to).expect("the test's folder can be made");
         for file in

@@ -5,7 +5,9 @@ use crate::measure::{Length, Money, Units};
 use super::counted::counted;
 use super::figures::Figures;
 use super::job::Job;
-use super::order_line::{OrderLine, order_lines, price_words, sum_known, suppliers};
+use super::order_line::{
+    OrderLine, delivery_words, ends_words, order_lines, price_words, sum_known, suppliers,
+};
 use super::sheet::{Block, Sheet};
 use super::table::{Cell, Column, Kind, Table};
 
@@ -50,11 +52,8 @@ fn supplier_block(job: Job<'_>, lines: &[OrderLine<'_>], supplier: &str) -> Bloc
         blocks.push(Block::Note("Spares on top, not in the plan:".to_owned()));
         blocks.push(Block::Points(spare));
     }
-    blocks.push(Block::Note(
-        "Uniform lengths, no jointers, plain square ends; tell us before shipping if a length \
-         runs short of its nominal."
-            .to_owned(),
-    ));
+    blocks.push(Block::Note(format!("{}.", ends_words(job))));
+    blocks.extend(delivery_words(job).map(|d| Block::Note(format!("Delivery: {d}"))));
     let fees = job.plan.fees.iter().filter(|f| f.supplier == supplier);
     for fee in fees {
         let money = figures.spoken_money(Some(fee.money));
@@ -209,7 +208,7 @@ pub(super) fn unpriced(lines: &[OrderLine<'_>]) -> bool {
 }
 
 /// Columns of the records, and which of them is the money.
-const COLUMNS: usize = 19;
+const COLUMNS: usize = 21;
 const MONEY: usize = 14;
 
 fn day(day: Option<jiff::civil::Date>) -> Cell {
@@ -241,6 +240,8 @@ fn records(job: Job<'_>, lines: &[OrderLine<'_>]) -> Table {
             day(line.needed),
             Cell::text(line.marks.join(", ")),
             day(line.expired),
+            Cell::text(ends_words(job)),
+            delivery_words(job).map_or(Cell::Missing, Cell::text),
         ]
     });
     let fees = job.plan.fees.iter().map(|fee| {
@@ -271,6 +272,8 @@ fn records(job: Job<'_>, lines: &[OrderLine<'_>]) -> Table {
             Column::new("needed", Kind::Mark),
             Column::new("cut for", Kind::Words),
             Column::new("price ran out", Kind::Mark),
+            Column::new("lengths and ends", Kind::Words),
+            Column::new("delivery", Kind::Words),
         ],
         rows: rows.chain(fees).collect(),
     }

@@ -1,4 +1,4 @@
-//! The order to one supplier as plain text, no wider than 78 columns: to paste into an email as it is.
+//! The order to one supplier as plain text, under 78 columns: to paste into an email as it is.
 
 use crate::measure::{Dimension, Money, Unit};
 use crate::plan::FeeKind;
@@ -6,12 +6,14 @@ use crate::plan::FeeKind;
 use super::buy_list::footage;
 use super::figures::Figures;
 use super::job::Job;
-use super::order_line::{OrderLine, order_lines, price_words, sum_known, suppliers};
+use super::order_line::{
+    OrderLine, delivery_words, ends_words, order_lines, price_words, sum_known, suppliers,
+};
 use super::table::{Cell, clean};
 use super::wrap::{fill, fill_left, soften, wrap};
 
 /// Widest line.
-const WIDTH: usize = 78;
+const WIDTH: usize = 77;
 /// Width of the money column of the totals.
 const AMOUNT: usize = 16;
 
@@ -136,22 +138,10 @@ fn price(job: Job<'_>, line: &OrderLine<'_>) -> String {
 
 /// What holds for every line.
 fn conditions(job: Job<'_>) -> Vec<String> {
-    let buying = &job.week.shop.buying;
-    let tolerance = if buying.tolerance.is_empty() {
-        "State the length tolerance you hold, and tell us before shipping if a joint runs short."
-            .to_owned()
-    } else {
-        format!("Length tolerance {}.", clean(&buying.tolerance))
-    };
-    let mut out = wrap(
-        &format!("Uniform length, no jointers, plain square ends. {tolerance}"),
-        WIDTH,
-    );
-    if !buying.delivery.is_empty() {
-        let delivery = format!("Delivery: {}", clean(&buying.delivery));
-        out.extend(wrap(&delivery, WIDTH));
-    }
-    out
+    let ends = format!("{}.", ends_words(job));
+    let delivery = delivery_words(job).map(|d| format!("Delivery: {d}"));
+    let all = [Some(ends), delivery].into_iter().flatten();
+    all.flat_map(|words| wrap(&words, WIDTH)).collect()
 }
 
 /// Joints, tax, fees, and their sum.

@@ -9,6 +9,7 @@ use crate::order::Quote;
 use crate::plan::JointSource;
 
 use super::job::Job;
+use super::table::clean;
 
 /// One order line: what the plan wants, or spares on top.
 pub(super) struct OrderLine<'a> {
@@ -135,4 +136,22 @@ pub(super) fn price_words(job: Job<'_>, quote: &Quote) -> Option<String> {
         words.push_str(&format!(" (from {} joints on)", quote.terms.from));
     }
     Some(words)
+}
+
+/// What is asked of every joint ordered, without a full stop.
+pub(super) fn ends_words(job: Job<'_>) -> String {
+    let tolerance = &job.week.shop.buying.tolerance;
+    let rest = if tolerance.is_empty() {
+        "State the length tolerance you hold, and tell us before shipping if a joint runs short"
+            .to_owned()
+    } else {
+        format!("Length tolerance {}", clean(tolerance))
+    };
+    format!("Uniform length, no jointers, plain square ends. {rest}")
+}
+
+/// Where and when the shop takes deliveries; `None` when it does not say.
+pub(super) fn delivery_words(job: Job<'_>) -> Option<String> {
+    let words = clean(&job.week.shop.buying.delivery);
+    (!words.is_empty()).then_some(words)
 }

@@ -1,5 +1,6 @@
 //! The real binary, run as a user runs it.
 
+mod buying;
 mod compare;
 mod document;
 mod drawn;

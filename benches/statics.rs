@@ -1,8 +1,11 @@
-//! Times the whole travel of a 46 ft and a 61 ft gate: `cargo bench --bench statics`.
+//! Times the whole travel of a 46 ft and a 61 ft gate, and what share of planning and checking a demo
+//! week its gates' envelopes are: `cargo bench --bench statics`.
 //!
 //! A plain timing loop of the standard library: one number a gate is wanted, against an aim
 //! (46 ft under 5 ms, 61 ft under 10 ms, one core), no statistics crate.
 
+#[path = "../tests/demo/mod.rs"]
+mod demo;
 #[path = "../tests/statics/gates.rs"]
 #[allow(dead_code)]
 mod gates;
@@ -10,8 +13,12 @@ mod gates;
 use std::hint::black_box;
 use std::time::Instant;
 
+use longpoint::check::check;
+use longpoint::nest::{Limits, NoWatch};
 use longpoint::order::Carrier;
-use longpoint::statics::{Model, Section, StaticsFault, envelope};
+use longpoint::part::take_off;
+use longpoint::plan::{PlanOptions, make};
+use longpoint::statics::{Model, Section, StaticsFault, envelope, model};
 
 fn main() -> Result<(), StaticsFault> {
     let heavy = Section {
@@ -60,5 +67,39 @@ fn main() -> Result<(), StaticsFault> {
             times[100], times[0]
         );
     }
+    for name in ["demo_us", "demo_metric"] {
+        share(name)?;
+    }
+    Ok(())
+}
+
+/// The envelopes of every gate of a week, once, beside the whole of planning and checking it.
+fn share(name: &str) -> Result<(), StaticsFault> {
+    let week = demo::week(name);
+    let (taken, left_out) = take_off(&week);
+    let start = Instant::now();
+    for frame in &taken.frames {
+        black_box(envelope(&model(&week, frame))?);
+    }
+    let once = start.elapsed().as_secs_f64() * 1e3;
+    let gates = taken.frames.len();
+    let options = PlanOptions {
+        partial: false,
+        date: None,
+        revision: 0,
+        limits: Limits::default(),
+        watch: &NoWatch,
+        left_out,
+    };
+    let start = Instant::now();
+    let plan = make(&week, &taken, &options);
+    let checked = plan.ok().map(|plan| check(week, taken, plan).is_ok());
+    let whole = start.elapsed().as_secs_f64() * 1e3;
+    println!(
+        "{name:28} {gates} gates' envelopes {once:.1} ms, planned and checked {whole:.0} ms ({:.2} %), \
+         passed: {}",
+        100.0 * once / whole,
+        checked.unwrap_or(false)
+    );
     Ok(())
 }

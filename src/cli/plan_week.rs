@@ -5,9 +5,9 @@ use std::path::{Path, PathBuf};
 use crate::check::{CheckedPlan, check};
 use crate::measure::Units;
 use crate::nest::Limits;
-use crate::order::Week;
+use crate::order::{Week, print_faults};
 use crate::part::take_off;
-use crate::plan::{PlanOptions, make};
+use crate::plan::{PlanOptions, keep_notices, make};
 use crate::report::paper::Paper;
 use crate::report::{DOCUMENT, SET, results, summary};
 
@@ -51,8 +51,12 @@ fn plan_into(
 ) -> Result<u8, Failure> {
     let stop = Stop::listening();
     let week = read_folder(&arguments.folder, arguments.printed.date.as_deref(), voice)?;
+    let told = week.notices.len();
     may_write(target, PLAN)?;
     let checked = with_threads(arguments.printed.threads, || plan(arguments, week, &stop))??;
+    if let Some(new @ [_, ..]) = checked.week().notices.get(told..) {
+        voice.message(&print_faults(new));
+    }
     let paper = arguments.paper.unwrap_or(match checked.week().shop.units {
         Units::Inch => Paper::Letter,
         Units::Metric => Paper::A4,
@@ -85,7 +89,7 @@ pub(super) fn where_to(target: &Path) -> String {
     )
 }
 
-fn plan(arguments: &PlanArguments, week: Week, stop: &Stop) -> Result<CheckedPlan, Failure> {
+fn plan(arguments: &PlanArguments, mut week: Week, stop: &Stop) -> Result<CheckedPlan, Failure> {
     let (take_off, left_out) = take_off(&week);
     let ordered = week.shop.buying.order_date.map(|day| day.to_string());
     let options = PlanOptions {
@@ -107,5 +111,6 @@ fn plan(arguments: &PlanArguments, week: Week, stop: &Stop) -> Result<CheckedPla
         };
         Failure::refused(format!("{}{hint}", impossible(&week, &items)))
     })?;
+    week.notices.extend(keep_notices(&week, &take_off, &plan));
     check(week, take_off, plan).map_err(|found| Failure::internal(violations(&found)))
 }

@@ -9,8 +9,9 @@ pub(super) fn impossible(week: &Week, items: &[Impossible]) -> String {
     let mut out = String::new();
     for item in items {
         let part = match &item.part {
-            Some(part) => format!(", {part}"),
-            None => String::new(),
+            // A plain part is its own mark.
+            Some(part) if *part != item.mark => format!(", {part}"),
+            _ => String::new(),
         };
         out.push_str(&format!(
             "{}{}{part}: cannot be made: {}\n  frees it: {}\n",

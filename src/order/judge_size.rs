@@ -11,6 +11,8 @@ pub(super) struct Bounds {
     pub most: Length,
     /// A bare number of inches under this is as likely feet: refused, offering both.
     pub bare_least: Length,
+    /// A bare number of inches over this is as likely millimetres: refused, offering both.
+    pub bare_most: Length,
 }
 
 const fn feet(n: i64) -> Length {
@@ -21,38 +23,44 @@ impl Bounds {
     /// Openings and leaves.
     pub const SPAN: Bounds = Bounds {
         least: feet(2),
-        most: feet(600),
+        most: feet(200),
         bare_least: feet(6),
+        bare_most: feet(100),
     };
     /// Heights.
     pub const HEIGHT: Bounds = Bounds {
         least: feet(1),
         most: feet(30),
         bare_least: feet(2),
+        bare_most: feet(30),
     };
     /// Tails and roller spacings.
     pub const TAIL: Bounds = Bounds {
         least: Length::INCH,
         most: feet(400),
         bare_least: feet(3),
+        bare_most: feet(400),
     };
     /// Overlaps: may be nothing.
     pub const OVERLAP: Bounds = Bounds {
         least: Length::ZERO,
         most: feet(40),
         bare_least: Length::ZERO,
+        bare_most: feet(40),
     };
     /// Joints on sale.
     pub const JOINT: Bounds = Bounds {
         least: feet(1),
         most: feet(200),
         bare_least: feet(8),
+        bare_most: feet(200),
     };
     /// Pieces and plain parts.
     pub const PIECE: Bounds = Bounds {
         least: Length::from_ticks(1),
         most: feet(200),
         bare_least: Length::ZERO,
+        bare_most: feet(200),
     };
 }
 
@@ -75,6 +83,10 @@ pub(super) fn judge_size(
         Units::Inch => format!("write {text}' for feet or {text}\" for inches"),
         Units::Metric => format!("write {text} m for metres or {text} mm for millimetres"),
     };
+    let fine = match units {
+        Units::Inch => format!("write {text}\" for inches or {text} mm for millimetres"),
+        Units::Metric => format!("write {text} mm for millimetres, or its own unit"),
+    };
     let full = match units {
         Units::Inch => "write it with its unit, such as 20 ft or 240 in",
         Units::Metric => "write it with its unit, such as 6 m or 6000 mm",
@@ -91,7 +103,12 @@ pub(super) fn judge_size(
     } else if length > bounds.most {
         (
             format!("the {name} reads as {printed}: too large to be meant"),
-            mend,
+            if parsed.bare { fine.as_str() } else { full },
+        )
+    } else if parsed.bare && units == Units::Inch && length > bounds.bare_most {
+        (
+            format!("the {name} has no unit: it reads as {printed}, and less may be meant"),
+            fine.as_str(),
         )
     } else if parsed.bare && units == Units::Inch && length < bounds.bare_least {
         (

@@ -75,6 +75,35 @@ mod tests {
         assert_eq!(week.shop.units, Units::Inch);
     }
 
+    /// Every figure of splices, bending and rollers says how far to trust it.
+    #[test]
+    fn figures_of_splices_and_bending_say_their_standing() {
+        let files = starter_week();
+        let shop = files.iter().find(|(name, _)| *name == "shop.toml");
+        let text = &shop.expect("the starter has a shop").1;
+        let mut section = String::new();
+        let mut seen = 0;
+        for line in text.lines() {
+            if line.starts_with('[') {
+                section = line.to_owned();
+            }
+            let Some((key, rest)) = line.trim_start_matches("# ").split_once(" = ") else {
+                continue;
+            };
+            let rollers = ["carrier", "roller_spacing", "lead", "yield_strength"];
+            let splices = section.starts_with("[splice]") || section.starts_with("[fabric]");
+            let first = key == "yield_strength" && seen > 0;
+            if !splices && (!rollers.contains(&key) || first) {
+                continue;
+            }
+            seen += 1;
+            let words = rest.split_once('#').map_or("", |(_, words)| words.trim());
+            let standings = ["published", "computed", "practice", "shop"];
+            assert!(standings.iter().any(|s| words.starts_with(s)), "{line}");
+        }
+        assert!(seen > 30, "{seen} settings");
+    }
+
     /// Takes the "# " off every commented setting: the file must still read, and mean the same.
     #[test]
     fn every_commented_setting_is_a_setting_at_its_default() {

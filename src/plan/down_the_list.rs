@@ -97,7 +97,7 @@ fn to_be_had(week: &Week, bought: &[(usize, u32)]) -> Result<(), String> {
     match over {
         None => Ok(()),
         Some((q, n)) => Err(format!(
-            "it takes {n} joints of {}, more than are to be had",
+            "it takes {n} of {}, more joints than are to be had",
             week.pipe(week.quotes[*q].pipe).title()
         )),
     }

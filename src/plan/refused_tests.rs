@@ -109,3 +109,39 @@ fn joints_that_run_out_over_all_breaks_are_said_too() {
     let plan = plan(&week);
     assert_eq!(plan.buy.iter().map(|b| b.joints).sum::<u32>(), 4);
 }
+
+#[test]
+fn a_pipe_that_is_not_on_sale_is_said_to_be_none() {
+    let mut week = mixed();
+    let pipe = week.quotes[0].pipe;
+    week.quotes.retain(|q| q.pipe != pipe);
+    let said = refused(&week);
+    let on_rack = week.rack.iter().any(|r| r.pipe == pipe);
+    for one in &said {
+        let reason = &one.reason;
+        assert!(
+            reason.contains("no joint of") || reason.contains("no new joint of"),
+            "{reason} ({on_rack})"
+        );
+    }
+    assert!(!said.is_empty());
+}
+
+/// What a plan keeps and nothing of the week could be cut from is said, pipe by pipe, with the length
+/// from which it could.
+#[test]
+fn kept_drops_under_every_part_are_warned_of() {
+    let mut week = mixed();
+    week.shop.money.keep_length = inch(1.0);
+    let parts = take_off(&week);
+    let done = plan(&week);
+    let notices = keep_notices(&week, &parts, &done);
+    assert!(!notices.is_empty(), "{:?}", done.kept);
+    for notice in &notices {
+        assert_eq!(notice.severity, crate::order::Severity::Warning);
+        assert_eq!(notice.column.as_deref(), Some("money.keep_length"));
+    }
+    // With nothing kept that short, none is.
+    week.shop.money.keep_length = inch(240.0);
+    assert_eq!(keep_notices(&week, &parts, &plan(&week)), []);
+}

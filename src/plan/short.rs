@@ -6,6 +6,7 @@ use crate::nest::{ChargeKind, PoolAnswer, Status, Whole};
 use crate::order::{Impossible, Week};
 use crate::part::TakeOff;
 use crate::splice::SpliceSet;
+use crate::stock::on_sale;
 
 /// One entry per gate or extra part with a missing piece, in due order; empty when nothing is
 /// missing. Pools that each have a plan may have none together: counts of joints bind them.
@@ -63,6 +64,19 @@ struct Missing {
 impl Missing {
     fn of(week: &Week, take_off: &TakeOff, part: usize, count: u32, pool: &str) -> Missing {
         let p = &take_off.parts[part];
+        // Where nothing is on sale (or nothing may be bought) the rack alone was asked.
+        let new = on_sale(week, p.pipe).next().is_some();
+        let (ran_out, change) = if new {
+            (
+                format!("the joints of {pool} that can be had run out"),
+                "more joints to be had of this pipe",
+            )
+        } else {
+            (
+                format!("no new joint of {pool} is to be had and the rack runs out"),
+                "a row of stock.csv for this pipe, or more of it on the rack",
+            )
+        };
         let mark = match (p.gate, p.extra) {
             (Some(g), _) => week.gates[g].mark.clone(),
             (None, Some(e)) => week.extras[e].mark.clone(),
@@ -77,11 +91,11 @@ impl Missing {
                 mark,
                 part: Some(p.mark.clone()),
                 reason: format!(
-                    "the joints of {pool} that can be had run out: {count} of length {} (this part \
-                     and its equals) are left over",
-                    p.saw.print(week.shop.units)
+                    "{ran_out}: {count} of length {} (this part and its equals) {} left over",
+                    p.saw.print(week.shop.units),
+                    if count == 1 { "is" } else { "are" }
                 ),
-                change: "more joints to be had of this pipe".to_owned(),
+                change: change.to_owned(),
             },
         }
     }

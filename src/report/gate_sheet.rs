@@ -5,6 +5,7 @@ use crate::order::{Bays, GateOrder, Hand, Impossible, Lean, Variant};
 
 use super::bending::figures_of;
 use super::cautions::gate_cautions;
+use super::counted::counted;
 use super::figures::{Figures, degrees};
 use super::gate_lines::{gate_records, line_table};
 use super::job::Job;
@@ -125,7 +126,7 @@ fn facts(job: Job<'_>, gate: &GateOrder, frame: &Frame) -> Vec<(String, String)>
     if gate.barbed > 0 {
         pairs.push(Block::pair(
             "Barbed top",
-            format!("{} strands", gate.barbed),
+            counted(gate.barbed, "strand", "strands"),
         ));
     }
     if gate.kit {
@@ -186,9 +187,12 @@ fn hand(hand: Hand) -> &'static str {
 fn bays(figures: Figures<'_>, gate: &GateOrder, frame: &Frame) -> String {
     let count = frame.bays.len();
     match (&gate.bays, frame.bays.first()) {
-        (Bays::Lines(_), _) | (_, None) => format!("{count} bays on given bay lines"),
+        (Bays::Lines(_), _) | (_, None) => {
+            format!("{} on given bay lines", counted(count, "bay", "bays"))
+        }
         (_, Some(bay)) => format!(
-            "{count} equal bays of {}",
+            "{} of {}",
+            counted(count, "bay", "equal bays"),
             figures.spoken_of(bay.to - bay.from)
         ),
     }

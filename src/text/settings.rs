@@ -65,11 +65,8 @@ impl Settings {
         let (table, errors) = DeTable::parse_recoverable(&text);
         for e in &errors {
             let line = e.span().map(|s| line_at(&text, s.start));
-            snags.push(Snag::stop(
-                line,
-                &format!("the settings cannot be read here: {}", e.message()),
-                "write `key = value`; words and feet-inch lengths in quotation marks (for 10'-6\" use '''10'-6\"''' or \"10ft 6in\")",
-            ));
+            let what = format!("the settings cannot be read here: {}", e.message());
+            snags.push(Snag::stop(line, &what, mend(e.message())));
         }
         let broken: Vec<u32> = snags.iter().filter_map(|s| s.line).collect();
         let mut root = match with_headers_closed(&text, &broken) {
@@ -85,6 +82,14 @@ impl Settings {
             snags,
         }
     }
+}
+
+/// How to mend what the reader of settings stumbled over.
+fn mend(message: &str) -> &'static str {
+    if message.contains("duplicate") {
+        return "it is set above already: take one of the two away";
+    }
+    "write `key = value`; words and feet-inch lengths in quotation marks (for 10'-6\" use '''10'-6\"''' or \"10ft 6in\")"
 }
 
 /// The text with `]` put behind every unclosed `[header` among the broken lines, so that the settings

@@ -12,6 +12,10 @@ fn sizes_of_an_order_are_judged() {
         ("A1,1,NaN,6',,,", "opening", "NaN", "not a unit"),
         ("A1,1,inf,6',,,", "opening", "inf", "not a unit"),
         ("A1,1,9000',6',,,", "opening", "9000'", "too large"),
+        ("A1,1,201',6',,,", "opening", "201'", "too large"),
+        ("A1,1,3658,6',,,", "opening", "3658", "too large"),
+        ("A1,1,2000,6',,,", "opening", "2000", "less may be meant"),
+        ("A1,1,12',1829,,,", "height", "1829", "too large"),
         ("A1,1,12,6',,,", "opening", "12", "too small"),
         ("A1,1,30,6',,,", "opening", "30", "no unit"),
         ("A1,1,5-8,6',,,", "opening", "5-8", "two ways"),
@@ -31,6 +35,11 @@ fn sizes_of_an_order_are_judged() {
     for (row, column, value, what) in cases {
         let fault = only_error(&order(HEADER, row));
         demand(&fault, ("orders.csv", 2, column), value, what);
+    }
+    // Millimetres without their mark in a shop of inches: both readings are offered.
+    for row in ["A1,1,3658,6',,,", "A1,1,2000,6',,,", "A1,1,12',1829,,,"] {
+        let mend = only_error(&order(HEADER, row)).mend;
+        assert!(mend.contains("mm for millimetres"), "{mend}");
     }
 }
 

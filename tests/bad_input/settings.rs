@@ -73,6 +73,9 @@ fn settings_are_judged() {
         ..sound()
     };
     assert_eq!(only_error(&no_units).column.as_deref(), Some("units"));
+    let twice = only_error(&shop_with("saw", "mark = 1\nmark = 2"));
+    assert!(twice.what.contains("duplicate"), "{twice:?}");
+    assert!(twice.mend.contains("take one of the two away"), "{twice:?}");
     let broken = only_error(&shop_with("saw", "kerf = 10'-6\""));
     assert_eq!(
         broken.line,

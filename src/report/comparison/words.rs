@@ -23,7 +23,10 @@ fn money_status(made: &Made) -> String {
     match made.money {
         None => format!("no price: by joints{early}"),
         Some(_) if proved == all => format!("proved{early}"),
-        Some(_) => format!("within the gap, {proved} of {all} pipes proved{early}"),
+        Some(_) => format!(
+            "within the gap, {proved} of {} proved{early}",
+            counted(all, "pipe", "pipes")
+        ),
     }
 }
 

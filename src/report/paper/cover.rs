@@ -235,11 +235,11 @@ pub fn waste(desk: &Desk) -> String {
         let by_hand = match (&r.failed, r.money) {
             (Some(why), _) => format!(" By hand, {}: cannot be done ({why}).", r.name),
             (None, m) => format!(
-                " By hand, {}: {} joints, {}, {} splices.",
+                " By hand, {}: {}, {}, {}.",
                 r.name,
-                r.joints,
+                counted(r.joints, "joint", "joints"),
                 desk.money(m),
-                r.splices
+                counted(r.splices, "splice", "splices")
             ),
         };
         words.push_str(&by_hand);

@@ -7,6 +7,7 @@ mod template;
 use crate::cope::Method;
 use crate::gate::Role;
 use crate::part::Part;
+use crate::report::counted::counted;
 use crate::report::draw::{Face, Text};
 
 use super::desk::Desk;
@@ -140,7 +141,8 @@ pub fn users(desk: &Desk, kind: &Kind, gate: Option<usize>) -> String {
         ends = ends.saturating_add(part.count.saturating_mul(per));
     }
     format!(
-        "{ends} ends: {}. The scribe line ({}) is one line for both ends of a part. Heights are from the throat line toward the tip.",
+        "{}: {}. The scribe line ({}) is one line for both ends of a part. Heights are from the throat line toward the tip.",
+        counted(ends, "end", "ends"),
         words.join("; "),
         roles.join(" or "),
     )

@@ -15,6 +15,7 @@ mod strip;
 
 use crate::measure::Length;
 use crate::plan::PlannedJoint;
+use crate::report::counted::counted;
 use crate::report::draw::Face;
 
 use super::desk::Desk;
@@ -70,8 +71,8 @@ pub fn sheets(desk: &Desk) -> Vec<Section> {
         Section {
             title: String::from("Cut sheets"),
             header: format!(
-                "{saw} · {} joints, about {:.0} min",
-                joints.len(),
+                "{saw} · {}, about {:.0} min",
+                counted(joints.len(), "joint", "joints"),
                 s.minutes
             ),
             pieces,

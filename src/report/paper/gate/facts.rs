@@ -3,6 +3,7 @@
 use super::{approval, hand, weight};
 use crate::gate::Frame;
 use crate::order::{GateOrder, Variant};
+use crate::report::counted::counted;
 use crate::report::draw::Face;
 use crate::report::paper::Block;
 use crate::report::paper::desk::Desk;
@@ -22,10 +23,10 @@ pub fn facts(desk: &Desk, frame: &Frame, gate: &GateOrder) -> Vec<String> {
     };
     let lines = [
         format!(
-            "leaf {} · height {} · {} bays · check measure {} both ways, {corners}",
+            "leaf {} · height {} · {} · check measure {} both ways, {corners}",
             desk.geometry(frame.leaf),
             desk.length(gate.height),
-            frame.bays.len(),
+            counted(frame.bays.len(), "bay", "bays"),
             desk.geometry(frame.check_measure)
         ),
         weight::words(desk, frame),

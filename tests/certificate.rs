@@ -29,7 +29,7 @@ fn spliced(work: &NestWork) -> usize {
 fn the_demo_weeks_certificates_hold() {
     for folder in demos() {
         let work = certificate(&folder);
-        let verified = verify(&work.problem, &work.answers, None);
+        let verified = verify(&work.problem, &work.answers, work.whole.as_ref());
         let verified = verified.unwrap_or_else(|found| panic!("{folder}:\n{}", print(&found)));
         for (answer, verified) in work.answers.iter().zip(verified.pools) {
             let verified = verified.expect("nothing is short in the demo weeks");
@@ -181,8 +181,13 @@ fn spoiled_certificates_are_refused() {
     }
 }
 
-/// Exit code of the Python verifier and what it printed; `None` when python3 is absent.
+/// Exit code of the Python verifier and what it printed of answers without charges; `None` when python3 is
+/// absent.
 fn python(problem: &Problem, answers: &[PoolAnswer], name: &str) -> Option<(i32, String)> {
+    python_of(json!({ "problem": problem, "answers": answers }), name)
+}
+
+fn python_of(nest: Value, name: &str) -> Option<(i32, String)> {
     let probe = Command::new("python3").arg("--version").output();
     if probe.is_err() {
         println!("skipped: python3 is absent");
@@ -190,7 +195,7 @@ fn python(problem: &Problem, answers: &[PoolAnswer], name: &str) -> Option<(i32,
     }
     let file = format!("longpoint-{}-{name}.json", std::process::id());
     let file = std::env::temp_dir().join(file);
-    let text = serde_json::json!({ "nest": { "problem": problem, "answers": answers } });
+    let text = json!({ "nest": nest });
     std::fs::write(&file, text.to_string()).expect("the temporary folder takes a file");
     let page = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/verify_certificate.py");
     let out = Command::new("python3").arg(page).arg(&file).output();
@@ -205,12 +210,12 @@ fn python(problem: &Problem, answers: &[PoolAnswer], name: &str) -> Option<(i32,
 fn the_python_verifier_agrees() {
     for folder in demos() {
         let work = certificate(&folder);
-        let verified = verify(&work.problem, &work.answers, None).expect("holds");
-        let Some((code, text)) = python(&work.problem, &work.answers, &folder) else {
+        let verified = verify(&work.problem, &work.answers, work.whole.as_ref()).expect("holds");
+        let Some((code, text)) = python_of(json!(work), &folder) else {
             return;
         };
         assert_eq!(code, 0, "{folder}: {text}");
-        for verified in verified.pools.into_iter().flatten() {
+        for verified in verified.pools.into_iter().chain([verified.whole]).flatten() {
             let found = format!("found {}", verified.bound);
             assert!(text.contains(&found), "{folder}: no \"{found}\" in {text}");
         }
@@ -319,5 +324,26 @@ fn a_sound_certificate_of_another_problem_is_refused_by_both() {
         let (code, words) = judge(what, &plan);
         assert_eq!(code, Some(1), "{what}");
         assert!(words.contains("certificate-plan"), "{what}: {words}");
+    }
+}
+
+/// The proof by hand in CUTTING_LISTS.md: 3 a centimetre, and with it every whole mark of a spliced piece.
+#[test]
+fn worths_found_by_hand_are_verified_by_both() {
+    let text = include_str!("../data/nest_class.json");
+    let problem: Problem = serde_json::from_str(text).expect("a problem");
+    let mut answer = solve(&problem, &Limits::default(), &NoWatch).expect("a sound problem");
+    let pool = &mut answer.pools[0];
+    pool.proof = vec![Branch::Leaf(Leaf {
+        item_duals: vec![330, 270, 240],
+        dual_scale: 1,
+        length_duals: (1..=60).map(|mark| (5 * mark, 0, 15)).collect(),
+        multipliers: Vec::new(),
+    })];
+    let found = verify(&problem, &answer.pools, None).expect("holds");
+    let own = found.pools[0].expect("a bound");
+    assert_eq!((own.cost, own.bound), (3750, 3750));
+    if let Some((code, words)) = python(&problem, &answer.pools, "by-hand") {
+        assert_eq!(code, 0, "{words}");
     }
 }

@@ -59,13 +59,21 @@ fn workplace(name: &str) -> PathBuf {
             }
         }
     }
-    let problem = Path::new("data").join("nest_demo.json");
-    fs::copy(repository().join(&problem), folder.join(&problem)).expect("the demo problem is here");
+    for problem in ["nest_demo.json", "nest_class.json"] {
+        let problem = Path::new("data").join(problem);
+        let copied = fs::copy(repository().join(&problem), folder.join(&problem));
+        copied.expect("the problems are here");
+    }
     folder
 }
 
-/// Runs one shown line in `folder`; returns stdout, or `None` where the line is not longpoint's.
+/// Runs one shown line in `folder`; returns stdout, or `None` where the line is not longpoint's. With `> FILE`
+/// that file gets it instead.
 fn run(line: &str, folder: &Path) -> Option<String> {
+    let (line, file) = match line.split_once(" > ") {
+        Some((line, file)) => (line, Some(file.trim())),
+        None => (line, None),
+    };
     let words: Vec<&str> = line.split_whitespace().collect();
     let arguments = words
         .strip_prefix(&["cargo", "run", "--release", "--"])
@@ -80,6 +88,10 @@ fn run(line: &str, folder: &Path) -> Option<String> {
         "`{line}` failed:\n{}",
         String::from_utf8_lossy(&done.stderr)
     );
+    if let Some(file) = file {
+        fs::write(folder.join(file), &done.stdout).expect("the test's folder takes a file");
+        return Some(String::new());
+    }
     Some(String::from_utf8(done.stdout).expect("output is UTF-8"))
 }
 
@@ -143,6 +155,17 @@ fn hold(document: &str) {
 #[test]
 fn the_readme_shows_what_the_commands_print() {
     hold("README.md");
+}
+
+#[test]
+fn the_page_on_cutting_lists_shows_what_the_commands_print() {
+    hold("CUTTING_LISTS.md");
+    // The problem it goes through is the one in data/.
+    let read = |name: &str| fs::read_to_string(repository().join(name)).expect("it is here");
+    let problem = read("data/nest_class.json");
+    let page = read("CUTTING_LISTS.md");
+    let shown = blocks(&page).into_iter().find(|b| b.language == "json");
+    assert_eq!(shown.map(|b| b.body), Some(problem));
 }
 
 #[test]

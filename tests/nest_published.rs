@@ -123,3 +123,19 @@ fn arc_flow_variable_sized_bins() {
     assert_eq!(bound, 1280);
     assert!((1280..=1290).contains(&cost), "{cost}");
 }
+
+/// Counter-examples to the round-up property (M. Fieldhouse, *The duality gap in trim problems*, SICUP Bulletin
+/// 5, 1990; T. Gau, *Counterexamples to the IRU property*, SICUP Bulletin 12, 1994; figures from memory, proved by
+/// hand here). 44, 33 and 12 all divide 132, so the linear optimum is what is wanted over 132, 259/132 < 2. Yet
+/// two rolls would have 5 to spare together, and no split of the pieces fills two rolls so well.
+#[test]
+fn a_bound_is_right_where_rounding_up_fails() {
+    let (cost, bound, status) = joints(132, &[(44, 2), (33, 3), (12, 6)]);
+    assert_eq!(cost, 3);
+    assert!((2..=3).contains(&bound) && (status == Status::Proved) == (bound == 3));
+    // Every way of filling the first of two rolls leaves more than a roll.
+    let fill = |a: i64, b: i64, c: i64| 44 * a + 33 * b + 12 * c;
+    let rests = (0..=2).flat_map(|a| (0..=3).flat_map(move |b| (0..=6).map(move |c| (a, b, c))));
+    let mut fitting = rests.filter(|&(a, b, c)| fill(a, b, c) <= 132);
+    assert!(fitting.all(|(a, b, c)| fill(2 - a, 3 - b, 6 - c) > 132));
+}

@@ -1,18 +1,37 @@
-//! Published cutting-stock instances through the nesting engine: per class how many are proved, the
-//! median and the worst time, and any proof that contradicts the published bounds (there must be none).
+//! Published cutting-stock instances through the nesting engine: per class how many are solved (proved, either
+//! way), median and worst seconds, and any claim that contradicts the published bounds (there must be none).
 //!
-//! The instances (BPPLIB: Delorme, Iori, Martello 2018) are not part of this repository. Give their
-//! folder as an argument or in `NEST_INSTANCES`; without it the bench says so and ends. `--full` takes
-//! every instance, else a fixed sample of each class. `--work N` sets the budget in steps.
+//! The instances (BPPLIB: Delorme, Iori, Martello, *Optimization Letters* 12, 2018) are not part of this
+//! repository. Give their folder as an argument or in `NEST_INSTANCES`; without it the bench says so and ends.
+//! Further arguments name classes (`cargo bench --bench nest_instances -- FOLDER Hard28 AI`); `--full` takes
+//! every instance, else a seeded sample of the big classes; `--seconds N` replaces each class's own limit.
 
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
-use std::time::Instant;
+use std::time::{Duration, Instant};
 
 use longpoint::nest::{Aim, Credit, Item, Limits, NoWatch, Pool, Problem, Status, Stock, solve};
 
-/// Instances taken from a class without `--full`.
-const SAMPLE: usize = 20;
+/// Seconds an instance may take, and how many are drawn without `--full`, by the start of the class's name.
+/// Classes of several sizes are drawn once a size.
+const CLASSES: [(&str, u64, usize); 7] = [
+    ("ANI 2", 600, 4),
+    ("ANI", 600, 0),
+    ("AI", 60, 10),
+    ("GI", 60, 20),
+    ("Hard28", 60, usize::MAX),
+    ("Random", 10, 300),
+    ("", 10, usize::MAX),
+];
+
+/// What a class came to.
+#[derive(Default)]
+struct Row {
+    times: Vec<f64>,
+    solved: usize,
+    /// Claims that contradict the published bounds.
+    wrong: usize,
+}
 
 fn main() {
     let arguments: Vec<String> = std::env::args()
@@ -20,69 +39,76 @@ fn main() {
         .filter(|a| a != "--bench")
         .collect();
     let full = arguments.iter().any(|a| a == "--full");
-    let after = |name: &str| {
-        let at = arguments.iter().position(|a| a == name)?;
-        arguments.get(at + 1).cloned()
-    };
-    let work = after("--work")
-        .and_then(|w| w.parse().ok())
-        .unwrap_or(2_000_000_000);
+    let at = arguments.iter().position(|a| a == "--seconds");
+    let asked = at.and_then(|at| arguments.get(at + 1)?.parse::<u64>().ok());
     let folder = arguments.iter().find(|a| Path::new(a).is_dir()).cloned();
     let Some(folder) = folder.or_else(|| std::env::var("NEST_INSTANCES").ok()) else {
         println!("nest_instances: no folder of instances given, nothing measured");
         return;
     };
-    let published = published(&Path::new(&folder).join("optima.csv"));
+    let (folder, chosen) = (Path::new(&folder), |class: &str| {
+        let mut names = arguments.iter().filter(|a| {
+            !a.starts_with("--") && !Path::new(a).is_dir() && a.parse::<u64>().is_err()
+        });
+        let any = names.clone().next().is_none();
+        any || names.any(|n| class.starts_with(n.as_str()))
+    });
+    let published = published(&folder.join("optima.csv"));
     println!(
-        "{:<14} {:>5} {:>7} {:>10} {:>10} {:>6}",
-        "class", "of", "proved", "median s", "worst s", "false"
+        "{:<14} {:>5} {:>5} {:>7} {:>10} {:>10} {:>6}",
+        "class", "limit", "of", "solved", "median s", "worst s", "false"
     );
-    for class in folders(Path::new(&folder)) {
-        let all = files(&class);
-        let step = if full {
-            1
-        } else {
-            all.len().div_ceil(SAMPLE).max(1)
+    for (class, files) in classes(folder).into_iter().filter(|(c, _)| chosen(c)) {
+        let Some((_, seconds, most)) = CLASSES.iter().find(|(start, ..)| class.starts_with(start))
+        else {
+            continue;
         };
-        let (mut times, mut proved, mut wrong) = (Vec::new(), 0, 0);
-        for file in all.iter().step_by(step) {
-            let Some(pool) = read(file) else { continue };
-            let problem = Problem {
-                aim: Aim::Money,
-                pools: vec![pool],
-                charges: Vec::new(),
-            };
-            let started = Instant::now();
-            let limits = Limits { work, time: None };
-            let Ok(answer) = solve(&problem, &limits, &NoWatch) else {
-                continue;
-            };
-            times.push(started.elapsed().as_secs_f64());
-            let pool = &answer.pools[0];
-            let closed = matches!(pool.status, Status::Proved | Status::ProvedBySearch);
-            proved += usize::from(closed);
-            let name = file
-                .file_name()
-                .unwrap_or_default()
-                .to_string_lossy()
-                .to_string();
-            if let Some(&(low, high)) = published.get(&name) {
-                let bad = pool.bound > high || pool.cost < low || (closed && pool.cost > high);
-                wrong += usize::from(bad);
-            }
+        let seconds = asked.unwrap_or(*seconds);
+        let drawn = sample(files, if full { usize::MAX } else { *most });
+        if drawn.is_empty() {
+            continue;
         }
-        times.sort_by(f64::total_cmp);
-        let median = times.get(times.len() / 2).copied().unwrap_or(0.0);
-        let worst = times.last().copied().unwrap_or(0.0);
-        let name = class
-            .file_name()
-            .unwrap_or_default()
-            .to_string_lossy()
-            .to_string();
+        let mut row = Row::default();
+        for file in &drawn {
+            row.run(file, seconds, &published);
+        }
+        row.times.sort_by(f64::total_cmp);
+        let of = row.times.len();
         println!(
-            "{name:<14} {:>5} {proved:>7} {median:>10.3} {worst:>10.3} {wrong:>6}",
-            times.len()
+            "{class:<14} {seconds:>5} {of:>5} {:>7} {:>10.3} {:>10.3} {:>6}",
+            row.solved,
+            row.times.get(of / 2).copied().unwrap_or(0.0),
+            row.times.last().copied().unwrap_or(0.0),
+            row.wrong
         );
+    }
+}
+
+impl Row {
+    fn run(&mut self, file: &Path, seconds: u64, published: &BTreeMap<String, (i64, i64)>) {
+        let Some(pool) = read(file) else { return };
+        let problem = Problem {
+            aim: Aim::Money,
+            pools: vec![pool],
+            charges: Vec::new(),
+        };
+        // The clock decides, not the steps.
+        let limits = Limits {
+            work: u64::MAX / 4,
+            time: Some(Duration::from_secs(seconds)),
+        };
+        let started = Instant::now();
+        let Ok(answer) = solve(&problem, &limits, &NoWatch) else {
+            return;
+        };
+        self.times.push(started.elapsed().as_secs_f64());
+        let pool = &answer.pools[0];
+        let closed = matches!(pool.status, Status::Proved | Status::ProvedBySearch);
+        self.solved += usize::from(closed);
+        if let Some(&(low, high)) = published.get(&name(file)) {
+            let bad = pool.bound > high || pool.cost < low || (closed && pool.cost > high);
+            self.wrong += usize::from(bad);
+        }
     }
 }
 
@@ -93,12 +119,46 @@ fn sorted(folder: &Path, wanted: impl Fn(&Path) -> bool) -> Vec<PathBuf> {
     found
 }
 
-fn folders(folder: &Path) -> Vec<PathBuf> {
-    sorted(folder, Path::is_dir)
+/// The classes, those with instances of several sizes once a size: (name, files).
+fn classes(folder: &Path) -> Vec<(String, Vec<PathBuf>)> {
+    let mut found: Vec<(String, Vec<PathBuf>)> = Vec::new();
+    for class in sorted(folder, Path::is_dir) {
+        let name = name(&class);
+        let mut sizes: BTreeMap<u32, Vec<PathBuf>> = BTreeMap::new();
+        for file in sorted(&class, |p| p.extension().is_some_and(|e| e == "txt")) {
+            let size = self::name(&file)
+                .split('_')
+                .next()
+                .and_then(|n| n.parse().ok());
+            sizes.entry(size.unwrap_or(0)).or_default().push(file);
+        }
+        found.extend(sizes.into_iter().map(|(size, files)| match size {
+            0 => (name.clone(), files),
+            size => (format!("{name} {size}"), files),
+        }));
+    }
+    found
 }
 
-fn files(folder: &Path) -> Vec<PathBuf> {
-    sorted(folder, |p| p.extension().is_some_and(|e| e == "txt"))
+fn name(path: &Path) -> String {
+    path.file_name()
+        .unwrap_or_default()
+        .to_string_lossy()
+        .into_owned()
+}
+
+/// `most` of the files, drawn by the mixing of splitmix64 (Steele, Lea, Flood 2014) from one fixed seed.
+fn sample(files: Vec<PathBuf>, most: usize) -> Vec<PathBuf> {
+    let mut drawn: Vec<(u64, PathBuf)> = (1u64..)
+        .zip(files)
+        .map(|(n, file)| {
+            let z = n.wrapping_mul(0x9E37_79B9_7F4A_7C15);
+            let z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
+            (z ^ (z >> 27), file)
+        })
+        .collect();
+    drawn.sort();
+    drawn.into_iter().take(most).map(|(_, file)| file).collect()
 }
 
 /// Lower and upper bound by file name. A file without the columns gives none.

@@ -1,91 +1,183 @@
-//! Times take-off, plan and check of the demo weeks and of seeded weeks:
-//! `cargo bench --bench weeks [-- GATES...]` (default 5, 20 and 100 gates).
+//! Times take-off, plan and check of the demo weeks and of seeded weeks, and states what joint nesting is worth
+//! beside simpler ways: `cargo bench --bench weeks [-- --full] [-- ROW...]`.
 //!
-//! A plain timing loop of the standard library, one line a week: gates, joints, status and gap of
-//! the week's money beside the milliseconds, bad rows included.
+//! Rows: `demo`, `5` and `20` (seeded weeks of so many gates: plan time, gap), `100` and `500` (one week, nest
+//! alone, first plan, memory), `ways5` and `ways20` (gate by gate, longest first, those splices nested, all
+//! together). Without `--full` the seeded rows take 5 weeks instead of 30 and `500` and `ways20` are left out.
+//! A plain timing loop of the standard library; bad rows are printed like the others.
 
 #[path = "../tests/demo/mod.rs"]
 mod demo;
 mod made_week;
+mod spread;
+mod ways;
 
-use std::time::Instant;
+use std::time::{Duration, Instant};
 
 use longpoint::check::check;
-use longpoint::nest::{Limits, NoWatch};
+use longpoint::nest::{Limits, NoWatch, Status, longest_first, solve};
 use longpoint::order::Week;
 use longpoint::part::take_off;
 use longpoint::plan::{Plan, PlanOptions, make};
+use spread::{Spread, percent};
 
 fn main() {
-    for demo in ["demo_us", "demo_metric"] {
-        time(demo, &demo::week(demo), 5);
-    }
-    let mut asked: Vec<u32> = std::env::args().filter_map(|a| a.parse().ok()).collect();
-    if asked.is_empty() {
-        asked = vec![5, 20, 100];
-    }
-    for gates in asked {
-        let weeks = if gates > 20 { 1 } else { 5 };
-        for seed in 1..=weeks {
-            let week = made_week::week(gates, gates / 2, seed);
-            time(&format!("{gates} gates, seed {seed}"), &week, 1);
-        }
-    }
-}
-
-/// Runs one week `runs` times and prints the least milliseconds of each room.
-fn time(name: &str, week: &Week, runs: u32) {
-    let (mut off, mut planning, mut judging) = (f64::MAX, f64::MAX, f64::MAX);
-    let mut last = None;
-    for _ in 0..runs {
-        let start = Instant::now();
-        let (taken, impossible) = take_off(week);
-        off = off.min(ms(start));
-        let options = PlanOptions {
-            partial: true,
-            date: None,
-            revision: 0,
-            limits: Limits::default(),
-            watch: &NoWatch,
-            left_out: impossible,
-        };
-        let start = Instant::now();
-        let Ok(plan) = make(week, &taken, &options) else {
-            println!("{name:22} cannot be planned");
-            return;
-        };
-        planning = planning.min(ms(start));
-        let start = Instant::now();
-        match check(week.clone(), taken, plan) {
-            Ok(checked) => last = Some(checked),
-            Err(violations) => println!("{name:22} REFUSED: {:?}", violations.first()),
-        }
-        judging = judging.min(ms(start));
-    }
-    if let Some(checked) = last {
-        println!(
-            "{name:22} take-off {off:7.2} ms  plan {planning:9.1} ms  check {judging:8.1} ms  {}",
-            tell(checked.plan())
-        );
-    }
-}
-
-fn ms(start: Instant) -> f64 {
-    start.elapsed().as_secs_f64() * 1e3
-}
-
-/// Joints, left-out gates, pipes proved, and the gap of the week in percent of pipe money.
-fn tell(plan: &Plan) -> String {
-    let proved = plan.pipes.iter().filter(|p| p.cost == p.bound).count();
-    let (gap, money) = plan
-        .pipes
+    let arguments: Vec<String> = std::env::args()
+        .skip(1)
+        .filter(|a| a != "--bench")
+        .collect();
+    let full = arguments.iter().any(|a| a == "--full");
+    let named: Vec<&str> = arguments
         .iter()
-        .fold((0, 0), |(g, m), p| (g + p.cost - p.bound, m + p.pipe_money));
-    format!(
-        "{} joints, {} left out, {proved}/{} pipes proved, gap {:.3} %",
-        plan.joints.len(),
-        plan.left_out.len(),
-        plan.pipes.len(),
-        100.0 * gap as f64 / money.max(1) as f64
-    )
+        .filter(|a| !a.starts_with("--"))
+        .map(String::as_str)
+        .collect();
+    let usual: &[&str] = if full {
+        &["demo", "5", "20", "100", "500", "ways5", "ways20"]
+    } else {
+        &["demo", "5", "20", "100", "ways5"]
+    };
+    let weeks = if full { 30 } else { 5 };
+    for row in if named.is_empty() { usual } else { &named } {
+        match *row {
+            "demo" => ["demo_us", "demo_metric"].into_iter().for_each(demo_week),
+            "5" => seeded(5, weeks, Duration::from_secs(5)),
+            "20" => seeded(20, weeks, Duration::from_secs(20)),
+            "100" => large(100, Duration::from_secs(30)),
+            "500" => large(500, Duration::from_secs(90)),
+            "ways5" => ways::compare(5, weeks),
+            "ways20" => ways::compare(20, weeks),
+            other => println!("{other}: no such row"),
+        }
+    }
+}
+
+/// A plan of everything that can be made, within these limits.
+fn planned(week: &Week, limits: Limits) -> Option<Plan> {
+    let (taken, impossible) = take_off(week);
+    let options = PlanOptions {
+        partial: true,
+        date: None,
+        revision: 0,
+        limits,
+        watch: &NoWatch,
+        left_out: impossible,
+    };
+    make(week, &taken, &options).ok()
+}
+
+/// Least milliseconds of each room over five runs of a demo week.
+fn demo_week(name: &str) {
+    let week = demo::week(name);
+    let (mut off, mut planning, mut judging) = (f64::MAX, f64::MAX, f64::MAX);
+    let mut told = String::from("cannot be planned");
+    for _ in 0..5 {
+        let start = Instant::now();
+        let (taken, _) = take_off(&week);
+        off = off.min(seconds(start));
+        let start = Instant::now();
+        let Some(plan) = planned(&week, Limits::default()) else {
+            break;
+        };
+        planning = planning.min(seconds(start));
+        let start = Instant::now();
+        told = match check(week.clone(), taken, plan) {
+            Ok(checked) => format!(
+                "{} joints, gap {:.3} %",
+                checked.plan().joints.len(),
+                gap(checked.plan())
+            ),
+            Err(violations) => format!("REFUSED: {:?}", violations.first()),
+        };
+        judging = judging.min(seconds(start));
+    }
+    println!("{name:12} take-off {off:.4} s  plan {planning:.3} s  check {judging:.3} s  {told}");
+}
+
+/// Whole plans of seeded weeks: seconds and gap, median and worst.
+fn seeded(gates: u32, weeks: u64, limit: Duration) {
+    let (mut times, mut gaps, mut proved) = (Spread::default(), Spread::default(), 0);
+    for seed in 1..=weeks {
+        let week = made_week::week(gates, gates / 2, seed);
+        let limits = Limits {
+            time: Some(limit),
+            ..Limits::default()
+        };
+        let start = Instant::now();
+        let Some(plan) = planned(&week, limits) else {
+            println!("{gates} gates, seed {seed}: cannot be planned");
+            continue;
+        };
+        times.add(seconds(start));
+        gaps.add(gap(&plan));
+        proved += u32::from(plan.pipes.iter().all(|p| p.cost == p.bound));
+    }
+    println!(
+        "{gates} gates, {} weeks: plan {times} s; {proved} proved; gap {gaps} %; {} within 0.5 %",
+        times.count(),
+        gaps.within(0.5)
+    );
+}
+
+/// The nest of one large week: first plan, answer, gap, memory.
+fn large(gates: u32, limit: Duration) {
+    let week = made_week::week(gates, gates / 2, 1);
+    let quick = Limits {
+        work: 1,
+        time: None,
+    };
+    let Some(plan) = planned(&week, quick) else {
+        println!("{gates} gates: cannot be planned");
+        return;
+    };
+    let problem = plan.nest.problem;
+    let start = Instant::now();
+    let found = problem.pools.iter().all(|p| longest_first(p).is_some());
+    let first = seconds(start);
+    let limits = Limits {
+        work: u64::MAX / 4,
+        time: Some(limit),
+    };
+    let start = Instant::now();
+    let Ok(answer) = solve(&problem, &limits, &NoWatch) else {
+        println!("{gates} gates: not admitted");
+        return;
+    };
+    let took = seconds(start);
+    let proved = answer
+        .pools
+        .iter()
+        .filter(|p| p.status == Status::Proved)
+        .count();
+    let (cost, bound) = answer
+        .pools
+        .iter()
+        .fold((0, 0), |(c, b), p| (c + p.cost, b + p.bound));
+    println!(
+        "{gates} gates, nest alone: first plan {} {first:.3} s; {took:.1} s of {} allowed; \
+         {proved}/{} pipes proved; gap {:.3} %; peak memory {}",
+        if found { "in" } else { "NOT found in" },
+        limit.as_secs(),
+        answer.pools.len(),
+        percent(cost - bound, cost),
+        memory()
+    );
+}
+
+/// Peak resident memory of this process, where the system tells it.
+fn memory() -> String {
+    let status = std::fs::read_to_string("/proc/self/status").unwrap_or_default();
+    let line = status.lines().find_map(|l| l.strip_prefix("VmHWM:"));
+    line.map_or("–".to_owned(), |kilobytes| kilobytes.trim().to_owned())
+}
+
+fn seconds(start: Instant) -> f64 {
+    start.elapsed().as_secs_f64()
+}
+
+/// The gap of a week's money in percent of its pipe money.
+fn gap(plan: &Plan) -> f64 {
+    let sums = plan.pipes.iter().map(|p| (p.cost - p.bound, p.pipe_money));
+    let (gap, money) = sums.fold((0, 0), |(g, m), p| (g + p.0, m + p.1));
+    percent(gap, money)
 }

@@ -4,7 +4,8 @@ mod referee;
 
 use longpoint::check::certificate::verify;
 use longpoint::nest::{
-    Charge, ChargeKind, Limits, NoWatch, Problem, Status, StockOf, cost_with_charges, solve,
+    Charge, ChargeKind, Limits, NoWatch, Problem, Status, StockOf, cost_with_charges,
+    longest_first, solve,
 };
 
 use referee::{Dice, Outcomes, group_ways, outcomes, tiny};
@@ -193,6 +194,54 @@ fn compare(seed: u64, jobs: usize) -> [usize; 4] {
     }
     println!("{jobs} jobs: proved, equal, dearer, none: {tally:?}");
     tally
+}
+
+/// Stopped before any search, the answer is still no dearer than the hand way where that can be bought.
+#[test]
+fn without_steps_the_hand_way_stands() {
+    let mut dice = Dice(5);
+    let (mut compared, mut better) = (0, 0);
+    let none = Limits {
+        work: 0,
+        time: None,
+    };
+    for job in 0..300 {
+        let problem = charged(&mut dice);
+        let by_hand: Option<Vec<_>> = problem.pools.iter().map(longest_first).collect();
+        let by_hand = by_hand.and_then(|pools| cost_with_charges(&problem, &pools).ok());
+        let Some((by_hand, _)) = by_hand else {
+            continue;
+        };
+        let answer = solve(&problem, &none, &NoWatch).expect("a sound problem");
+        let whole = answer.whole.expect("charges make a whole");
+        assert!(
+            matches!(whole.status, Status::Within | Status::Proved) && whole.cost <= by_hand,
+            "job {job}: {} over {by_hand}: {problem:?}",
+            whole.cost
+        );
+        compared += 1;
+        better += usize::from(whole.cost < by_hand);
+    }
+    assert!(compared > 150 && better > 10, "{compared}, {better}");
+}
+
+/// Three joints do not reach the break at ten: they are bought at the price that three have.
+#[test]
+fn a_break_that_is_not_reached_is_not_taken() {
+    let text = r#"{"pools": [{"name": "p", "mark": 1, "kerf": 0,
+        "credit": {"keep": 1000, "foot": 1, "per_foot": 0},
+        "stocks": [{"name": "from 1", "usable": 100, "length": 100, "cost": 50, "price": 50},
+                   {"name": "from 10", "usable": 100, "length": 100, "cost": 40, "price": 40}],
+        "items": [{"length": 90, "count": 3}], "groups": []}],
+        "charges": [{"name": "break", "over": [{"pool": 0, "stock": 1}],
+                     "kind": {"range": {"least": 10, "most": null}}}]}"#;
+    let problem: Problem = serde_json::from_str(text).expect("a problem");
+    let none = Limits {
+        work: 0,
+        time: None,
+    };
+    let whole = solve(&problem, &none, &NoWatch).expect("sound").whole;
+    assert_eq!(whole.expect("a whole").cost, 150);
 }
 
 #[test]

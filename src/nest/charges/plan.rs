@@ -9,6 +9,7 @@ use super::super::rules::configuration_cost;
 use super::moved::Back;
 use super::place::weight;
 use super::reach::uncut;
+use super::recast::recast;
 
 /// A plan of the whole.
 #[derive(Clone, Debug)]
@@ -173,19 +174,39 @@ pub(super) fn uncut_money(problem: &Problem, at: StockOf) -> i64 {
     stock.cost - pool.credit.of(stock.usable)
 }
 
-/// The plan that these pools' plans make together, with the uncut joints that pay, starting from those of
-/// the relaxation and from none; `None` when a range cannot be kept.
+/// The plan that these pools' plans make together, their joints as they are or recast; `None` when a range
+/// cannot be kept.
 pub(super) fn plan(problem: &Problem, backs: &[&Back]) -> Option<Plan> {
-    let mut cut: Vec<Vec<i64>> = Vec::new();
-    let mut extra: Vec<Vec<i64>> = Vec::new();
-    for (pool, back) in problem.pools.iter().zip(backs) {
-        let mut used = vec![0i64; pool.stocks.len()];
-        for p in &back.patterns {
-            used[p.stock] += i64::from(p.times);
-        }
-        extra.push(back.taken.iter().zip(&used).map(|(t, u)| t - u).collect());
-        cut.push(used);
+    let cut = joints_cut(problem, backs);
+    let as_they_are = filled(problem, backs, &cut);
+    let whole = |n: &i64| u64::try_from(*n).unwrap_or(0);
+    let counts = cut.iter().map(|c| c.iter().map(whole).collect()).collect();
+    let recast = recast(problem, backs, counts).and_then(|moved| {
+        let moved: Vec<&Back> = moved.iter().collect();
+        filled(problem, &moved, &joints_cut(problem, &moved))
+    });
+    match (as_they_are, recast) {
+        (Some(a), Some(b)) => Some(if b.before(&a, problem) { b } else { a }),
+        (a, b) => a.or(b),
     }
+}
+
+/// Joints cut of each stock.
+fn joints_cut(problem: &Problem, backs: &[&Back]) -> Vec<Vec<i64>> {
+    let pools = problem.pools.iter().zip(backs);
+    pools
+        .map(|(pool, back)| {
+            let mut used = vec![0i64; pool.stocks.len()];
+            for p in &back.patterns {
+                used[p.stock] += i64::from(p.times);
+            }
+            used
+        })
+        .collect()
+}
+
+/// With the uncut joints that pay, starting from those of the relaxation and from none.
+fn filled(problem: &Problem, backs: &[&Back], cut: &[Vec<i64>]) -> Option<Plan> {
     let may = uncut(problem);
     let stocks: Vec<StockOf> = may
         .iter()
@@ -196,13 +217,14 @@ pub(super) fn plan(problem: &Problem, backs: &[&Back]) -> Option<Plan> {
     let none: Vec<Vec<i64>> = cut.iter().map(|c| vec![0; c.len()]).collect();
     let mut relaxed = none.clone();
     for at in &stocks {
-        relaxed[at.pool][at.stock] = extra[at.pool][at.stock].max(0);
+        let extra = backs[at.pool].taken[at.stock] - cut[at.pool][at.stock];
+        relaxed[at.pool][at.stock] = extra.max(0);
     }
     let mut best: Option<(Price, Vec<i64>, Vec<Vec<i64>>)> = None;
     for start in [none, relaxed] {
         let mut buying = Buying {
             problem,
-            cut: cut.clone(),
+            cut: cut.to_vec(),
             uncut: start,
             may: stocks.clone(),
         };

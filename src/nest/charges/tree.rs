@@ -9,6 +9,7 @@ use super::super::bound::whole_step;
 use super::super::converge::Budget;
 use super::super::cost::cost_with_charges;
 use super::super::fault::NestFault;
+use super::super::longest_first::first_answer;
 use super::super::problem::{Limits, Pool, Problem};
 use super::super::proof::Branch;
 use super::super::watch::Watch;
@@ -89,9 +90,14 @@ pub(in crate::nest) fn solve_charged(
         nodes: Vec::new(),
         best: None,
     };
-    let backs: Option<Vec<Back>> = problem.pools.iter().zip(&alone).map(as_it_is).collect();
-    if let Some(backs) = &backs {
-        search.best = plan(problem, &backs.iter().collect::<Vec<_>>());
+    // The hand way is there first, however soon the search is stopped.
+    let by_hand: Vec<PoolAnswer> = problem.pools.iter().map(first_answer).collect();
+    for answers in [&by_hand, &alone] {
+        let pools = problem.pools.iter().zip(answers);
+        let backs: Option<Vec<Back>> = pools.map(as_it_is).collect();
+        if let Some(backs) = backs {
+            keep_better(problem, &mut search.best, &backs.iter().collect::<Vec<_>>());
+        }
     }
     let whole = Place::whole(problem);
     search.enter(whole, None, &mut budget)?;
@@ -122,6 +128,15 @@ fn as_it_is((pool, answer): (&Pool, &PoolAnswer)) -> Option<Back> {
     })
 }
 
+/// Keeps the plan that these pools make when it is better than the best so far.
+fn keep_better(problem: &Problem, best: &mut Option<Plan>, backs: &[&Back]) {
+    if let Some(found) = plan(problem, backs)
+        && best.as_ref().is_none_or(|b| found.before(b, problem))
+    {
+        *best = Some(found);
+    }
+}
+
 impl Search<'_> {
     /// A bound × grain in money, rounded up to what every cost is a multiple of.
     fn money(&self, bound: i128) -> i128 {
@@ -148,13 +163,7 @@ impl Search<'_> {
                 let cost = self.best.as_ref().map(|b| i128::from(b.cost()));
                 let enough = cost.map_or(i128::MAX, |c| c * i128::from(self.grain));
                 let (problem, best) = (self.problem, &mut self.best);
-                let mut meet = |backs: &[&Back]| {
-                    if let Some(found) = plan(problem, backs)
-                        && best.as_ref().is_none_or(|b| found.before(b, problem))
-                    {
-                        *best = Some(found);
-                    }
-                };
+                let mut meet = |backs: &[&Back]| keep_better(problem, best, backs);
                 relaxed = self
                     .solver
                     .relax(&tight, parent, enough, budget, &mut meet)?;

@@ -18,14 +18,15 @@ pub(super) struct Tariff {
 }
 
 impl Tariff {
-    /// Reads the quotes. A pipe with a quote that has no price is planned by joints.
+    /// Reads the quotes. A pipe with a quote that has no price is planned by joints, and every pipe of a
+    /// week without quotes.
     pub(super) fn of(week: &Week) -> Tariff {
         let mut rates = BTreeMap::new();
         let mut unpriced = Vec::new();
         for index in 0..week.pipes.len() {
             let pipe = PipeId(index);
             let quotes = || on_sale(week, pipe).map(|(_, q)| q);
-            let missing = quotes().any(|q| with_tax(week, q).is_none());
+            let missing = week.quotes.is_empty() || quotes().any(|q| with_tax(week, q).is_none());
             let least = quotes().filter_map(|q| rate(week, q)).min();
             if missing {
                 unpriced.push(pipe);

@@ -169,13 +169,16 @@ fn joints_status(job: Job<'_>, pipe: &PipeOutcome) -> String {
     }
 }
 
-/// `fewest joints, proved`, or how many are bought and how few it could be.
+/// `nothing to buy`, `fewest joints, proved`, or how many are bought and how few it could be.
 pub(super) fn joints_verdict(
     plan: &Plan,
     take_off: &TakeOff,
     pipe: &PipeOutcome,
     status: Status,
 ) -> String {
+    if pipe.bought == 0 {
+        return "nothing to buy".to_owned();
+    }
     let least = fewest_joints(plan, take_off, pipe);
     if status == Status::Proved || least >= pipe.bought {
         return "fewest joints, proved".to_owned();

@@ -71,7 +71,9 @@ pub fn pools_of(week: &Week, pipes: &[PipeId]) -> Result<Vec<PoolSource>, Vec<Im
 
 fn pool(week: &Week, pipe: PipeId) -> PoolSource {
     let saw = &week.shop.saw;
-    let priced = on_sale(week, pipe).all(|(_, q)| millicents(week, q).is_some());
+    // Without a single quote no money is known, not of what the rack is worth either.
+    let quoted = !week.quotes.is_empty();
+    let priced = quoted && on_sale(week, pipe).all(|(_, q)| millicents(week, q).is_some());
     let mut source = PoolSource {
         pipe,
         stocks: Vec::new(),

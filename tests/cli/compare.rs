@@ -182,6 +182,13 @@ fn the_rack_completes_the_gate_due_first_and_names_the_rest() {
     let document = json(&read(&out, "plan.json"));
     assert_eq!(document["buy"], serde_json::json!([]));
     assert_eq!(document["totals"]["bought"], 0);
+    // Nothing is on sale, so no money is known: none is said, not 0.00.
+    assert!(
+        document["totals"]["money"].is_null(),
+        "{}",
+        document["totals"]
+    );
+    assert!(ran.out.contains("nothing to buy"), "{}", ran.out);
     assert!(read(&out, "cut_sheet.txt").contains("S-1"));
 }
 

@@ -30,7 +30,7 @@ fn landed() -> WeekFiles {
         stock: file("stock.csv", stock),
         suppliers: file("suppliers.csv", suppliers),
         rack: None,
-        date: Some(String::from("2026-03-02")),
+        date: Some(jiff::civil::date(2026, 3, 2)),
         ..made::demo("demo_small")
     }
 }

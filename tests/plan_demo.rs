@@ -79,3 +79,19 @@ fn the_metric_week_plans_whole_and_passes_the_judge() {
     let plan = planned(&week);
     assert!(plan.total.is_some() && plan.left_out.is_empty());
 }
+
+/// Two ways of cutting one week are two plans: their sheets must not be mixed.
+#[test]
+fn the_same_week_cut_in_another_way_has_another_number() {
+    let week = demo::week("demo_us");
+    let (take_off, _) = take_off(&week);
+    let limited = |work| PlanOptions {
+        limits: Limits { work, time: None },
+        ..options()
+    };
+    let of = |work| make(&week, &take_off, &limited(work)).expect("a plan");
+    let (none, some, again) = (of(0), of(1_000_000), of(1_000_000));
+    assert_ne!(none.joints, some.joints);
+    assert_ne!(none.number, some.number);
+    assert_eq!(some.number, again.number);
+}

@@ -4,11 +4,11 @@ use std::path::PathBuf;
 use std::time::Duration;
 
 use clap::{Parser, Subcommand};
-
+use jiff::civil::Date;
 use rust_decimal::Decimal;
 
 use crate::compare::Wishes;
-use crate::measure::{Length, parse_length, parse_number};
+use crate::measure::{Length, parse_date, parse_length, parse_number};
 use crate::report::paper::Paper;
 
 /// From a week of cantilever slide gate orders to parts, splices, cut sheets and a buy list.
@@ -52,6 +52,9 @@ pub(super) enum Command {
         /// Leave gates that cannot be made out, and say so; exit code 3.
         #[arg(long)]
         partial: bool,
+        /// Day of the order, as `plan` takes it.
+        #[arg(long, value_name = "DAY", value_parser = day)]
+        date: Option<Date>,
     },
     /// Show where splices may stand on one gate, how its horizontals work as it rolls, and where
     /// the plan puts its splices.
@@ -63,6 +66,9 @@ pub(super) enum Command {
         /// Write the drawing to this file, too.
         #[arg(long, value_name = "FILE")]
         svg: Option<PathBuf>,
+        /// Day of the order, as `plan` takes it.
+        #[arg(long, value_name = "DAY", value_parser = day)]
+        date: Option<Date>,
     },
 }
 
@@ -88,9 +94,9 @@ pub(super) struct Printed {
     /// Folder to write; results, cut_now or comparison inside FOLDER when not given.
     #[arg(long, value_name = "DIR")]
     pub out: Option<PathBuf>,
-    /// Date printed on every sheet, as written.
-    #[arg(long, value_name = "D", value_parser = one_line)]
-    pub date: Option<String>,
+    /// Day of the order, such as 2026-03-02: printed on every sheet, and lead days and prices count from it.
+    #[arg(long, value_name = "DAY", value_parser = day)]
+    pub date: Option<Date>,
     /// Print everything as one JSON document on stdout and nothing else there.
     #[arg(long)]
     pub json: bool,
@@ -220,13 +226,9 @@ fn seconds(text: &str) -> Result<Duration, String> {
     }
 }
 
-/// Words for the head of a sheet: one line, not empty, not over 40 characters.
-fn one_line(text: &str) -> Result<String, String> {
-    let text = text.trim();
-    if text.is_empty() || text.chars().any(char::is_control) || text.chars().count() > 40 {
-        return Err("give one line of at most 40 characters, such as 2026-03-02".to_owned());
-    }
-    Ok(text.to_owned())
+/// A day.
+fn day(text: &str) -> Result<Date, String> {
+    parse_date(text.trim()).map_err(|e| format!("{}; {}", e.what, e.mend))
 }
 
 #[cfg(test)]
@@ -259,9 +261,16 @@ mod tests {
     }
 
     #[test]
-    fn a_date_is_one_short_line() {
-        assert_eq!(one_line(" 2026-03-02 "), Ok("2026-03-02".to_owned()));
-        assert!(one_line("a\nb").is_err());
-        assert!(one_line(" ").is_err());
+    fn a_day_is_a_day() {
+        assert_eq!(day(" 2026-03-02 "), Ok(Date::constant(2026, 3, 2)));
+        assert_eq!(day("March 2, 2026"), Ok(Date::constant(2026, 3, 2)));
+        for bad in ["tomorrow", "2026-02-30", "a\nb", " "] {
+            assert!(day(bad).is_err(), "{bad}");
+        }
+        let two = day("3/2/2026").expect_err("month first or day first");
+        assert!(
+            two.contains("2026-03-02") && two.contains("2026-02-03"),
+            "{two}"
+        );
     }
 }

@@ -38,7 +38,7 @@ pub(super) fn compare_week(
         None => arguments.folder.join("comparison"),
     };
     may_write(&target, SIGNATURE)?;
-    let date = arguments.printed.date.as_deref();
+    let date = arguments.printed.date;
     let stop = Stop::listening();
     let wishes = arguments.wishes();
     let mut folders = vec![&arguments.folder];
@@ -52,6 +52,8 @@ pub(super) fn compare_week(
         let each = weeks.iter().map(|week| compared(week, &wishes, &stop));
         each.collect::<Result<Vec<Comparison>, Failure>>()
     })??;
+    let date = date.map(|day| day.to_string());
+    let date = date.as_deref();
     let names: Vec<String> = folders.iter().map(|f| f.display().to_string()).collect();
     let (files, words) = match found.as_slice() {
         [one] => (results(one, date), text(one, date)),

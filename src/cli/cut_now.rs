@@ -32,7 +32,7 @@ pub(super) fn cut_now(arguments: &CutNowArguments, voice: &mut Voice<'_>) -> Res
         Some(out) => out.clone(),
         None => arguments.folder.join("cut_now"),
     };
-    let date = arguments.printed.date.as_deref();
+    let date = arguments.printed.date;
     let mut week = read_folder(&arguments.folder, date, voice)?;
     may_write(&target, PLAN)?;
     // Nothing is bought: what is on sale is as good as not there.
@@ -50,7 +50,7 @@ pub(super) fn cut_now(arguments: &CutNowArguments, voice: &mut Voice<'_>) -> Res
         let (taken, left_out) = take_off(&built.week);
         let options = PlanOptions {
             partial: false,
-            date: arguments.printed.date.clone(),
+            date: date.map(|day| day.to_string()),
             revision: 0,
             limits: Limits::default(),
             watch: &stop,

@@ -2,6 +2,8 @@
 
 use std::path::Path;
 
+use jiff::civil::Date;
+
 use crate::part::take_off;
 use crate::report::{take_off_json, take_off_text};
 
@@ -17,11 +19,11 @@ use super::week_folder::read_folder;
 /// Bad input, or gates that cannot be made (unless `partial`).
 pub(super) fn list_parts(
     folder: &Path,
-    json: bool,
-    partial: bool,
+    date: Option<Date>,
+    (json, partial): (bool, bool),
     voice: &mut Voice<'_>,
 ) -> Result<u8, Failure> {
-    let week = read_folder(folder, None, voice)?;
+    let week = read_folder(folder, date, voice)?;
     let (take_off, left_out) = take_off(&week);
     if !left_out.is_empty() {
         let words = impossible(&week, &left_out);

@@ -50,7 +50,7 @@ fn plan_into(
     voice: &mut Voice<'_>,
 ) -> Result<u8, Failure> {
     let stop = Stop::listening();
-    let week = read_folder(&arguments.folder, arguments.printed.date.as_deref(), voice)?;
+    let week = read_folder(&arguments.folder, arguments.printed.date, voice)?;
     let told = week.notices.len();
     may_write(target, PLAN)?;
     let checked = with_threads(arguments.printed.threads, || plan(arguments, week, &stop))??;
@@ -91,10 +91,9 @@ pub(super) fn where_to(target: &Path) -> String {
 
 fn plan(arguments: &PlanArguments, mut week: Week, stop: &Stop) -> Result<CheckedPlan, Failure> {
     let (take_off, left_out) = take_off(&week);
-    let ordered = week.shop.buying.order_date.map(|day| day.to_string());
     let options = PlanOptions {
         partial: arguments.partial,
-        date: arguments.printed.date.clone().or(ordered),
+        date: week.shop.buying.order_date.map(|day| day.to_string()),
         revision: arguments.revision,
         limits: Limits {
             time: arguments.time_limit,

@@ -32,8 +32,14 @@ pub fn run(arguments: impl Iterator<Item = OsString>, voice: &mut Voice<'_>) -> 
             folder,
             json,
             partial,
-        } => list_parts(folder, *json, *partial, voice),
-        Command::Splice { folder, gate, svg } => splice_gate(folder, gate, svg.as_ref(), voice),
+            date,
+        } => list_parts(folder, *date, (*json, *partial), voice),
+        Command::Splice {
+            folder,
+            gate,
+            svg,
+            date,
+        } => splice_gate(folder, *date, gate, svg.as_ref(), voice),
     };
     match done {
         Ok(code) => code,

@@ -3,6 +3,8 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use jiff::civil::Date;
+
 use crate::check::check;
 use crate::nest::Limits;
 use crate::order::Week;
@@ -27,18 +29,19 @@ use super::week_folder::read_folder;
 /// Bad input, no such gate, a gate that cannot be made, or a disk that refuses.
 pub(super) fn splice_gate(
     folder: &Path,
+    date: Option<Date>,
     gate: &str,
     drawn: Option<&PathBuf>,
     voice: &mut Voice<'_>,
 ) -> Result<u8, Failure> {
-    let week = read_folder(folder, None, voice)?;
+    let week = read_folder(folder, date, voice)?;
     let gate = find(&week, gate)?;
     let (take_off, left_out) = take_off(&week);
     voice.message(&impossible(&week, &left_out));
     let stop = Stop::listening();
     let options = PlanOptions {
         partial: true,
-        date: None,
+        date: week.shop.buying.order_date.map(|day| day.to_string()),
         revision: 0,
         limits: Limits::default(),
         watch: &stop,

@@ -6,23 +6,25 @@ use std::path::{Path, PathBuf};
 use crate::order::{Fault, Severity, Week, WeekFiles, print_faults, read_week};
 use crate::text::SourceFile;
 
+use jiff::civil::Date;
+
 use super::failure::Failure;
 use super::voice::Voice;
 
 /// No file of a week is larger; more is some other file under that name.
 const LARGEST: u64 = 256 * 1024 * 1024;
 
-/// Reads the week of a folder, ordered on `date` where that is a date; warnings and notes go to stderr.
+/// Reads the week of a folder, ordered on `date` where one is given; warnings and notes go to stderr.
 ///
 /// # Errors
 /// The folder or a file cannot be read, or the input has faults: all of them are in the message.
 pub(super) fn read_folder(
     folder: &Path,
-    date: Option<&str>,
+    date: Option<Date>,
     voice: &mut Voice<'_>,
 ) -> Result<Week, Failure> {
     let (mut files, mut faults) = find_files(folder)?;
-    files.date = date.map(str::to_owned);
+    files.date = date;
     let week = match read_week(&files) {
         Ok(week) if faults.is_empty() => week,
         Ok(_) => return Err(Failure::refused(print_faults(&faults))),

@@ -11,7 +11,8 @@ use super::stock_dates::judge_dates;
 use super::stock_file::read_stock;
 use super::suppliers_file::read_suppliers;
 use super::{Fault, GateOrder, PipeId, Shop, Week};
-use crate::measure::parse_date;
+use jiff::civil::Date;
+
 use crate::text::SourceFile;
 
 /// The files of a week's folder, as found. Each list may be a workbook (`orders.xlsx`) instead.
@@ -29,9 +30,8 @@ pub struct WeekFiles {
     pub rack: Option<SourceFile>,
     /// parts.csv: plain parts riding along.
     pub parts: Option<SourceFile>,
-    /// Day of the order as given on the command line; it goes before `buying.order_date`. Words that
-    /// are no date are for the sheets alone.
-    pub date: Option<String>,
+    /// Day of the order as given on the command line; it goes before `buying.order_date`.
+    pub date: Option<Date>,
 }
 
 /// Reads a week. On `Ok`, warnings and notes are in [`Week::notices`]; on `Err`, every fault of
@@ -48,8 +48,8 @@ pub fn read_week(files: &WeekFiles) -> Result<Week, Vec<Fault>> {
         read_parts(f, &shop, &mut book, &mut marks, &mut faults)
     });
     let before = faults.errors();
-    if let Some(date) = files.date.as_deref().and_then(|d| parse_date(d).ok()) {
-        shop.shop.buying.order_date = Some(date);
+    if files.date.is_some() {
+        shop.shop.buying.order_date = files.date;
     }
     let mut quotes = files
         .stock

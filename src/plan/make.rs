@@ -220,7 +220,7 @@ fn write(
         uncut: &uncut,
     });
     let mut plan = Plan {
-        number: number(week),
+        number: number(week, &joints),
         revision: options.revision,
         date: options.date.clone(),
         left_out,

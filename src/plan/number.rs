@@ -1,21 +1,23 @@
-//! The plan number: a digest of the week's data, short enough to read over a radio.
+//! The plan number: a digest of the week's data and of how it is cut, short enough to read over a radio.
 //!
 //! 64-bit FNV-1a (Fowler, Noll and Vo's published constants) over the JSON text of the shop, the
 //! pipes and every row, without line numbers and with rows sorted, folded to eight digits. Moving
 //! rows changes nothing, nor does typing a figure in another way (3.4, 3.40, $3.40); changing any
-//! figure almost surely does. Two different weeks share a number once in some 10^8.
+//! figure almost surely does. The same week cut in another way (a search stopped early) has another
+//! number: sheets of two plans cannot be mixed. Two different plans share a number once in some 10^8.
 
 use rust_decimal::Decimal;
 use serde::Serialize;
 use serde_json::Value;
 
+use super::PlannedJoint;
 use crate::order::Week;
 
 const OFFSET: u64 = 0xcbf2_9ce4_8422_2325;
 const PRIME: u64 = 0x0000_0100_0000_01b3;
 
 /// `1234-5678`.
-pub(crate) fn number(week: &Week) -> String {
+pub(crate) fn number(week: &Week, joints: &[PlannedJoint]) -> String {
     let mut hash = OFFSET;
     let mut eat = |text: &str| {
         for byte in text.bytes().chain([b'\n']) {
@@ -43,6 +45,14 @@ pub(crate) fn number(week: &Week) -> String {
     let ordered = week.shop.buying.order_date.filter(|_| week.dated());
     if let Some(day) = ordered {
         eat(&day.to_string());
+    }
+    for joint in joints {
+        eat("joint");
+        eat(&joint.length.ticks().to_string());
+        for piece in &joint.pieces {
+            eat(&piece.mark);
+            eat(&piece.start.ticks().to_string());
+        }
     }
     let folded = (hash ^ (hash >> 32)) % 100_000_000;
     format!("{:04}-{:04}", folded / 10_000, folded % 10_000)

@@ -280,7 +280,7 @@ pub struct Minutes {
 /// The plan of a week.
 #[derive(Clone, Debug, Serialize)]
 pub struct Plan {
-    /// Plan number: from the input alone (a digest of the week's data), same input, same number.
+    /// Plan number: a digest of the week's data and of its joints; one number, one plan.
     pub number: String,
     /// Revision as given (`--revision`), default 0.
     pub revision: u32,

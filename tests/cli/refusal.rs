@@ -228,6 +228,27 @@ fn numbers_that_are_none_are_refused_in_plain_words() {
 }
 
 #[test]
+fn a_day_that_is_none_is_refused_wherever_one_is_asked() {
+    for bad in ["tomorrow", "2026-02-30", "3/2/2026"] {
+        let asked: [&[&str]; 4] = [&["plan"], &["parts"], &["compare"], &["splice", "A1"]];
+        for command in asked {
+            let mut line = command.to_vec();
+            line.extend(["anywhere", "--date", bad]);
+            let ran = longpoint(&line);
+            assert_eq!(ran.code, 2, "{line:?}");
+            assert!(ran.err.contains(bad), "{}", ran.err);
+        }
+    }
+    let ran = longpoint(&["plan", "anywhere", "--date", "3/2/2026"]);
+    assert!(
+        ran.err.contains("2026-03-02 or 2026-02-03")
+            || ran.err.contains("2026-02-03 or 2026-03-02"),
+        "{}",
+        ran.err
+    );
+}
+
+#[test]
 fn a_file_that_cannot_be_read_is_named() {
     let week = starter("unreadable");
     let _ = fs::remove_file(week.join("rack.csv"));

@@ -30,6 +30,8 @@ pub struct Bending<'a> {
     frame: &'a Frame,
     set: SpliceSet,
     splices: Vec<&'a SplicedLine>,
+    /// The plan that the splices are from.
+    plan: Option<&'a CheckedPlan>,
 }
 
 impl<'a> Bending<'a> {
@@ -42,6 +44,7 @@ impl<'a> Bending<'a> {
             frame: take_off.frames.iter().find(|f| f.gate == gate)?,
             set: places(week, take_off, gate)?,
             splices: Vec::new(),
+            plan: None,
         })
     }
 
@@ -54,6 +57,7 @@ impl<'a> Bending<'a> {
             matches!(role, Some(Role::TopHorizontal | Role::BottomHorizontal))
         };
         let spliced = checked.plan().spliced.iter();
+        view.plan = Some(checked);
         view.splices = spliced.filter(mine).filter(horizontal).collect();
         Some(view)
     }

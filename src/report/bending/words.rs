@@ -59,6 +59,10 @@ fn facts(view: &Bending<'_>) -> Vec<(String, String)> {
         ),
     ];
     pairs.extend(figures_of(view.week, view.frame));
+    pairs.extend(view.plan.map(|checked| {
+        let number = checked.plan().number.clone();
+        Block::pair("Splices as in plan", number)
+    }));
     pairs
 }
 

@@ -1,8 +1,9 @@
 """Seeded small cutting problems with splices, remnants, credit and charges, solved by `longpoint nest` and, live, by
 two general-purpose solvers (HiGHS and CP-SAT) over a model made here: every pattern of every stock, every
-configuration of every group, listed outright. The money must be equal on each.
+configuration of every group, listed outright. The money must be equal on each; under an aim other than money, what
+the aim counts, and then the money.
 
-Usage: milp_crosscheck.py LONGPOINT [PROBLEMS] [FIRST SEED]
+Usage: milp_crosscheck.py LONGPOINT [PROBLEMS] [FIRST SEED] [--aims]   (every aim, not money alone)
 """
 import itertools, json, os, random, subprocess, sys, tempfile
 import highspy
@@ -13,6 +14,7 @@ def credit(pool, x):
     return c["per_foot"] * (x // c["foot"]) if x >= c["keep"] else 0
 
 # The problems.
+AIMS = ["money"] if "--aims" not in sys.argv else ["money"] * 3 + ["joints", "waste", "splices"]
 
 def line(r, mark):
     length, slots, at, zone = 44 + r.randrange(40), [], 6 + r.randrange(8), 0
@@ -54,7 +56,8 @@ def charge(r, pools, name):
 
 def problem(r):
     pools = [pool(r, f"pool {p}") for p in range(1 + r.randrange(2))]
-    return {"pools": pools, "charges": [charge(r, pools, f"charge {c}") for c in range(1 + r.randrange(3))]}
+    charges = [charge(r, pools, f"charge {c}") for c in range(1 + r.randrange(3))]
+    return {"aim": r.choice(AIMS), "pools": pools, "charges": charges}
 
 # Every configuration and pattern.
 
@@ -110,10 +113,12 @@ class Model:
     def row(self, lo, hi, terms): self.rows.append((lo, hi, dict(terms)))
 
 MANY, BIG = 20, 10 ** 6
+OVER = 10 ** 5  # more than all the money of so small a problem: one of what an aim counts
 
 def model(p):
-    m = Model()
+    m, aim = Model(), p["aim"]
     taken = {}
+    def costs(pool, s, drop): return s["cost"] - credit(pool, drop) + OVER * {"joints": 1, "waste": s["length"]}.get(aim, 0)
     may = set()
     for c in p["charges"]:
         (name, k), = c["kind"].items()
@@ -125,6 +130,8 @@ def model(p):
         chosen, lengths = [], {}
         for g in pool["groups"]:
             configs = configurations(g, pool["mark"])
+            if aim == "splices":
+                configs = {c: money + OVER * (len(c) - len(g["lines"])) for c, money in configs.items()}
             ys = {pieces: m.var(0, g["count"], money) for pieces, money in configs.items()}
             m.row(g["count"], g["count"], {y: 1 for y in ys.values()})
             chosen.append(ys)
@@ -140,11 +147,11 @@ def model(p):
                 size += 1
                 if size > 900: return None, None
                 weight = sum(n * (l + pool["kerf"]) for n, (l, _) in zip(pattern, things))
-                x = m.var(0, stock.get("limit") or MANY, stock["cost"] - credit(pool, max(0, stock["usable"] - weight)))
+                x = m.var(0, stock.get("limit") or MANY, costs(pool, stock, max(0, stock["usable"] - weight)))
                 mine[x] = 1
                 for t, n in enumerate(pattern):
                     if n: cut[t][x] = n
-            if (q, s) in may: mine[m.var(0, MANY, stock["cost"] - credit(pool, stock["usable"]))] = 1
+            if (q, s) in may: mine[m.var(0, MANY, costs(pool, stock, stock["usable"]))] = 1
             if "limit" in stock: m.row(0, stock["limit"], mine)
             taken[q, s] = mine
         for t, (l, count) in enumerate(things):
@@ -209,11 +216,14 @@ def ours(binary, p):
     run = subprocess.run([binary, "nest", f.name, "--json"], capture_output=True, text=True)
     os.unlink(f.name)
     assert run.returncode in (0, 3), run.stderr
-    return json.loads(run.stdout)["whole"]
+    answer = json.loads(run.stdout)
+    by = answer.get("weighing", {"weight": OVER, "unit": 1})
+    def figures(n): return n // by["weight"] * by["unit"] * OVER + n % by["weight"]
+    return answer["whole"] | {name: figures(answer["whole"][name]) for name in ("cost", "bound")}
 
 def main():
-    binary, wanted = sys.argv[1], int(sys.argv[2]) if len(sys.argv) > 2 else 44
-    seed = int(sys.argv[3]) if len(sys.argv) > 3 else 1
+    binary, *numbers = [a for a in sys.argv[1:] if a != "--aims"]
+    wanted, seed = (int(n) for n in numbers + ["44", "1"][len(numbers):])
     done = proved = bad = none = silent = 0
     while done < wanted:
         p, seed = problem(random.Random(seed)), seed + 1
@@ -227,7 +237,7 @@ def main():
         agree = second in (best, "no answer in time") and whole["status"] in ("proved", "within") \
             and whole["bound"] <= best == whole["cost"]
         bad += not agree
-        if not agree: print(f"seed {seed - 1}: HiGHS {best}, CP-SAT {second}, ours {whole['cost']} bound {whole['bound']} {whole['status']}")
+        if not agree: print(f"seed {seed - 1} {p['aim']}: HiGHS {best}, CP-SAT {second}, ours {whole['cost']} bound {whole['bound']} {whole['status']}")
     print(f"{done} problems: {done - bad} equal, {proved} proved; {none} without a plan left out; CP-SAT silent on {silent}")
     return 1 if bad else 0
 

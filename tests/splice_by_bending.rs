@@ -6,7 +6,9 @@ mod demo;
 use longpoint::measure::Length;
 use longpoint::order::{Carrier, Week};
 use longpoint::part::{TakeOff, take_off};
-use longpoint::splice::{ReachForm, SpliceSet, WindowClass, places, sets};
+use longpoint::report::bending::{Bending, drawing, text};
+use longpoint::report::svg;
+use longpoint::splice::{ReachForm, SpliceSet, WindowClass, inward, places, sets};
 use longpoint::statics::{Envelope, Line};
 use rust_decimal::Decimal;
 use rust_decimal::prelude::FromPrimitive;
@@ -153,6 +155,36 @@ fn only_an_order_opens_windows_at_high_stress() {
             "nothing is over the peak"
         );
     });
+}
+
+/// Text and drawing of a gate whose order permits high stress say so; those of others do not.
+#[test]
+fn what_an_order_permits_is_shown() {
+    let (mut week, take_off, gate) = demo();
+    for permitted in [false, true] {
+        week.gates[gate].high_stress = permitted;
+        let view = Bending::of(&week, &take_off, gate).expect("it has a frame");
+        let drawn = svg::file(&drawing(&view));
+        assert_eq!(text(&view).contains("high stress by order"), permitted);
+        assert_eq!(drawn.contains("by order over"), permitted);
+        assert_eq!(drawn.contains("Crossed bars"), permitted);
+        assert_eq!(drawn.contains("none over"), !permitted);
+    }
+}
+
+/// Printed ends of windows lie inside them, but for windows between two marks.
+#[test]
+fn printed_windows_are_rounded_inward() {
+    let (week, take_off, gate) = demo();
+    let mark = week.shop.saw.mark;
+    each(&open(&week, &take_off, gate), |_, window, _, _| {
+        let (lo, hi) = window.marks(mark);
+        assert!(window.hi - window.lo < mark || (window.lo <= lo && hi <= window.hi));
+        assert!(lo <= hi && lo == lo.down_to(mark) && hi == hi.down_to(mark));
+    });
+    let narrow = |a: i64, b: i64| (Length::from_64ths(a), Length::from_64ths(b));
+    assert_eq!(inward(narrow(5, 7), mark), narrow(4, 8));
+    assert_eq!(inward(narrow(5, 11), mark), narrow(8, 8));
 }
 
 /// What an order says of its rollers and loads stands before the shop's.

@@ -145,3 +145,17 @@ fn kept_drops_under_every_part_are_warned_of() {
     week.shop.money.keep_length = inch(240.0);
     assert_eq!(keep_notices(&week, &parts, &plan(&week)), []);
 }
+
+#[test]
+fn a_policy_that_forbids_splices_is_named_where_splices_would_do() {
+    let mut week = mixed();
+    week.shop.splice.policy = crate::order::SplicePolicy::Never;
+    let said = refused(&week);
+    assert!(!said.is_empty());
+    for one in &said {
+        let change = &one.change;
+        assert!(change.contains("splice.policy forbids"), "{change}");
+    }
+    week.shop.splice.policy = crate::order::SplicePolicy::AsFewAsNeeded;
+    plan(&week);
+}

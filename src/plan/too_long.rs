@@ -3,9 +3,9 @@
 use jiff::civil::Date;
 
 use crate::measure::Length;
-use crate::order::{Impossible, Quote, Week};
+use crate::order::{Impossible, Quote, SplicePolicy, Week};
 use crate::part::{Part, TakeOff};
-use crate::splice::SpliceSet;
+use crate::splice::{SpliceSet, sets};
 use crate::stock::{in_time, on_sale, usable_of_new, usable_of_piece};
 
 /// Every part of the week that is not spliced and fits neither a joint on sale nor a rack piece;
@@ -78,8 +78,25 @@ fn judge(week: &Week, part: &Part) -> Option<Impossible> {
         mark: owner_mark(week, part),
         part: Some(part.mark.clone()),
         reason,
-        change: change(week, part, needs),
+        change: format!("{}{}", change(week, part, needs), by_policy(week, part)),
     })
+}
+
+/// Where the shop's policy alone keeps a line from being spliced, that it would do otherwise: tried.
+fn by_policy(week: &Week, part: &Part) -> &'static str {
+    if week.shop.splice.policy != SplicePolicy::Never || !is_line(part) {
+        return "";
+    }
+    let mut other = week.clone();
+    other.shop.splice.policy = SplicePolicy::AsFewAsNeeded;
+    let (take_off, _) = crate::part::take_off(&other);
+    let (sets, refused) = sets(&other, &take_off);
+    let spliced = sets.iter().any(|s| Some(s.gate) == part.gate);
+    if spliced && !refused.iter().any(|r| r.gate == part.gate) {
+        "; or splices, which splice.policy forbids"
+    } else {
+        ""
+    }
 }
 
 /// A joint that would do is on sale, but not here in time.

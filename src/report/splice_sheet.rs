@@ -2,7 +2,7 @@
 
 use crate::gate::Role;
 use crate::plan::{PieceCut, Splice, SplicedLine};
-use crate::splice::{ReachForm, WindowClass};
+use crate::splice::{ReachForm, WindowClass, inward};
 
 use super::cautions::splice_cautions;
 use super::figures::Figures;
@@ -205,10 +205,11 @@ fn stands(job: Job<'_>, splices: &[Splice]) -> Table {
 pub(super) fn windows(job: Job<'_>, what: &str, splices: &[Splice]) -> Vec<String> {
     let figures = Figures::of(job.week);
     let lines = (1u32..).zip(splices).map(|(n, s)| {
+        let (lo, hi) = inward(s.window, job.mark());
         format!(
             "{what} {n} may stand from {} to {}, from the long point; {}.",
-            figures.spoken(s.window.0.up_to(job.mark())),
-            figures.spoken(s.window.1.down_to(job.mark())),
+            figures.spoken(lo),
+            figures.spoken(hi),
             bay_rule(s)
         )
     });

@@ -18,7 +18,7 @@ pub(crate) use reach::{Lift, windows};
 pub(crate) use set::{Case, settle, shape, terms, track_of};
 pub use set::{places, sets};
 pub(crate) use track::Track;
-pub use window::{ReachForm, SpliceLine, SpliceSet, Window, WindowClass};
+pub use window::{ReachForm, SpliceLine, SpliceSet, Window, WindowClass, inward};
 
 /// A setting's decimal as geometry's `f64`; a value that does not fit counts as 0 (never happens to
 /// the small fractions judged by the order room).

@@ -48,6 +48,24 @@ pub struct Window {
     pub charge: Money,
 }
 
+impl Window {
+    /// Its ends rounded inward to a mark: what is said to be allowed, is. A window between two marks
+    /// is named by the nearest.
+    pub fn marks(&self, mark: Length) -> (Length, Length) {
+        inward((self.lo, self.hi), mark)
+    }
+}
+
+/// The ends of a window rounded inward to a mark; to the nearest where nothing were left.
+pub fn inward((lo, hi): (Length, Length), mark: Length) -> (Length, Length) {
+    let (from, to) = (lo.up_to(mark), hi.down_to(mark));
+    if from <= to {
+        return (from, to);
+    }
+    let near = |end: Length| Length::nearest_mark(end.geometric(), mark);
+    (near(lo), near(hi))
+}
+
 /// One horizontal (or sway brace) that must or may be spliced.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct SpliceLine {

@@ -36,10 +36,15 @@ pub(super) fn curve(block: &mut Block, view: &Bending<'_>, place: &Place, which:
         block.line(x, base, x, base - HIGH, 0.25);
     }
     let rules = &view.week.shop.splice;
+    let over = if view.order.high_stress {
+        "by order over"
+    } else {
+        "none over"
+    };
     for (share, words) in [
         (0.0, "0"),
         (fraction(rules.charge_over), "free up to"),
-        (fraction(rules.refuse_over), "none over"),
+        (fraction(rules.refuse_over), over),
         (1.0, "peak"),
     ] {
         let y = base - share * HIGH;

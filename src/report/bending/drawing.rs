@@ -58,6 +58,9 @@ fn notes(view: &Bending<'_>) -> Vec<String> {
          hollow open."
             .to_owned(),
     ];
+    if view.order.high_stress {
+        out.push("Crossed bars: high stress, permitted by the order alone.".to_owned());
+    }
     match &view.set.bending {
         Some(found) => {
             let peak = peak(view.week.shop.units, found);

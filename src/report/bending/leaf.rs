@@ -88,7 +88,8 @@ fn members(block: &mut Block, view: &Bending<'_>, place: &Place) {
     }
 }
 
-/// A window: solid where it costs nothing, hollow where it is charged, dashed where only tolerated.
+/// A window: solid where it costs nothing, hollow where it is charged, crossed where only the order
+/// permits it, dashed where only tolerated.
 pub(super) fn bar(block: &mut Block, window: &Window, (from, to): (f64, f64), top: f64) {
     let path = Path::rect(from, top, (to - from).max(0.8), BAR);
     let tag = Tag {
@@ -101,6 +102,10 @@ pub(super) fn bar(block: &mut Block, window: &Window, (from, to): (f64, f64), to
         (_, true) => (Pen::dashed(0.6, 1.5), Ink::White),
     };
     block.shape(path, Some(pen), Some(fill), Some(tag));
+    if window.class == WindowClass::ByOrder {
+        block.line(from, top, to, top + BAR, 0.6);
+        block.line(from, top + BAR, to, top, 0.6);
+    }
 }
 
 /// A splice: a stroke across the horizontal and an arrow head over it.

@@ -121,11 +121,13 @@ fn highest(view: &Bending<'_>, which: Line, line: &SpliceLine, window: &Window) 
 
 fn windows(view: &Bending<'_>, which: Line, line: &SpliceLine) -> Table {
     let figures = Figures::of(view.week);
+    let mark = view.week.shop.saw.mark;
     let row = |window: &Window| {
+        let (lo, hi) = window.marks(mark);
         vec![
             Cell::count(window.bay),
-            figures.geometric(window.lo.geometric()),
-            figures.geometric(window.hi.geometric()),
+            figures.exact(lo),
+            figures.exact(hi),
             highest(view, which, line, window).map_or(Cell::Missing, |r| Cell::number(r, 2)),
             Cell::text(kind(window)),
         ]

@@ -10,7 +10,7 @@ use crate::report::paper::cope::fine_length;
 use crate::report::paper::desk::Desk;
 use crate::report::paper::table::{TICK_CELL, Table, bold, figures, words};
 use crate::report::paper::wrap::paragraph;
-use crate::splice::{ReachForm, SpliceLine, WindowClass, track_of};
+use crate::splice::{ReachForm, SpliceLine, WindowClass, inward, track_of};
 
 /// The block of one line.
 pub fn block(desk: &Desk, frame: &Frame, made: &SplicedLine, names: &[String]) -> Block {
@@ -188,12 +188,8 @@ pub fn why(splice: &Splice) -> String {
 
 /// Where it may stand, rounded inward to the mark: what is said to be allowed, is.
 pub fn window(desk: &Desk, splice: &Splice) -> String {
-    let (mark, units) = (desk.shop().saw.mark, desk.units());
-    format!(
-        "{} to {}",
-        splice.window.0.up_to(mark).print(units),
-        splice.window.1.down_to(mark).print(units)
-    )
+    let (lo, hi) = inward(splice.window, desk.shop().saw.mark);
+    format!("{} to {}", lo.print(desk.units()), hi.print(desk.units()))
 }
 
 /// Where each splice stands.

@@ -52,7 +52,8 @@ fn short_parts() -> WeekFiles {
         Ворота-северные-распорки,1-7/8 SS40,1'-4\",9\n\
         北京大门支撑,1-7/8 SS40,3'-7 9/16\",4\n\
         P,2-3/8 SS40,8 1/16\",56\n\
-        Q,2-3/8 SS40,4 7/16\",105\n";
+        Q,2-3/8 SS40,4 7/16\",105\n\
+        LONGMARK-RAIL-A,2-3/8 SS40,12'-10 11/16\",10\n";
     WeekFiles {
         orders: None,
         rack: None,
@@ -112,6 +113,40 @@ fn no_words_run_into_each_other_or_off_the_page() {
         faults.join("\n"),
         faults.len()
     );
+}
+
+/// A line's number too near a saw length reads as its first digit.
+#[test]
+fn figures_at_the_saw_stand_clear_of_each_other() {
+    let mut faults = Vec::new();
+    for (name, plan) in sets() {
+        for page in PAPERS.iter().flat_map(|p| flat(plan, *p)) {
+            if page.title != "Cut sheets" {
+                continue;
+            }
+            let large = |r: &&Run| r.text.size >= 14.0 && r.text.turn == 0.0;
+            let runs: Vec<&Run> = page.runs.iter().filter(large).collect();
+            for a in &runs {
+                let counts =
+                    |r: &Run| r.text.words.len() < 3 && r.text.words.parse::<u32>().is_ok();
+                for b in &runs {
+                    // Two numbers side by side are parts in the strip, a cut drawn between them.
+                    let clear = match (counts(a), counts(b)) {
+                        (true, true) => continue,
+                        (true, false) => 10.0,
+                        _ => 6.0,
+                    };
+                    let level = (a.text.y - b.text.y).abs() < 1.0;
+                    let gap = b.bounds().0 - a.bounds().2;
+                    if level && (-a.text.size..clear).contains(&gap) && b.bounds().0 > a.bounds().0
+                    {
+                        faults.push(format!("{name}: {} | {}", a.text.words, b.text.words));
+                    }
+                }
+            }
+        }
+    }
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
 }
 
 #[test]

@@ -2,7 +2,7 @@
 //! part said once above them. Past three full columns it runs onto another page.
 
 use super::lines::{
-    HEADS, PLAIN, TIGHT, further, mark, running, throat_words, write_mark, write_on,
+    CLEAR, HEADS, PLAIN, TIGHT, further, mark, running, throat_words, write_mark, write_on,
 };
 use crate::plan::{PieceCut, PlannedJoint};
 use crate::report::draw::{Face, Text};
@@ -14,7 +14,7 @@ use crate::report::paper::{Block, TICK};
 const GUTTER: f64 = 16.0;
 /// Right edge of a line's number and left edge of its mark, points.
 const NUMBER: f64 = 42.0;
-const MARK: f64 = 46.0;
+const MARK: f64 = NUMBER + CLEAR;
 /// Room for a running mark with its flag, points.
 const RUNNING: f64 = 114.0;
 /// Room to write what was measured, where there are two columns, points.

@@ -1,11 +1,13 @@
 //! The lines of two or three joints cut alike: each figure once, a tick box and a mark per joint.
 
-use super::lines::{BIG, HEADS, PLAIN, TIGHT, running, throat_words, usual, write_on};
+use super::lines::{BIG, CLEAR, HEADS, PLAIN, TIGHT, running, throat_words, usual, write_on};
 use crate::plan::{PieceCut, PlannedJoint};
 use crate::report::draw::{Face, Text, width};
 use crate::report::paper::desk::Desk;
 use crate::report::paper::{Block, TICK};
 
+/// Right edge of a line's number, points.
+const NUMBER: f64 = 18.0;
 /// Width of the two lines to write on beside a mark, points.
 const WRITING: f64 = 84.0;
 /// Height of a second line to write on, points.
@@ -30,7 +32,7 @@ impl Columns {
             let each = joint.pieces.iter().map(|p| width(face, size, &words(p)));
             each.fold(least, f64::max)
         };
-        let saw = 22.0 + widest(Face::Bold, BIG, 46.0, &|p| desk.length(p.saw));
+        let saw = NUMBER + CLEAR + widest(Face::Bold, BIG, 46.0, &|p| desk.length(p.saw));
         let throat = widest(Face::Regular, PLAIN, 30.0, &|p| throat_words(desk, p));
         let ends = widest(Face::Regular, PLAIN, 30.0, &|p| desk.ends(p));
         let running = widest(Face::Bold, BIG, 60.0, &|p| desk.at_mark(p.end));
@@ -67,7 +69,7 @@ pub fn folded(desk: &Desk, run: &[&PlannedJoint]) -> Block {
     let line = line.clamp(TIGHT, usual(desk));
     for (i, piece) in first.pieces.iter().enumerate() {
         let (top, y) = (block.height, block.height + 0.5 * line + 5.5);
-        block.text(Text::new(18.0, y, PLAIN, (i + 1).to_string()).end());
+        block.text(Text::new(NUMBER, y, PLAIN, (i + 1).to_string()).end());
         block.text(
             Text::new(at.saw, y, BIG, desk.length(piece.saw))
                 .bold()

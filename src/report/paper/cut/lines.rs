@@ -16,6 +16,8 @@ pub(super) const BIG: f64 = 16.0;
 pub(super) const PLAIN: f64 = 14.0;
 /// Height of the column titles, points.
 pub(super) const HEADS: f64 = 12.0;
+/// Between a line's number and the figure after it, points: together they would read as one.
+pub(super) const CLEAR: f64 = 12.0;
 /// What each further line of a long mark takes, points.
 const FURTHER: f64 = 16.0;
 

@@ -1,7 +1,8 @@
 //! The lines of one joint over the whole width.
 
 use super::lines::{
-    BIG, HEADS, PLAIN, TIGHT, further, mark, running, throat_words, usual, write_mark, write_on,
+    BIG, CLEAR, HEADS, PLAIN, TIGHT, further, mark, running, throat_words, usual, write_mark,
+    write_on,
 };
 use crate::plan::{PieceCut, PlannedJoint};
 use crate::report::draw::{Face, Text, width};
@@ -26,7 +27,7 @@ struct Columns {
 impl Columns {
     fn of(room: f64) -> Columns {
         Columns {
-            number: 0.056 * room,
+            number: 0.0635 * room - CLEAR,
             mark: 0.0635 * room,
             gate: 0.196 * room,
             saw: 0.402 * room,
@@ -50,10 +51,10 @@ impl<'a> Line<'a> {
     /// A mark too long for its column takes the gate's as well: it begins with the gate's name.
     fn of(desk: &Desk, at: &Columns, piece: &'a PieceCut) -> Line<'a> {
         let saw = width(Face::Bold, BIG, &desk.length(piece.saw));
-        let free = at.saw - saw - 6.0;
+        let free = at.saw - saw - CLEAR;
         let gate = desk.gate_of(piece);
         let beside = at.gate + width(Face::Regular, PLAIN, &gate) <= free;
-        let room = at.gate - at.mark - 4.0;
+        let room = at.gate - at.mark - 7.0;
         if beside && width(Face::Bold, PLAIN, &piece.mark) <= room {
             return Line {
                 piece,

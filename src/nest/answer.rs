@@ -31,7 +31,7 @@ pub enum Status {
     Within,
     /// No plan exists with the stock to be had: see `PoolAnswer::short`.
     Short,
-    /// Stopped before any bound was reached.
+    /// Ended with no plan, and none ruled out: no bound is claimed.
     Stopped,
 }
 

@@ -23,7 +23,7 @@ pub enum SplicePolicy {
 pub struct SpliceRules {
     /// Policy.
     pub policy: SplicePolicy,
-    /// Splices more than the fewest that a line may get where the rules leave no other way [1].
+    /// Splices more than the fewest that a line may get where the rules leave no other way (1 when not set).
     pub most_extra: u32,
     /// Root gap g [3/32 in].
     pub root_gap: Length,

@@ -347,3 +347,57 @@ fn worths_found_by_hand_are_verified_by_both() {
         assert_eq!(code, 0, "{words}");
     }
 }
+
+/// A change to the nodes of a proof.
+type SpoilTree = fn(&mut Vec<Value>);
+
+/// Changes to a proof of one split (joints at most 4, or more) with a leaf on each side.
+const TREES: [(&str, SpoilTree); 8] = [
+    ("a split one up", |nodes| {
+        nodes[0]["split"]["most"] = json!(5)
+    }),
+    ("a split one down", |nodes| {
+        nodes[0]["split"]["most"] = json!(3)
+    }),
+    ("sides exchanged", |nodes| nodes.swap(1, 2)),
+    ("one leaf twice", |nodes| nodes[2] = nodes[1].clone()),
+    ("a set of fewer stocks", |nodes| {
+        nodes[0]["split"]["counted"]["joints"] = json!([0]);
+    }),
+    ("a stock that is not there", |nodes| {
+        nodes[0]["split"]["counted"]["joints"] = json!([0, 7]);
+    }),
+    ("no multiplier", |nodes| {
+        nodes[1]["leaf"]
+            .as_object_mut()
+            .expect("a leaf")
+            .remove("multipliers");
+    }),
+    ("no split", |nodes| {
+        nodes.truncate(2);
+        nodes.remove(0);
+    }),
+];
+
+#[test]
+fn a_spoiled_tree_is_refused_by_both() {
+    let sound: Value =
+        serde_json::from_str(include_str!("nest_cases/proved_by_a_tree.json")).expect("JSON");
+    let judge = |what: &str, nest: &Value| {
+        let problem: Problem = serde_json::from_value(nest["problem"].clone()).expect("a problem");
+        let answers: Vec<PoolAnswer> =
+            serde_json::from_value(nest["answers"].clone()).expect("answers");
+        let holds = verify(&problem, &answers, None).is_ok();
+        if let Some((code, words)) = python(&problem, &answers, "tree") {
+            assert_eq!(code == 0, holds, "{what}: {words}");
+        }
+        holds
+    };
+    assert!(judge("sound", &sound));
+    for (what, spoil) in TREES {
+        let mut nest = sound.clone();
+        let nodes = nest["answers"][0]["proof"].as_array_mut();
+        spoil(nodes.expect("nodes"));
+        assert!(!judge(what, &nest), "{what}");
+    }
+}

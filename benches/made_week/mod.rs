@@ -1,4 +1,5 @@
 //! Seeded weeks of invented gates, written as the files a shop would keep and read by the real reader.
+#![allow(dead_code)]
 
 use longpoint::order::{Week, WeekFiles, read_week};
 use longpoint::text::SourceFile;
@@ -25,6 +26,14 @@ fn demo_file(name: &str) -> SourceFile {
         name: name.to_string(),
         bytes,
     }
+}
+
+/// A file made here.
+pub fn own(name: &str, text: String) -> Option<SourceFile> {
+    Some(SourceFile {
+        name: name.to_string(),
+        bytes: text.into_bytes(),
+    })
 }
 
 /// `orders.csv` of `gates` gates: openings 10–30 ft in half feet, heights 4–8 ft, now and then twins.
@@ -63,13 +72,12 @@ fn rack(pieces: u32, seed: u64) -> String {
 
 /// A week of `gates` gate orders and `remnants` rack pieces; the same seed gives the same week.
 pub fn week(gates: u32, remnants: u32, seed: u64) -> Week {
-    let own = |name: &str, text: String| {
-        Some(SourceFile {
-            name: name.to_string(),
-            bytes: text.into_bytes(),
-        })
-    };
-    let files = WeekFiles {
+    read_week(&files(gates, remnants, seed)).expect("a made week has no faults")
+}
+
+/// Its files.
+pub fn files(gates: u32, remnants: u32, seed: u64) -> WeekFiles {
+    WeekFiles {
         orders: own("orders.csv", orders(gates, seed)),
         shop: Some(demo_file("shop.toml")),
         stock: Some(demo_file("stock.csv")),
@@ -80,6 +88,5 @@ pub fn week(gates: u32, remnants: u32, seed: u64) -> Week {
         },
         parts: None,
         ..WeekFiles::default()
-    };
-    read_week(&files).expect("a made week has no faults")
+    }
 }

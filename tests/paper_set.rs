@@ -129,3 +129,38 @@ fn a_kit_sheet_names_no_other_customers_gate() {
         assert!(kits.iter().all(|p| !p.contains(&other)), "{other}");
     }
 }
+
+/// A local joint that holds a horizontal with next to nothing left is to be measured first; the same
+/// words on paper and in the text. One sixteenth more than the limit is not.
+#[test]
+fn a_tight_kit_joint_is_measured_first_on_paper_too() {
+    let mut week = made::demo_week("demo_us");
+    let units = week.shop.units;
+    week.gates.retain(|g| g.kit);
+    week.extras.clear();
+    let whole = {
+        let (parts, _) = longpoint::part::take_off(&week);
+        let horizontal = parts.parts.iter().find(|p| !p.ours);
+        horizontal.expect("a kit's horizontal").saw
+    };
+    let limit = week.shop.saw.measure_first_under;
+    let kit = &mut week.shop.kit;
+    let tight = whole + kit.trim + kit.trim;
+    let easy = tight + limit;
+    kit.local_joints = vec![tight, easy];
+    let plan = made::checked_week(week);
+    let files = longpoint::report::results(&plan, Paper::Letter).expect("sheets");
+    let sheet = files
+        .iter()
+        .find(|(name, _)| name.starts_with("kit_") && name.ends_with(".txt"));
+    let text = String::from_utf8_lossy(&sheet.expect("a kit sheet").1).into_owned();
+    let said = format!(
+        "MEASURE FIRST: joints 1, 2 must each be a full {}.",
+        tight.print(units)
+    );
+    assert!(text.contains(&said), "{said} in {text}");
+    assert_eq!(text.matches("MEASURE FIRST").count(), 1);
+    if let Some(paper) = poppler::text_of(&set(&plan, Paper::Letter)) {
+        assert_eq!(paper.matches(&said).count(), 1);
+    }
+}

@@ -221,8 +221,13 @@ pub(super) fn measure_first(week: &Week, option: &KitOption) -> Option<String> {
         .collect();
     (!tight.is_empty()).then(|| {
         let length = Figures::of(week).spoken(option.joint);
-        let joints = tight.join(", ");
-        format!("MEASURE FIRST: joint {joints} must be a full {length}.")
+        match tight.as_slice() {
+            [one] => format!("MEASURE FIRST: joint {one} must be a full {length}."),
+            all => format!(
+                "MEASURE FIRST: joints {} must each be a full {length}.",
+                all.join(", ")
+            ),
+        }
     })
 }
 

@@ -54,6 +54,16 @@ fn amounts(text: &str) -> Vec<String> {
 
 #[test]
 fn drawn_sheet_and_page_carry_every_amount_of_the_list_to_send() {
+    for week in ["demo_us", "demo_metric", "demo_small", "demo_buying"] {
+        assert!(
+            says_the_same(&made::checked(&made::demo(week))) > 10,
+            "{week}"
+        );
+    }
+}
+
+#[test]
+fn tax_freight_minimum_and_a_price_that_ran_out_are_on_both() {
     let plan = made::checked(&landed());
     let ledger = plan.plan().ledger.expect("priced");
     for (name, money) in [
@@ -66,24 +76,38 @@ fn drawn_sheet_and_page_carry_every_amount_of_the_list_to_send() {
             "the week has {name}"
         );
     }
-    let drawn: Vec<Flat> = pages(&plan, Paper::Letter).iter().map(Flat::of).collect();
-    let sheet: Vec<String> = drawn
-        .iter()
-        .filter(|f| f.title == "Buy list")
-        .map(Flat::words)
-        .collect();
-    let sheet = sheet.join("\n");
-    let html = page(&plan);
+    assert!(says_the_same(&plan) > 30);
+    let (sheet, html) = (drawn_sheet(&plan), on_the_page(&plan));
+    for words in ["RAN OUT ON 2026-02-20", "freight of Harbor Pipe"] {
+        let joined = sheet.replace('\n', " ");
+        assert!(joined.contains(words), "{words} in {joined}");
+        assert!(html.contains(words), "{words} on the page");
+    }
+}
+
+/// The drawn buy list's words.
+fn drawn_sheet(plan: &CheckedPlan) -> String {
+    let drawn = pages(plan, Paper::Letter);
+    let drawn = drawn.iter().map(Flat::of).filter(|f| f.title == "Buy list");
+    drawn.map(|f| f.words()).collect::<Vec<_>>().join("\n")
+}
+
+/// The buy list's section of the page.
+fn on_the_page(plan: &CheckedPlan) -> String {
+    let html = page(plan);
     let (_, from) = html
         .split_once("<section id=\"buy\"")
         .expect("the buy list");
     let (html, _) = from.split_once("</section>").expect("its end");
+    html.to_owned()
+}
+
+/// Every amount of the lists to send is on the drawn sheet and on the page; how many.
+fn says_the_same(plan: &CheckedPlan) -> usize {
+    let (sheet, html) = (drawn_sheet(plan), on_the_page(plan));
     let mut found = 0;
-    for text in [
-        text_of(&plan, "buy_list.txt"),
-        text_of(&plan, "gate_costs.txt"),
-    ] {
-        for amount in amounts(&text) {
+    for name in ["buy_list.txt", "gate_costs.txt"] {
+        for amount in amounts(&text_of(plan, name)) {
             assert!(
                 sheet.contains(&amount),
                 "{amount} on the drawn sheet:\n{sheet}"
@@ -92,10 +116,5 @@ fn drawn_sheet_and_page_carry_every_amount_of_the_list_to_send() {
             found += 1;
         }
     }
-    assert!(found > 30, "{found} amounts");
-    for words in ["RAN OUT ON 2026-02-20", "freight of Harbor Pipe"] {
-        let joined = sheet.replace('\n', " ");
-        assert!(joined.contains(words), "{words} in {joined}");
-        assert!(html.contains(words), "{words} on the page");
-    }
+    found
 }

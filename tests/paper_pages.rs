@@ -25,7 +25,7 @@ fn flat(plan: &CheckedPlan, paper: Paper) -> Vec<Flat> {
 fn sets() -> &'static [(String, CheckedPlan)] {
     static SETS: OnceLock<Vec<(String, CheckedPlan)>> = OnceLock::new();
     SETS.get_or_init(|| {
-        let demos = ["demo_us", "demo_metric", "demo_small"];
+        let demos = ["demo_us", "demo_metric", "demo_small", "demo_buying"];
         let mut all: Vec<(String, CheckedPlan)> = demos
             .iter()
             .map(|name| ((*name).to_owned(), made::checked(&made::demo(name))))

@@ -106,10 +106,12 @@ fn the_metric_week_says_everything_on_a4() {
 }
 
 #[test]
-fn the_small_week_says_everything_on_letter() {
-    let plan = made::checked(&made::demo("demo_small"));
-    if let Some(text) = poppler::text_of(&set(&plan, Paper::Letter)) {
-        says_everything(&plan, &text);
+fn the_small_weeks_say_everything_on_letter() {
+    for week in ["demo_small", "demo_buying"] {
+        let plan = made::checked(&made::demo(week));
+        if let Some(text) = poppler::text_of(&set(&plan, Paper::Letter)) {
+            says_everything(&plan, &text);
+        }
     }
 }
 

@@ -25,7 +25,7 @@ const HOSTILE: &str = "=HYPERLINK(\"x\",\"y\")";
 fn plans() -> &'static [(&'static str, CheckedPlan)] {
     static PLANS: OnceLock<Vec<(&'static str, CheckedPlan)>> = OnceLock::new();
     PLANS.get_or_init(|| {
-        let demos = ["demo_us", "demo_metric", "demo_small"];
+        let demos = ["demo_us", "demo_metric", "demo_small", "demo_buying"];
         let mut all: Vec<(&str, CheckedPlan)> = demos
             .iter()
             .map(|name| (*name, made::checked(&made::demo(name))))

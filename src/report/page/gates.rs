@@ -94,7 +94,7 @@ fn spliced(desk: &Desk, frame: &Frame, line: &SplicedLine, names: &[String]) -> 
     html! {
         article {
             h3 { (splice::line::title(desk, part, names)) }
-            (drawing(splice::line::drawing(desk, frame, line), desk.room, &part.mark))
+            (drawing(splice::drawing(desk, frame, line), desk.room, &part.mark))
             p { (splice::line::facts(desk, line, part)) }
             (table(&splice::line::table(desk, line)))
         }

@@ -84,22 +84,7 @@ impl Elevation<'_> {
         y += 18.0;
         self.overall(&mut block, &view, y);
         y += 10.0;
-        let tapes = [
-            (
-                "bay lines from the latch end's outside face",
-                self.stops(&view, 0.0),
-            ),
-            (
-                "bay lines from the horizontal's throat",
-                self.stops(&view, self.throat()),
-            ),
-        ];
-        // Both rows read the same way, in the same size.
-        let set = rows::set(room, tapes.iter().map(|(_, stops)| stops.as_slice()));
-        for (title, stops) in &tapes {
-            y += rows::running(&mut block, y, title, stops, set) + 4.0;
-        }
-        y -= 4.0;
+        y += self.tapes(&mut block, &view, room, y);
         let print = |x: f64| self.print(x);
         y += brace::from_above(&mut block, &view, y + 4.0, self.take_off, frame, print);
         block.height = y;
@@ -175,6 +160,21 @@ impl Elevation<'_> {
             figures.push((words.clone(), words));
         }
         rows::chain(block, y, &stops, &figures);
+    }
+
+    /// Both rows of running marks, read the same way and in the same size; gives back their height.
+    fn tapes(&self, block: &mut Block, view: &View, room: f64, top: f64) -> f64 {
+        let tapes = [
+            ("bay lines from the latch end's outside face", 0.0),
+            ("bay lines from the horizontal's throat", self.throat()),
+        ];
+        let tapes = tapes.map(|(title, from)| (title, self.stops(view, from)));
+        let set = rows::set(room, tapes.iter().map(|(_, stops)| stops.as_slice()));
+        let mut y = top;
+        for (title, stops) in &tapes {
+            y += rows::running(block, y, title, stops, set) + 4.0;
+        }
+        y - 4.0 - top
     }
 
     /// The marks of a running row whose tape hooks at `from`.

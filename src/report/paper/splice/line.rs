@@ -1,16 +1,16 @@
-//! One spliced horizontal: drawn to scale with its bay lines, windows and splices, then the figures.
+//! One spliced horizontal: its drawing, then the figures.
 
+use super::drawing::drawing;
 use crate::gate::{Frame, Role};
-
 use crate::part::Part;
 use crate::plan::{Splice, SplicedLine};
-use crate::report::draw::{Face, Path, Pen, Tag, Text};
+use crate::report::draw::{Face, Text};
 use crate::report::paper::Block;
 use crate::report::paper::cope::fine_length;
 use crate::report::paper::desk::Desk;
 use crate::report::paper::table::{TICK_CELL, Table, bold, figures, words};
 use crate::report::paper::wrap::paragraph;
-use crate::splice::{ReachForm, SpliceLine, WindowClass, inward, track_of};
+use crate::splice::{ReachForm, WindowClass, inward};
 
 /// The block of one line.
 pub fn block(desk: &Desk, frame: &Frame, made: &SplicedLine, names: &[String]) -> Block {
@@ -47,93 +47,6 @@ pub fn title(desk: &Desk, part: &Part, names: &[String]) -> String {
         names.join(", "),
         desk.pipe(part.pipe)
     )
-}
-
-/// The windows the splices were chosen in.
-fn windows<'a>(desk: &Desk<'a>, made: &SplicedLine) -> Option<&'a SpliceLine> {
-    let lines = desk.plan.splice_sets.iter().flat_map(|s| &s.lines);
-    lines.into_iter().find(|l| l.part == made.part)
-}
-
-/// The line to scale with bay lines, windows and splices.
-pub fn drawing(desk: &Desk, frame: &Frame, made: &SplicedLine) -> Block {
-    let mut block = Block::new(76.0);
-    let part = desk.take_off.parts.get(made.part);
-    let sway = part.and_then(|p| p.role) == Some(Role::SwayBrace);
-    let spec = windows(desk, made);
-    let start = spec.map_or(0.0, |l| l.x_long.geometric());
-    let end = spec.map_or(0.0, |l| (l.x_long + l.long).geometric());
-    let scale = desk.room / frame.leaf.max(end).max(1.0);
-    let lines = match (part, desk.week.gates.get(frame.gate)) {
-        // A brace is drawn straight, as it is measured: along itself.
-        (Some(part), Some(order)) if sway => track_of(desk.week, order, frame, part).lines,
-        _ => frame.bay_lines.clone(),
-    };
-    let (top, tall) = (20.0, 22.0);
-    let rollers = &frame.rollers;
-    for x in &lines {
-        block.stroke(
-            Path::line(x * scale, 12.0, x * scale, 56.0),
-            Pen::chain(0.4),
-        );
-    }
-    if let Some(line) = spec {
-        for w in &line.windows {
-            let (a, b) = (
-                (line.x_long + w.lo).geometric(),
-                (line.x_long + w.hi).geometric(),
-            );
-            let path = Path::rect(a * scale, top + tall + 4.0, ((b - a) * scale).max(0.8), 5.0);
-            block.shape(path, Some(Pen::solid(0.5)), None, None);
-        }
-        block.frame(start * scale, top, (end - start) * scale, tall, 1.2);
-        pieces(&mut block, desk, made, start, scale);
-    }
-    for (i, splice) in made.splices.iter().enumerate() {
-        let at = start + splice.centre;
-        let x = at * scale;
-        let tag = Tag {
-            class: String::from("splice"),
-            data: vec![("x", format!("{:.5}", at / crate::measure::MM))],
-        };
-        block.shape(
-            Path::line(x, top - 3.0, x, top + tall + 3.0),
-            Some(Pen::solid(2.4)),
-            None,
-            Some(tag),
-        );
-        let name = Text::new(x, 13.0, 11.0, format!("splice {}", i + 1));
-        block.clear_text(name.bold().middle());
-    }
-    let parked = [rollers.front_open, rollers.front_closed];
-    for x in parked
-        .into_iter()
-        .flat_map(|x| [x, x + rollers.spacing])
-        .filter(|_| !sway)
-    {
-        let at = Path::circle(x * scale, top + tall + 15.0, 4.0);
-        block.stroke(at, Pen::dashed(0.7, 1.5));
-    }
-    let words = if sway {
-        "latch-end tip of the brace at the left, all measured along it · hollow bars: where a splice may stand"
-    } else {
-        "latch end at the left · hollow bars: where a splice may stand · dashed circles: parked rollers, open and closed"
-    };
-    block.text(Text::new(0.0, 73.0, 8.0, words));
-    block
-}
-
-fn pieces(block: &mut Block, desk: &Desk, made: &SplicedLine, start: f64, scale: f64) {
-    let mut x = start;
-    for (i, piece) in made.pieces.iter().enumerate() {
-        let long = piece.geometric();
-        let words = format!("{}: {}", i + 1, desk.length(*piece));
-        let text = Text::new((x + long / 2.0) * scale, 36.0, 12.0, words)
-            .bold()
-            .middle();
-        block.clear_text(text.fitted(long * scale - 6.0, 6.0));
-        x += long + made.gap;
-    }
 }
 
 /// What holds for the whole line.

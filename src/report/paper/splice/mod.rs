@@ -1,5 +1,6 @@
 //! Splice sheets: each spliced horizontal with its pieces, its splices from three places, its prep.
 
+mod drawing;
 pub mod line;
 
 use crate::report::draw::Face;
@@ -8,6 +9,8 @@ use super::desk::Desk;
 use super::gate::copies;
 use super::wrap::{bullet, paragraph};
 use super::{Block, Piece, Section};
+
+pub use drawing::drawing;
 
 /// One section over every gate that has spliced horizontals.
 pub fn sheets(desk: &Desk) -> Option<Section> {

@@ -20,19 +20,30 @@ pub(super) struct Dive {
 /// Fixings in a dive: more than any sane dive needs.
 const MOST_STEPS: u32 = 5_000;
 
-/// Dives from a solved master program; the best answer met on the way.
+/// Dives from a solved master program; the best answer met on the way. Columns made on the way go to `met`.
 pub(super) fn dive(
     root: &Master<'_>,
+    how: Dive,
+    (spare, met): (&[Configuration], &mut Vec<Sort>),
+    budget: &mut Budget<'_>,
+) -> Option<PoolAnswer> {
+    let mut master = root.clone();
+    let best = descend(&mut master, how, spare, budget);
+    met.extend(master.sorts.split_off(root.sorts.len()));
+    best
+}
+
+fn descend(
+    master: &mut Master<'_>,
     how: Dive,
     spare: &[Configuration],
     budget: &mut Budget<'_>,
 ) -> Option<PoolAnswer> {
-    let mut master = root.clone();
     budget.spend(master.size());
     let mut choice = Choice::default();
     let mut best: Option<PoolAnswer> = None;
     for depth in 0..MOST_STEPS {
-        let fixed = fix(&mut master, &mut choice, how, depth);
+        let fixed = fix(master, &mut choice, how, depth);
         if depth == 0 || !fixed {
             let answer = assemble(master.pool, &master.rows, &choice, spare);
             if let Some(answer) = answer
@@ -50,7 +61,7 @@ pub(super) fn dive(
             compact: false,
             enough: i64::MIN,
         };
-        converge(&mut master, effort, budget);
+        converge(master, effort, budget);
     }
     best
 }

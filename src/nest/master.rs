@@ -25,7 +25,7 @@ pub(super) struct Row {
 }
 
 /// What a column of the program means.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum Sort {
     /// Slack or penalty or exchange.
     Aid,

@@ -72,10 +72,38 @@ impl<'a> Oracle<'a> {
         kerf: i64,
         room: i64,
     ) -> Self {
-        things.retain(|t| t.value >= 0 && t.most > 0 && t.weight <= room);
         // Of worthless things the lightest may be all a joint holds; the others never pay.
+        things.retain(|t| t.value >= 0 && t.most > 0 && t.weight <= room);
         let filler = things.iter().map(|t| (t.weight, t.id)).min();
         things.retain(|t| t.value > 0 || Some((t.weight, t.id)) == filler);
+        Oracle::sorted(things, credit, scale, kerf, room).with_cells(CELLS.0)
+    }
+
+    /// The same with worthless things kept, on a finer table.
+    pub fn every(
+        mut things: Vec<Thing>,
+        credit: &'a Credit,
+        scale: i64,
+        kerf: i64,
+        room: i64,
+    ) -> Self {
+        things.retain(|t| t.value >= 0 && t.most > 0 && t.weight <= room);
+        Oracle::sorted(things, credit, scale, kerf, room).with_cells(CELLS.0 * 8)
+    }
+
+    fn with_cells(mut self, cells: i64) -> Self {
+        self.tabulate(cells);
+        self
+    }
+
+    /// Things by falling value per weight, no table yet.
+    fn sorted(
+        mut things: Vec<Thing>,
+        credit: &'a Credit,
+        scale: i64,
+        kerf: i64,
+        room: i64,
+    ) -> Self {
         things.sort_by(|a, b| {
             let left = i128::from(b.value) * i128::from(a.weight);
             let right = i128::from(a.value) * i128::from(b.weight);
@@ -83,7 +111,7 @@ impl<'a> Oracle<'a> {
                 .then(b.weight.cmp(&a.weight))
                 .then(a.id.cmp(&b.id))
         });
-        let mut oracle = Oracle {
+        Oracle {
             things,
             credit,
             scale,
@@ -93,14 +121,17 @@ impl<'a> Oracle<'a> {
             table: Vec::new(),
             cells: 0,
             work: 0,
-        };
-        oracle.tabulate(CELLS.0);
-        oracle
+        }
     }
 
     /// Worth of the drop when `left` of usable + kerf is left.
-    fn drop(&self, left: i64) -> i64 {
+    pub fn drop(&self, left: i64) -> i64 {
         self.credit.of((left - self.kerf).max(0)) * self.scale
+    }
+
+    /// Things in the order of the search.
+    pub fn things(&self) -> &[Thing] {
+        &self.things
     }
 
     fn tabulate(&mut self, cells: i64) {
@@ -180,11 +211,13 @@ impl<'a> Oracle<'a> {
         }
     }
 
-    fn at(&self, thing: usize, room: i64) -> i64 {
+    /// Bound of what things from `thing` on may add in `room`.
+    pub fn at(&self, thing: usize, room: i64) -> i64 {
         self.table[thing * self.cells + (room / self.cell) as usize]
     }
 
-    fn named(&self, path: &[usize]) -> Vec<(usize, u32)> {
+    /// A path of things as (id, count).
+    pub fn named(&self, path: &[usize]) -> Vec<(usize, u32)> {
         let mut counts: Vec<(usize, u32)> = Vec::new();
         for &t in path {
             match counts.last_mut() {

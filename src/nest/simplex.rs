@@ -47,7 +47,9 @@ pub(super) struct Simplex {
     basis: Vec<usize>,
     value: Vec<f64>,
     dual: Vec<f64>,
+    /// Rows of the inverse, `stride` apart: room to grow without copying at every new row.
     inverse: Vec<f64>,
+    stride: usize,
     since_check: u32,
     /// Columns whose reduced costs were lowest when all were last looked at.
     candidates: Vec<usize>,
@@ -65,13 +67,13 @@ impl Simplex {
     pub fn add_row(&mut self, sense: Sense, right: f64, penalty: f64) -> usize {
         let (old, r) = (self.rows(), self.rows() as u32);
         let new = old + 1;
-        self.work += (new * new) as u64;
-        let mut inverse = vec![0.0; new * new];
+        self.make_room(new);
+        self.inverse[old * self.stride..][..new].fill(0.0);
         for i in 0..old {
-            inverse[i * new..i * new + old].copy_from_slice(&self.inverse[i * old..(i + 1) * old]);
+            self.inverse[i * self.stride + old] = 0.0;
         }
-        inverse[new * new - 1] = 1.0;
-        self.inverse = inverse;
+        self.inverse[old * self.stride + old] = 1.0;
+        self.work += new as u64;
         self.right.push(right);
         let slack = match sense {
             Sense::Ge => -1.0,
@@ -89,7 +91,7 @@ impl Simplex {
             penalty_column
         };
         if surplus {
-            self.inverse[new * new - 1] = -1.0;
+            self.inverse[old * self.stride + old] = -1.0;
         }
         self.columns[basic].basic = true;
         self.basis.push(basic);
@@ -101,6 +103,24 @@ impl Simplex {
             cost
         });
         old
+    }
+
+    /// Room for so many rows.
+    fn make_room(&mut self, rows: usize) {
+        if rows <= self.stride {
+            return;
+        }
+        let (old, stride) = (self.stride, (rows * 3 / 2).max(16));
+        let mut inverse = vec![0.0; stride * stride];
+        for (to, from) in inverse
+            .chunks_mut(stride)
+            .zip(self.inverse.chunks(old.max(1)))
+        {
+            to[..old].copy_from_slice(from);
+        }
+        self.work += (stride * stride) as u64;
+        self.inverse = inverse;
+        self.stride = stride;
     }
 
     /// Adds a column and returns its index.
@@ -121,9 +141,8 @@ impl Simplex {
             return;
         }
         self.right[row] = right;
-        let rows = self.rows();
         for (i, value) in self.value.iter_mut().enumerate() {
-            *value += self.inverse[i * rows + row] * change;
+            *value += self.inverse[i * self.stride + row] * change;
         }
     }
 
@@ -253,7 +272,7 @@ impl Simplex {
     fn direction(&self, column: usize) -> Vec<f64> {
         let rows = self.rows();
         let entries = &self.columns[column].entries;
-        let row = |i: usize| &self.inverse[i * rows..(i + 1) * rows];
+        let row = |i: usize| &self.inverse[i * self.stride..][..rows];
         (0..rows)
             .map(|i| {
                 let row = row(i);
@@ -282,7 +301,7 @@ impl Simplex {
 
     fn dual_step(&mut self, leave: usize) -> bool {
         let rows = self.rows();
-        let row = self.inverse[leave * rows..(leave + 1) * rows].to_vec();
+        let row = self.inverse[leave * self.stride..][..rows].to_vec();
         let mut best: Option<(f64, f64, usize)> = None;
         for (j, column) in self
             .columns
@@ -322,7 +341,7 @@ impl Simplex {
         let step = self.value[leave] / direction[leave];
         let reduced = self.reduced(&self.columns[enter]);
         let scale = 1.0 / direction[leave];
-        let mut row = self.inverse[leave * rows..(leave + 1) * rows].to_vec();
+        let mut row = self.inverse[leave * self.stride..][..rows].to_vec();
         for a in &mut row {
             *a *= scale;
         }
@@ -333,7 +352,7 @@ impl Simplex {
             if i == leave || d.abs() <= DUST {
                 continue;
             }
-            let target = &mut self.inverse[i * rows..(i + 1) * rows];
+            let target = &mut self.inverse[i * self.stride..][..rows];
             if sparse {
                 for &k in &filled {
                     target[k] -= d * row[k];
@@ -348,7 +367,7 @@ impl Simplex {
         for (dual, a) in self.dual.iter_mut().zip(&row) {
             *dual += reduced * a;
         }
-        self.inverse[leave * rows..(leave + 1) * rows].copy_from_slice(&row);
+        self.inverse[leave * self.stride..][..rows].copy_from_slice(&row);
         self.value[leave] = step;
         let left = std::mem::replace(&mut self.basis[leave], enter);
         self.columns[left].basic = false;
@@ -380,7 +399,7 @@ impl Simplex {
         }
         self.dual = self.fresh_duals();
         for i in 0..rows {
-            let row = &self.inverse[i * rows..(i + 1) * rows];
+            let row = &self.inverse[i * self.stride..][..rows];
             self.value[i] = row.iter().zip(&self.right).map(|(a, b)| a * b).sum();
         }
     }
@@ -391,7 +410,7 @@ impl Simplex {
         for (i, &c) in self.basis.iter().enumerate() {
             let cost = self.columns[c].cost;
             if cost != 0.0 {
-                let row = &self.inverse[i * rows..(i + 1) * rows];
+                let row = &self.inverse[i * self.stride..][..rows];
                 for (d, a) in dual.iter_mut().zip(row) {
                     *d += cost * a;
                 }
@@ -449,86 +468,11 @@ impl Simplex {
             inverse[at * rows..(at + 1) * rows].copy_from_slice(&row);
         }
         self.inverse = inverse;
+        self.stride = rows;
         self.basis = placed;
     }
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-    use good_lp::{Expression, Solution, SolverModel, constraint, microlp, variable, variables};
-
-    /// A small seeded generator: numbers only have to be varied.
-    fn next(state: &mut u64) -> u64 {
-        *state = state
-            .wrapping_mul(6364136223846793005)
-            .wrapping_add(1442695040888963407);
-        *state >> 33
-    }
-
-    #[test]
-    fn agrees_with_good_lp_on_random_covering_programs() {
-        let mut state = 7;
-        for _ in 0..60 {
-            let rows = 3 + next(&mut state) as usize % 12;
-            let many = 5 + next(&mut state) as usize % 40;
-            let right: Vec<f64> = (0..rows).map(|_| (next(&mut state) % 20) as f64).collect();
-            let cap = (next(&mut state) % 30) as f64;
-            let mut lp = Simplex::default();
-            for r in &right {
-                lp.add_row(Sense::Ge, *r, 50.0);
-            }
-            lp.add_row(Sense::Le, cap, 500.0);
-            let mut vars = variables!();
-            let mut sums: Vec<Expression> = vec![0.into(); rows + 1];
-            let mut aim: Expression = 0.into();
-            for (r, sum) in sums.iter_mut().enumerate() {
-                let unmet = vars.add(variable().min(0));
-                aim += if r < rows { 50.0 } else { 500.0 } * unmet;
-                *sum += if r < rows { 1.0 } else { -1.0 } * unmet;
-            }
-            for j in 0..many {
-                let cost = 1.0 + (next(&mut state) % 100) as f64 / 10.0;
-                let mut entries: Vec<(u32, f64)> = Vec::new();
-                for r in 0..rows {
-                    if next(&mut state).is_multiple_of(3) {
-                        entries.push((r as u32, (1 + next(&mut state) % 4) as f64));
-                    }
-                }
-                if j % 2 == 0 {
-                    entries.push((rows as u32, 1.0));
-                }
-                let x = vars.add(variable().min(0));
-                aim += cost * x;
-                for &(r, a) in &entries {
-                    sums[r as usize] += a * x;
-                }
-                lp.add_column(cost, entries);
-                if j % 7 == 0 {
-                    assert!(lp.solve(10_000));
-                }
-            }
-            assert!(lp.solve(10_000));
-            // Change a right side: dual steps.
-            lp.set_right(0, right[0] + 3.0);
-            assert!(lp.solve(10_000));
-            let mut model = vars.minimise(aim.clone()).using(microlp);
-            for (r, sum) in sums.into_iter().enumerate() {
-                model = if r < rows {
-                    model.with(constraint!(
-                        sum >= right[r] + if r == 0 { 3.0 } else { 0.0 }
-                    ))
-                } else {
-                    model.with(constraint!(sum <= cap))
-                };
-            }
-            let solution = model.solve().expect("always feasible");
-            let other = solution.eval(&aim);
-            let ours = lp.objective();
-            assert!(
-                (ours - other).abs() < 1e-6 * (1.0 + other.abs()),
-                "{ours} against {other}"
-            );
-        }
-    }
-}
+#[path = "simplex_tests.rs"]
+mod tests;

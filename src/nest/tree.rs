@@ -28,7 +28,9 @@ struct Node {
 }
 
 /// What the tree came to.
-pub(super) struct Grown {
+pub(super) struct Grown<'a> {
+    /// The program with the columns met.
+    pub program: Master<'a>,
     /// No plan is cheaper than this.
     pub bound: i64,
     /// What says so.
@@ -50,14 +52,15 @@ fn proof(nodes: Vec<Node>) -> Vec<Branch> {
 }
 
 /// Grows the tree from a solved root; better answers replace `answer`.
-pub(super) fn grow(
-    root: &Master<'_>,
+pub(super) fn grow<'a>(
+    root: &Master<'a>,
     answer: &mut PoolAnswer,
-    (how, spare): (Dive, &[Configuration]),
+    (how, spare, met): (Dive, &[Configuration], &mut Vec<Sort>),
     budget: &mut Budget<'_>,
-) -> Grown {
+) -> Grown<'a> {
     let [Branch::Leaf(leaf)] = answer.proof.as_slice() else {
         return Grown {
+            program: root.clone(),
             bound: i64::MIN,
             proof: Vec::new(),
         };
@@ -108,10 +111,10 @@ pub(super) fn grow(
         }
         // Dives cost more than nodes: in the first few nodes, then in every eighth.
         if (looked <= 4 || looked % 8 == 0 || known.is_none())
-            && let Some(better) = dive(&here, how, spare, budget)
+            && let Some(better) = dive(&here, how, (spare, met), budget)
             && known.is_none_or(|cost| better.cost < cost)
         {
-            super::solve::replace(answer, better);
+            super::improve::replace(answer, better);
         }
         match split(&here) {
             None => settled = settled.min(found),
@@ -132,6 +135,7 @@ pub(super) fn grow(
         keep_columns(&mut pool, &here);
     }
     Grown {
+        program: pool,
         bound: settled,
         proof: proof(nodes),
     }

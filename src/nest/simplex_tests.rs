@@ -1,0 +1,78 @@
+//! The simplex against a general-purpose solver.
+
+use super::*;
+use good_lp::{Expression, Solution, SolverModel, constraint, microlp, variable, variables};
+
+/// A small seeded generator: numbers only have to be varied.
+fn next(state: &mut u64) -> u64 {
+    *state = state
+        .wrapping_mul(6364136223846793005)
+        .wrapping_add(1442695040888963407);
+    *state >> 33
+}
+
+#[test]
+fn agrees_with_good_lp_on_random_covering_programs() {
+    let mut state = 7;
+    for _ in 0..60 {
+        let rows = 3 + next(&mut state) as usize % 12;
+        let many = 5 + next(&mut state) as usize % 40;
+        let right: Vec<f64> = (0..rows).map(|_| (next(&mut state) % 20) as f64).collect();
+        let cap = (next(&mut state) % 30) as f64;
+        let mut lp = Simplex::default();
+        for r in &right {
+            lp.add_row(Sense::Ge, *r, 50.0);
+        }
+        lp.add_row(Sense::Le, cap, 500.0);
+        let mut vars = variables!();
+        let mut sums: Vec<Expression> = vec![0.into(); rows + 1];
+        let mut aim: Expression = 0.into();
+        for (r, sum) in sums.iter_mut().enumerate() {
+            let unmet = vars.add(variable().min(0));
+            aim += if r < rows { 50.0 } else { 500.0 } * unmet;
+            *sum += if r < rows { 1.0 } else { -1.0 } * unmet;
+        }
+        for j in 0..many {
+            let cost = 1.0 + (next(&mut state) % 100) as f64 / 10.0;
+            let mut entries: Vec<(u32, f64)> = Vec::new();
+            for r in 0..rows {
+                if next(&mut state).is_multiple_of(3) {
+                    entries.push((r as u32, (1 + next(&mut state) % 4) as f64));
+                }
+            }
+            if j % 2 == 0 {
+                entries.push((rows as u32, 1.0));
+            }
+            let x = vars.add(variable().min(0));
+            aim += cost * x;
+            for &(r, a) in &entries {
+                sums[r as usize] += a * x;
+            }
+            lp.add_column(cost, entries);
+            if j % 7 == 0 {
+                assert!(lp.solve(10_000));
+            }
+        }
+        assert!(lp.solve(10_000));
+        // Change a right side: dual steps.
+        lp.set_right(0, right[0] + 3.0);
+        assert!(lp.solve(10_000));
+        let mut model = vars.minimise(aim.clone()).using(microlp);
+        for (r, sum) in sums.into_iter().enumerate() {
+            model = if r < rows {
+                model.with(constraint!(
+                    sum >= right[r] + if r == 0 { 3.0 } else { 0.0 }
+                ))
+            } else {
+                model.with(constraint!(sum <= cap))
+            };
+        }
+        let solution = model.solve().expect("always feasible");
+        let other = solution.eval(&aim);
+        let ours = lp.objective();
+        assert!(
+            (ours - other).abs() < 1e-6 * (1.0 + other.abs()),
+            "{ours} against {other}"
+        );
+    }
+}

@@ -43,6 +43,10 @@ pub(super) fn close(
     reach: Reach,
     budget: &mut Budget<'_>,
 ) -> bool {
+    let dearest = pool.stocks.iter().map(|s| s.cost).max().unwrap_or(0);
+    if dearest / FINEST > money_step(pool) {
+        return false;
+    }
     let mut open: Vec<(i128, usize, Place)> = places(pool, &answer.proof)
         .into_iter()
         .enumerate()
@@ -147,6 +151,9 @@ fn close_leaf(
     }
     false
 }
+
+/// Steps of money in the dearest joint past which floats could take one plan for another.
+const FINEST: i64 = 1_000_000;
 
 /// When a piece is just too long for its place, the line's other piece is at least so long when it is not.
 fn complements(pool: &Pool, asked: &Lengths) -> Lengths {

@@ -43,6 +43,30 @@ impl Node {
     }
 }
 
+/// Nodes without gain after which the search ends, and the part of the gap that counts as gain.
+const IDLE: (usize, i128) = (64, 50);
+
+/// Where bound and cost stood some nodes ago.
+#[derive(Default)]
+struct Mark {
+    nodes: usize,
+    bound: i128,
+    cost: i128,
+}
+
+impl Mark {
+    /// True when so many nodes closed less than that part of the gap.
+    fn idle(&mut self, nodes: usize, (bound, cost): (i128, i128)) -> bool {
+        if nodes < self.nodes + IDLE.0 {
+            return false;
+        }
+        let gained = (bound - self.bound) + (self.cost - cost);
+        let idle = self.nodes > 0 && gained * IDLE.1 < cost - bound;
+        *self = Mark { nodes, bound, cost };
+        idle
+    }
+}
+
 /// The search.
 struct Search<'a> {
     problem: &'a Problem,
@@ -183,8 +207,14 @@ impl Search<'_> {
     fn grow(&mut self, budget: &mut Budget<'_>, watch: &dyn Watch) -> Result<i128, NestFault> {
         let mut open: BinaryHeap<Reverse<(i128, usize)>> = BinaryHeap::new();
         open.push(Reverse((self.nodes[0].bound(), 0)));
+        let mut mark = Mark::default();
         while let Some(Reverse((bound, at))) = open.pop() {
             let best = self.best.as_ref().map(Plan::cost);
+            if let Some(cost) = best
+                && mark.idle(self.nodes.len(), (self.money(bound), i128::from(cost)))
+            {
+                break;
+            }
             let shown = i64::try_from(self.money(bound)).unwrap_or(i64::MAX);
             watch.progress(NAME, shown, best, self.nodes.len() as u64);
             if self.closed(bound) || self.nodes.len() >= NODES || budget.over() {

@@ -2,7 +2,8 @@
 
 mod tiny;
 
-use longpoint::measure::{INCH, Length, Units};
+use longpoint::gate::standoff_notices;
+use longpoint::measure::{INCH, Length, Units, parse_length};
 use longpoint::order::{Bays, Impossible, PipeId, Variant, Week};
 use longpoint::part::take_off;
 
@@ -52,6 +53,46 @@ fn forced_bay_counts_name_the_least_that_works() {
     assert!(refused(&week)[0].change.contains("4 equal bays"));
     week.gates[0].bays = Bays::Count(u32::MAX);
     assert!(refused(&week)[0].change.contains("4 equal bays"));
+}
+
+/// `23` for `2, 3` would free both bays meant: it is refused, not passed over.
+#[test]
+fn an_excluded_bay_that_is_not_there_is_named() {
+    let mut week = worked();
+    for (bays, wrong) in [
+        (vec![23], "bay 23"),
+        (vec![2, 5], "bay 5"),
+        (vec![0], "bay 0"),
+    ] {
+        week.gates[0].excluded_bays = bays;
+        let no = refused(&week);
+        assert!(no[0].reason.contains(wrong), "{no:?}");
+        assert!(
+            no[0].reason.contains("4 bays") && no[0].change.contains("1 to 4"),
+            "{no:?}"
+        );
+    }
+    week.gates[0].excluded_bays = vec![1, 4];
+    accepted(&week);
+}
+
+/// A brace that all but touches a vertical is warned of, with a rise that clears it.
+#[test]
+fn standoffs_shorter_than_the_pipe_is_wide_are_warned_of() {
+    let mut week = worked();
+    week.gates[0].sway = true;
+    week.shop.sway.rise = Length::INCH * 4;
+    let frames = take_off(&week).0.frames;
+    let found = standoff_notices(&week, &frames);
+    assert_eq!(found.len(), 1, "{found:?}");
+    assert!(found[0].what.contains("bay line 1, 3"), "{found:?}");
+    let rise = found[0].mend.split(' ').nth(2).expect("a rise");
+    week.shop.sway.rise = parse_length(rise, None).expect("a length").up();
+    let frames = take_off(&week).0.frames;
+    assert_eq!(standoff_notices(&week, &frames), []);
+    week.shop.sway.rise = week.shop.sway.rise - Length::INCH;
+    let frames = take_off(&week).0.frames;
+    assert_eq!(standoff_notices(&week, &frames).len(), 1);
 }
 
 #[test]

@@ -3,6 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use crate::check::{CheckedPlan, check};
+use crate::gate::standoff_notices;
 use crate::measure::Units;
 use crate::nest::Limits;
 use crate::order::{Week, print_faults};
@@ -110,6 +111,8 @@ fn plan(arguments: &PlanArguments, mut week: Week, stop: &Stop) -> Result<Checke
         };
         Failure::refused(format!("{}{hint}", impossible(&week, &items)))
     })?;
-    week.notices.extend(keep_notices(&week, &take_off, &plan));
+    let short = standoff_notices(&week, &take_off.frames);
+    let kept = keep_notices(&week, &take_off, &plan);
+    week.notices.extend(short.into_iter().chain(kept));
     check(week, take_off, plan).map_err(|found| Failure::internal(violations(&found)))
 }

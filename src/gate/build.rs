@@ -29,8 +29,8 @@ pub(super) fn attempt(week: &Week, gate: usize, order: &GateOrder) -> Result<Fra
     pipes_fit(week, order)?;
     room_inside(week, order)?;
     let frame = lay_out(week, gate, order, bay_lines(week, order)?);
-    let troubles: Vec<Trouble> = brace_troubles(&frame)
-        .into_iter()
+    let troubles: Vec<Trouble> = exclusion_troubles(order, &frame)
+        .chain(brace_troubles(&frame))
         .chain(throat_troubles(week, &frame))
         .collect();
     if troubles.is_empty() {
@@ -83,6 +83,19 @@ fn room_inside(week: &Week, order: &GateOrder) -> Result<(), Vec<Trouble>> {
         });
     }
     if wrong.is_empty() { Ok(()) } else { Err(wrong) }
+}
+
+/// Bays excluded for splices that the gate does not have: a slip of the pen would free the bay meant.
+fn exclusion_troubles<'a>(
+    order: &'a GateOrder,
+    frame: &Frame,
+) -> impl Iterator<Item = Trouble> + 'a {
+    let bays = frame.bay_lines.len().saturating_sub(1);
+    let there = move |bay: u32| (1..=bays).contains(&usize::try_from(bay).unwrap_or(usize::MAX));
+    let excluded = order.excluded_bays.iter().copied();
+    excluded
+        .filter(move |bay| !there(*bay))
+        .map(move |bay| Trouble::NoSuchBay { bay, bays })
 }
 
 fn brace_troubles(frame: &Frame) -> Vec<Trouble> {

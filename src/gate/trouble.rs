@@ -21,6 +21,8 @@ pub(super) enum Trouble {
     TooManyBays { bound: f64 },
     /// A bay count of 0, or over the most ever laid out.
     BayCount { count: u32 },
+    /// A bay excluded for splices is not there.
+    NoSuchBay { bay: u32, bays: usize },
     /// A given bay line is not between its neighbours.
     LineOutOfOrder { line: usize, at: f64 },
     /// A bay is not strictly under the shop's limit or the 45° limit.

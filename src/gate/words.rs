@@ -100,6 +100,9 @@ impl Telling<'_> {
                 self.show(span.width())
             ),
             Trouble::BayCount { count } => format!("{count} bays cannot be laid out"),
+            Trouble::NoSuchBay { bay, bays } => {
+                format!("bay {bay} is excluded for splices, and the gate has {bays} bays")
+            }
             Trouble::LineOutOfOrder { line, at } => format!(
                 "bay line {line} at {} is not between its neighbours (end posts' axes at {} and {})",
                 self.show(*at),
@@ -182,6 +185,9 @@ impl Telling<'_> {
             Trouble::HeightSmall { .. } | Trouble::TooManyBays { .. } => self.height_that_works(),
             Trouble::BayCount { .. } | Trouble::LineOutOfOrder { .. } | Trouble::BayOver { .. } => {
                 self.count_that_works()
+            }
+            Trouble::NoSuchBay { bays, .. } => {
+                format!("numbers from 1 to {bays} in excluded_bays, bays apart: 2, 3")
             }
             Trouble::OffsetOver { width, .. } => {
                 format!("a landing offset under {}", self.show(0.5 * width))

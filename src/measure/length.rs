@@ -130,6 +130,15 @@ impl Length {
         }
     }
 
+    /// As [`Length::print`], with the unit where the bare number would not show it.
+    pub fn print_with_unit(self, units: Units) -> String {
+        let words = self.print(units);
+        match units {
+            Units::Inch => words,
+            Units::Metric => format!("{words} mm"),
+        }
+    }
+
     /// As [`Length::print`], first rounded to the nearest `mark` (the named rounding of a running mark).
     pub fn print_at(self, mark: Length, units: Units) -> String {
         self.to_nearest(mark).print(units)

@@ -1,6 +1,6 @@
 //! Warnings of drops that the plan keeps and nothing of the week could be cut from.
 
-use crate::measure::{Length, Units};
+use crate::measure::Length;
 use crate::order::{Fault, Pipe, PipeId, Severity, Week};
 use crate::part::TakeOff;
 
@@ -38,10 +38,7 @@ fn shortest(take_off: &TakeOff, plan: &Plan, pipe: PipeId) -> Option<Length> {
 
 fn fault(week: &Week, pipe: &Pipe, shortest: Length, idle: usize) -> Fault {
     let units = week.shop.units;
-    let said = |length: Length| match units {
-        Units::Inch => length.print(units),
-        Units::Metric => format!("{} mm", length.print(units)),
-    };
+    let said = |length: Length| length.print_with_unit(units);
     let drops = match idle {
         1 => "a drop".to_owned(),
         n => format!("{n} drops"),

@@ -124,11 +124,7 @@ impl<'a> Figures<'a> {
     /// The printed form for sentences: never broken, with its unit where the bare number would not
     /// show it.
     pub fn spoken(self, length: Length) -> String {
-        let words = self.words(length).replace(' ', HARD_SPACE);
-        match self.units {
-            Units::Inch => words,
-            Units::Metric => format!("{words}{HARD_SPACE}mm"),
-        }
+        length.print_with_unit(self.units).replace(' ', HARD_SPACE)
     }
 
     /// A geometric length in words, to the saw mark, with its unit.

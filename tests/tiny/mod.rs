@@ -217,3 +217,11 @@ fn splice_rules() -> SpliceRules {
         bracket_half_width: Length::ZERO,
     }
 }
+
+/// Every bay of a gate, by number: none is left to splice in.
+pub fn every_bay(week: &Week, gate: usize) -> Vec<u32> {
+    let (taken, _) = longpoint::part::take_off(week);
+    let frame = taken.frames.iter().find(|f| f.gate == gate);
+    let lines = frame.expect("a frame").bay_lines.len();
+    (1..u32::try_from(lines).expect("few")).collect()
+}

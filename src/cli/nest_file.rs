@@ -7,13 +7,14 @@ use std::time::{Duration, Instant};
 
 use serde::{Deserialize, Serialize};
 
+use crate::check::Violation;
 use crate::check::certificate::{Checked, PlanFile, judge_plan, verify};
 use crate::nest::{Answer, Limits, PoolAnswer, Problem, Status, Watch, Weighing, Whole, solve};
 
 use super::arguments::NestArguments;
 use super::failure::{Failure, code};
 use super::nest_text::{answer_text, verified_text};
-use super::refusals::violations;
+use super::refusals::{rule_by_rule, violations};
 use super::run::say;
 use super::stop::Stop;
 use super::threads::with_threads;
@@ -92,6 +93,16 @@ fn short(answer: &Answer) -> bool {
     all.any(|s| s == Status::Short)
 }
 
+/// What the file claims and does not prove.
+fn unproved(file: &Path, found: &[Violation]) -> Failure {
+    Failure::internal(format!(
+        "{}: this file's certificate does not hold: it was changed after it was written, or its program \
+         erred.\n{}",
+        file.display(),
+        rule_by_rule(found)
+    ))
+}
+
 /// Re-checks the certificate of a plan.json or of what `nest --json` printed.
 ///
 /// # Errors
@@ -119,8 +130,8 @@ pub(super) fn verify_file(file: &Path, voice: &mut Voice<'_>) -> Result<u8, Fail
         whole,
         weighing,
     } = certified;
-    let found: Checked = verify(&problem, &answers, whole.as_ref())
-        .map_err(|found| Failure::internal(violations(&found)))?;
+    let found: Checked =
+        verify(&problem, &answers, whole.as_ref()).map_err(|found| unproved(file, &found))?;
     if weighing.is_some() && weighing != found.weighing {
         let what = format!(
             "{}: it weighs by {weighing:?}, the problem by {:?}.\n",
@@ -131,7 +142,7 @@ pub(super) fn verify_file(file: &Path, voice: &mut Voice<'_>) -> Result<u8, Fail
     }
     if let Some(plan) = plan {
         let judged = judge_plan(&plan, &problem, &answers);
-        judged.map_err(|found| Failure::internal(violations(&found)))?;
+        judged.map_err(|found| unproved(file, &found))?;
     }
     say(
         voice,

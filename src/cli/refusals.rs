@@ -40,11 +40,12 @@ pub(super) fn violations(items: &[Violation]) -> String {
         "The checker refused the plan, so nothing is written. This is longpoint's fault, not \
          yours: please report it with the week's files.\n",
     );
-    for item in items {
-        out.push_str(&format!(
-            "  {}: {}: {}\n",
-            item.rule, item.subject, item.detail
-        ));
-    }
+    out.push_str(&rule_by_rule(items));
     out
+}
+
+/// What does not hold, a line each.
+pub(super) fn rule_by_rule(items: &[Violation]) -> String {
+    let line = |item: &Violation| format!("  {}: {}: {}\n", item.rule, item.subject, item.detail);
+    items.iter().map(line).collect()
 }

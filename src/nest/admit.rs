@@ -78,7 +78,12 @@ pub(super) fn admit_pool(pool: &Pool) -> Result<(), NestFault> {
             1,
         )?;
         door.range(|| format!("cost of {}", stock.name), stock.cost, 0)?;
-        door.range(|| format!("length of {}", stock.name), stock.length, 0)?;
+        // What is paid for holds what is cut.
+        door.range(
+            || format!("length of {}", stock.name),
+            stock.length,
+            stock.usable,
+        )?;
         door.range(|| format!("price of {}", stock.name), stock.price(), 0)?;
     }
     let mut seen: Vec<(i64, u8)> = Vec::with_capacity(pool.items.len());

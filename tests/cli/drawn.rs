@@ -101,7 +101,12 @@ fn cut_sheets(set: &Set, plan: &Value) {
             .expect("every joint is in the pull order");
         match joint["keep_tag"].as_str() {
             Some(tag) => {
-                says(&cuts, &format!("KEEP {tag}"));
+                // Joints cut alike share a line: `KEEP K2 K3`.
+                let kept = |l: &str| {
+                    let after = l.split("KEEP ").nth(1);
+                    after.is_some_and(|l| l.split_whitespace().any(|w| w == tag))
+                };
+                assert!(cuts.lines().any(kept), "KEEP {tag} is not on\n{cuts}");
                 says(row, tag);
             }
             None => says(row, "scrap"),

@@ -140,7 +140,11 @@ fn bad_problems_are_named_with_their_mend() {
     };
     spoil("/pools/0/stocks/0/cost", json!(-1), "cost of a is -1");
     spoil("/pools/1/items/0/length", json!(1u64 << 41), "past 2^40");
-    spoil("/pools/0/stocks/0/length", json!(1), "length of a is 1, under");
+    spoil(
+        "/pools/0/stocks/0/length",
+        json!(1),
+        "length of a is 1, under",
+    );
     spoil("/pools/1/name", json!("rail"), "occurs twice");
     spoil("/charges/0/over/0/stock", json!(9), "there is none");
     spoil("/charges/3/kind/lift/lift", json!(0), "lift of 0");

@@ -90,7 +90,7 @@ fn standoffs_shorter_than_the_pipe_is_wide_are_warned_of() {
     week.shop.sway.rise = parse_length(rise, None).expect("a length").up();
     let frames = take_off(&week).0.frames;
     assert_eq!(standoff_notices(&week, &frames), []);
-    week.shop.sway.rise = week.shop.sway.rise - Length::INCH;
+    week.shop.sway.rise -= Length::INCH;
     let frames = take_off(&week).0.frames;
     assert_eq!(standoff_notices(&week, &frames).len(), 1);
 }

@@ -10,8 +10,8 @@ pub(super) fn splice_cautions(week: &Week) -> Vec<String> {
         "Complete-penetration splice by a qualified welder to a written procedure; ground flush \
          where rollers run."
             .to_owned(),
-        "Remove the zinc before welding; zinc fume: ventilate, wear the mask.".to_owned(),
     ];
+    out.extend(zinc(week));
     if week.shop.finisher == Finisher::AfterWelding {
         out.push(VENT.to_owned());
     }
@@ -25,8 +25,8 @@ pub(super) fn gate_cautions(week: &Week, gate: &GateOrder) -> Vec<String> {
     let mut out = vec![
         "Support and restrain the leaf when moving it; the weight is printed above.".to_owned(),
         "Positive stops at both ends before the gate is first rolled.".to_owned(),
-        "Remove the zinc before welding; zinc fume: ventilate, wear the mask.".to_owned(),
     ];
+    out.extend(zinc(week));
     if week.shop.finisher == Finisher::AfterWelding {
         out.push(VENT.to_owned());
     }
@@ -38,6 +38,17 @@ pub(super) fn gate_cautions(week: &Week, gate: &GateOrder) -> Vec<String> {
     out.push(SIZING.to_owned());
     out.push(DECIDE.to_owned());
     out
+}
+
+/// Where there may be zinc to weld through: all pipe but black pipe that is galvanised after welding.
+fn zinc(week: &Week) -> Option<String> {
+    let bare = week.shop.finisher == Finisher::AfterWelding
+        && week
+            .pipes
+            .iter()
+            .all(|p| p.finish.eq_ignore_ascii_case("black"));
+    (!bare)
+        .then(|| "Remove the zinc before welding; zinc fume: ventilate, wear the mask.".to_owned())
 }
 
 const VENT: &str = "Galvanised after welding: vent and drain every capped part; a sealed pipe \
@@ -70,4 +81,28 @@ fn order_cautions(week: &Week, gate: &GateOrder) -> Vec<String> {
         out.push("A sway brace is expected on an opening this wide; none is ordered.".to_owned());
     }
     out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::report::world::world;
+
+    #[test]
+    fn black_pipe_galvanised_after_welding_has_no_zinc_to_remove() {
+        let mut week = world().week;
+        let said = |week: &Week| {
+            let gate = gate_cautions(week, &week.gates[0]);
+            let all = gate.into_iter().chain(splice_cautions(week));
+            all.filter(|c| c.contains("Remove the zinc")).count()
+        };
+        assert_eq!(said(&week), 2);
+        week.shop.finisher = Finisher::AfterWelding;
+        for pipe in &mut week.pipes {
+            pipe.finish = "black".to_owned();
+        }
+        assert_eq!(said(&week), 0);
+        week.pipes[0].finish = "galvanized".to_owned();
+        assert_eq!(said(&week), 2);
+    }
 }

@@ -51,6 +51,6 @@ pub const NOTES: [&str; 6] = [
     "Complete-penetration weld by a qualified welder to a written procedure; one-sided welds want a backing ring or sleeve, or a qualified open root.",
     "Carry the scribe line across the splice before tacking; roll the seam welds of the pieces apart.",
     "Dress the outside flush (within 1/32 in or 0.8 mm, full turn) wherever rollers run; do not undercut.",
-    "Remove zinc at least 2 in (50 mm) each side before welding; zinc fume: ventilate, respirator. Repair the coating afterwards.",
+    "Where there is zinc, remove it at least 2 in (50 mm) each side before welding; zinc fume: ventilate, respirator. Repair the coating afterwards.",
     "Support both pieces straight on the same bench; check the whole length with a string after the weld has cooled.",
 ];

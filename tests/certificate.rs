@@ -236,7 +236,7 @@ fn the_python_verifier_refuses_what_is_spoiled() {
     }
 }
 
-/// The proof by hand in CUTTING_LISTS.md: 3 a centimetre, and with it every whole mark of a spliced piece.
+/// The proof by hand in data/cutting_lists.md: 3 a centimetre, and with it every whole mark of a spliced piece.
 #[test]
 fn worths_found_by_hand_are_verified_by_both() {
     let text = include_str!("../data/nest_class.json");

@@ -159,11 +159,11 @@ fn the_readme_shows_what_the_commands_print() {
 
 #[test]
 fn the_page_on_cutting_lists_shows_what_the_commands_print() {
-    hold("CUTTING_LISTS.md");
+    hold("data/cutting_lists.md");
     // The problem it goes through is the one in data/.
     let read = |name: &str| fs::read_to_string(repository().join(name)).expect("it is here");
     let problem = read("data/nest_class.json");
-    let page = read("CUTTING_LISTS.md");
+    let page = read("data/cutting_lists.md");
     let shown = blocks(&page).into_iter().find(|b| b.language == "json");
     assert_eq!(shown.map(|b| b.body), Some(problem));
 }

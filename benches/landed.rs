@@ -12,7 +12,6 @@ mod made_week;
 use std::time::Instant;
 
 use longpoint::check::check;
-use longpoint::nest::{Limits, NoWatch};
 use longpoint::order::Week;
 use longpoint::part::take_off;
 use longpoint::plan::{Plan, PlanOptions, make};
@@ -30,11 +29,8 @@ fn time(name: &str, week: &Week) {
     let (taken, left_out) = take_off(week);
     let options = PlanOptions {
         partial: true,
-        date: None,
-        revision: 0,
-        limits: Limits::default(),
-        watch: &NoWatch,
         left_out,
+        ..PlanOptions::default()
     };
     let start = Instant::now();
     let Ok(plan) = make(week, &taken, &options) else {

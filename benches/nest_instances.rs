@@ -203,11 +203,7 @@ fn read(file: &Path) -> Option<Pool> {
         name: file.file_name()?.to_string_lossy().to_string(),
         mark: 1,
         kerf: 0,
-        credit: Credit {
-            keep: 0,
-            foot: 1,
-            per_foot: 0,
-        },
+        credit: Credit::NONE,
         stocks: vec![Stock {
             name: "stock".into(),
             usable,

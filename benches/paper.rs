@@ -13,7 +13,6 @@ use std::hint::black_box;
 use std::time::Instant;
 
 use longpoint::check::{CheckedPlan, check};
-use longpoint::nest::{Limits, NoWatch};
 use longpoint::order::{Week, read_week};
 use longpoint::part::take_off;
 use longpoint::plan::{PlanOptions, make};
@@ -35,11 +34,8 @@ fn checked(week: Week) -> CheckedPlan {
     let (taken, left_out) = take_off(&week);
     let options = PlanOptions {
         partial: true,
-        date: None,
-        revision: 0,
-        limits: Limits::default(),
-        watch: &NoWatch,
         left_out,
+        ..PlanOptions::default()
     };
     let plan = make(&week, &taken, &options).expect("it can be planned");
     check(week, taken, plan).expect("the plan holds")

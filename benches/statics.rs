@@ -14,7 +14,6 @@ use std::hint::black_box;
 use std::time::Instant;
 
 use longpoint::check::check;
-use longpoint::nest::{Limits, NoWatch};
 use longpoint::order::Carrier;
 use longpoint::part::take_off;
 use longpoint::plan::{PlanOptions, make};
@@ -84,12 +83,8 @@ fn share(name: &str) -> Result<(), StaticsFault> {
     let once = start.elapsed().as_secs_f64() * 1e3;
     let gates = taken.frames.len();
     let options = PlanOptions {
-        partial: false,
-        date: None,
-        revision: 0,
-        limits: Limits::default(),
-        watch: &NoWatch,
         left_out,
+        ..PlanOptions::default()
     };
     let start = Instant::now();
     let plan = make(&week, &taken, &options);

@@ -57,11 +57,9 @@ fn planned(week: &Week, limits: Limits) -> Option<Plan> {
     let (taken, impossible) = take_off(week);
     let options = PlanOptions {
         partial: true,
-        date: None,
-        revision: 0,
         limits,
-        watch: &NoWatch,
         left_out: impossible,
+        ..PlanOptions::default()
     };
     make(week, &taken, &options).ok()
 }

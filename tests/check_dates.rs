@@ -60,12 +60,8 @@ fn a_gate_due_before_any_joint_comes_is_named() {
         .for_each(|q| q.terms.lead_days = Some(9));
     let (take_off, left_out) = take_off(&week);
     let options = PlanOptions {
-        partial: false,
-        date: None,
-        revision: 0,
-        limits: longpoint::nest::Limits::default(),
-        watch: &longpoint::nest::NoWatch,
         left_out,
+        ..PlanOptions::default()
     };
     let said = make(&week, &take_off, &options).expect_err("too late");
     assert!(said.iter().all(|i| i.mark == "A2"), "{said:?}");

@@ -34,12 +34,9 @@ fn week() -> Week {
 fn planned(week: Week) -> CheckedPlan {
     let (taken, left_out) = take_off(&week);
     let options = PlanOptions {
-        partial: false,
-        date: None,
-        revision: 0,
         limits: HOW.limits,
-        watch: &NoWatch,
         left_out,
+        ..PlanOptions::default()
     };
     let plan = make(&week, &taken, &options).expect("the row is made");
     check(week, taken, plan).expect("a sound plan")

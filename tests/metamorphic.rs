@@ -4,7 +4,7 @@
 
 use std::collections::BTreeMap;
 
-use longpoint::nest::{Limits, NoWatch, Status};
+use longpoint::nest::{Limits, Status};
 use longpoint::order::{Week, WeekFiles, print_faults, read_week};
 use longpoint::part::{TakeOff, take_off};
 use longpoint::plan::{JointSource, Plan, PlanOptions, make};
@@ -123,15 +123,11 @@ impl Rows {
         let (taken, impossible) = take_off(&week);
         assert_eq!(impossible, []);
         let options = PlanOptions {
-            partial: false,
-            date: None,
-            revision: 0,
             limits: Limits {
                 work: 100_000,
                 time: None,
             },
-            watch: &NoWatch,
-            left_out: Vec::new(),
+            ..PlanOptions::default()
         };
         let plan = make(&week, &taken, &options).unwrap_or_else(|why| panic!("{why:?}"));
         (week, taken, plan)

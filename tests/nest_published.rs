@@ -22,11 +22,7 @@ fn least(stocks: &[(i64, i64)], items: &[(i64, u32)]) -> (i64, i64, Status) {
         name: "rolls".into(),
         mark: 1,
         kerf: 0,
-        credit: Credit {
-            keep: 0,
-            foot: 1,
-            per_foot: 0,
-        },
+        credit: Credit::NONE,
         stocks: stocks.iter().map(stock).collect(),
         items: items.iter().map(item).collect(),
         groups: Vec::new(),

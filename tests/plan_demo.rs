@@ -4,7 +4,7 @@ mod demo;
 
 use longpoint::check::violations;
 use longpoint::measure::Units;
-use longpoint::nest::{Limits, NoWatch};
+use longpoint::nest::Limits;
 use longpoint::order::Week;
 
 use longpoint::part::take_off;
@@ -12,12 +12,8 @@ use longpoint::plan::{Plan, PlanOptions, make};
 
 fn options() -> PlanOptions<'static> {
     PlanOptions {
-        partial: false,
         date: Some("2027-01-04".to_owned()),
-        revision: 0,
-        limits: Limits::default(),
-        watch: &NoWatch,
-        left_out: Vec::new(),
+        ..PlanOptions::default()
     }
 }
 

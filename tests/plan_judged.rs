@@ -10,7 +10,7 @@ mod dice;
 use dice::Dice;
 use longpoint::check::violations;
 use longpoint::measure::{INCH, Length};
-use longpoint::nest::{Limits, NoWatch};
+use longpoint::nest::Limits;
 use longpoint::order::{Carrier, Lean, SplicePolicy, Variant, Week};
 use longpoint::part::take_off;
 use longpoint::plan::{PlanOptions, make};
@@ -94,14 +94,12 @@ fn whatever_is_planned_the_judge_passes() {
         let (parts, impossible) = take_off(&week);
         let options = PlanOptions {
             partial: true,
-            date: None,
-            revision: 0,
             limits: Limits {
                 work: 100_000,
                 time: None,
             },
-            watch: &NoWatch,
             left_out: impossible,
+            ..PlanOptions::default()
         };
         let Ok(plan) = make(&week, &parts, &options) else {
             continue;

@@ -68,6 +68,13 @@ pub struct Credit {
 }
 
 impl Credit {
+    /// No drop is worth anything.
+    pub const NONE: Credit = Credit {
+        keep: 0,
+        foot: 1,
+        per_foot: 0,
+    };
+
     /// The credit of a drop of length `x`.
     pub fn of(&self, x: i64) -> i64 {
         if x < self.keep || x < 0 {

@@ -46,6 +46,20 @@ pub struct PlanOptions<'a> {
     pub left_out: Vec<Impossible>,
 }
 
+impl Default for PlanOptions<'_> {
+    /// The whole week or nothing, undated, to the default work budget, nobody looking on.
+    fn default() -> Self {
+        PlanOptions {
+            partial: false,
+            date: None,
+            revision: 0,
+            limits: Limits::default(),
+            watch: &NoWatch,
+            left_out: Vec::new(),
+        }
+    }
+}
+
 /// What is planned: chosen parts and sets, the problem and its answers.
 struct Solved {
     parts: Vec<usize>,

@@ -4,21 +4,17 @@ use std::collections::BTreeSet;
 
 use super::*;
 use crate::measure::{Length, Money};
-use crate::nest::{Limits, NoWatch, Status};
+use crate::nest::{Limits, Status};
 use crate::order::{ExtraPart, Origin, RackPiece, Week};
 use crate::splice::world::{CHORD, WEB, dec, inch, quote, take_off, week};
 
 pub(crate) fn options() -> PlanOptions<'static> {
     PlanOptions {
-        partial: false,
-        date: None,
-        revision: 0,
         limits: Limits {
             work: 300_000,
             time: None,
         },
-        watch: &NoWatch,
-        left_out: Vec::new(),
+        ..PlanOptions::default()
     }
 }
 

@@ -2,7 +2,7 @@
 
 use std::sync::OnceLock;
 
-use crate::nest::{Limits, NoWatch};
+use crate::nest::Limits;
 use crate::order::{Week, WeekFiles, read_week, starter_week};
 use crate::part::{TakeOff, take_off};
 use crate::plan::{Plan, PlanOptions, make};
@@ -54,15 +54,14 @@ fn plan_starter() -> World {
     .expect("the starter week reads");
     let (take_off, left_out) = take_off(&week);
     let options = PlanOptions {
-        partial: false,
         date: Some("2026-03-02".to_owned()),
         revision: 2,
         limits: Limits {
             work: 1_000_000,
             time: None,
         },
-        watch: &NoWatch,
         left_out,
+        ..PlanOptions::default()
     };
     let plan = make(&week, &take_off, &options).expect("the starter week plans");
     World {

@@ -8,7 +8,7 @@ use std::path::Path;
 use std::time::Duration;
 
 use longpoint::check::{Violation, violations};
-use longpoint::nest::{Aim, Limits, NoWatch, Problem};
+use longpoint::nest::{Aim, Limits, Problem};
 use longpoint::order::Week;
 use longpoint::part::TakeOff;
 use longpoint::plan::{Minutes, NestWork, Plan, PlanOptions, Waste, make};
@@ -86,11 +86,9 @@ pub fn partly_planned(week: &Week, time: Option<Duration>) -> (TakeOff, Plan) {
     let (take_off, left_out) = longpoint::part::take_off(week);
     let options = PlanOptions {
         partial: true,
-        date: None,
-        revision: 0,
         limits: Limits { work: WORK, time },
-        watch: &NoWatch,
         left_out,
+        ..PlanOptions::default()
     };
     let plan = make(week, &take_off, &options).unwrap_or_else(|why| panic!("{why:?}"));
     (take_off, plan)

@@ -7,7 +7,6 @@ mod week_files;
 pub use week_files::files as demo;
 
 use longpoint::check::{CheckedPlan, check};
-use longpoint::nest::{Limits, NoWatch};
 use longpoint::order::{Week, WeekFiles, print_faults, read_week};
 use longpoint::part::take_off;
 use longpoint::plan::{PlanOptions, make};
@@ -28,12 +27,8 @@ pub fn checked_week(week: Week) -> CheckedPlan {
     let (taken, impossible) = take_off(&week);
     assert!(impossible.is_empty(), "{impossible:?}");
     let options = PlanOptions {
-        partial: false,
         date: Some(String::from("2026-03-02")),
-        revision: 0,
-        limits: Limits::default(),
-        watch: &NoWatch,
-        left_out: Vec::new(),
+        ..PlanOptions::default()
     };
     let plan = make(&week, &taken, &options).unwrap_or_else(|why| panic!("{why:?}"));
     check(week, taken, plan).unwrap_or_else(|v| panic!("{v:#?}"))

@@ -179,25 +179,33 @@ impl<'a> Section<'a> {
     pub fn size(
         &mut self,
         key: &'static str,
-        (inch, metric): (Length, Length),
+        default: (Length, Length),
         range: Range,
         faults: &mut Faults,
     ) -> Length {
-        let default = self.pick(inch, metric);
-        self.maybe_size(key, range, Rounding::Nearest, faults)
-            .unwrap_or(default)
+        self.sized(key, default, (range, Rounding::Nearest), faults)
     }
 
     /// As [`Section::size`], rounded up to a tick.
     pub fn size_up(
         &mut self,
         key: &'static str,
-        (inch, metric): (Length, Length),
+        default: (Length, Length),
         range: Range,
         faults: &mut Faults,
     ) -> Length {
+        self.sized(key, default, (range, Rounding::Up), faults)
+    }
+
+    fn sized(
+        &mut self,
+        key: &'static str,
+        (inch, metric): (Length, Length),
+        (range, rounding): (Range, Rounding),
+        faults: &mut Faults,
+    ) -> Length {
         let default = self.pick(inch, metric);
-        self.maybe_size(key, range, Rounding::Up, faults)
+        self.maybe_size(key, range, rounding, faults)
             .unwrap_or(default)
     }
 

@@ -38,7 +38,6 @@ pub fn bay_lines(block: &mut Block, view: &View, frame: &Frame, top: f64, foot: 
 
 /// Both rollers closed and open, dashed, at the horizontals that carry them.
 pub fn rollers(block: &mut Block, view: &View, week: &Week, frame: &Frame) {
-    let r = &frame.rollers;
     let radius = horizontal_radius(week, frame);
     let under = -radius - ROLLER;
     let levels: &[f64] = &match week.gates[frame.gate].carrier(&week.shop) {
@@ -46,13 +45,7 @@ pub fn rollers(block: &mut Block, view: &View, week: &Week, frame: &Frame) {
         Carrier::Top => vec![frame.axis_height + under],
         Carrier::Both => vec![under, frame.axis_height + under],
     };
-    let places = [
-        (r.front_open, "front roller, open"),
-        (r.front_open + r.spacing, "rear, open"),
-        (r.front_closed, "front roller, closed"),
-        (r.front_closed + r.spacing, "rear, closed"),
-    ];
-    for (x, name) in places {
+    for (x, name) in roller_places(frame) {
         for level in levels {
             block.shape(
                 Path::circle(view.x(x), view.y(*level), ROLLER * view.scale),
@@ -64,17 +57,21 @@ pub fn rollers(block: &mut Block, view: &View, week: &Week, frame: &Frame) {
     }
 }
 
-/// Names of the rollers in a row under the gate.
-pub fn roller_names(block: &mut Block, view: &View, frame: &Frame, y: f64) {
+/// Where the rollers stand under the leaf, open and closed, and what each is called.
+fn roller_places(frame: &Frame) -> [(f64, &'static str); 4] {
     let r = &frame.rollers;
-    let right = view.x(frame.leaf);
-    let places = [
+    [
         (r.front_open, "front roller, open"),
         (r.front_open + r.spacing, "rear, open"),
         (r.front_closed, "front roller, closed"),
         (r.front_closed + r.spacing, "rear, closed"),
-    ];
-    for (x, name) in places {
+    ]
+}
+
+/// Names of the rollers in a row under the gate.
+pub fn roller_names(block: &mut Block, view: &View, frame: &Frame, y: f64) {
+    let right = view.x(frame.leaf);
+    for (x, name) in roller_places(frame) {
         let mut text = Text::new(view.x(x), y, 8.0, name).middle();
         let half = text.width() / 2.0;
         text.x = text

@@ -1,8 +1,8 @@
 //! Times take-off, plan and check of the demo weeks and of seeded weeks, and states what joint nesting is worth
 //! beside simpler ways: `cargo bench --bench weeks [-- --full] [-- ROW...]`.
 //!
-//! Rows: `demo`, `5` and `20` (seeded weeks of so many gates: plan time, gap), `100` and `500` (one week, nest
-//! alone, first plan, memory), `ways5` and `ways20` (gate by gate, longest first, those splices nested, all
+//! Rows: `demo`, `5` and `20` (seeded weeks of so many gates: plan time, gap), `100` (one week: take-off, plan and
+//! check, then as `500`), `500` (nest alone, first plan, memory), `ways5` and `ways20` (gate by gate, longest first, those splices nested, all
 //! together). Without `--full` the seeded rows take 5 weeks instead of 30 and `500` and `ways20` are left out.
 //! A plain timing loop of the standard library; bad rows are printed like the others.
 
@@ -40,10 +40,15 @@ fn main() {
     let weeks = if full { 30 } else { 5 };
     for row in if named.is_empty() { usual } else { &named } {
         match *row {
-            "demo" => ["demo_us", "demo_metric"].into_iter().for_each(demo_week),
+            "demo" => ["demo_us", "demo_metric"]
+                .into_iter()
+                .for_each(|name| whole(name, &demo::week(name), 5)),
             "5" => seeded(5, weeks, Duration::from_secs(5)),
             "20" => seeded(20, weeks, Duration::from_secs(20)),
-            "100" => large(100, Duration::from_secs(30)),
+            "100" => {
+                whole("100 gates", &made_week::week(100, 50, 1), 1);
+                large(100, Duration::from_secs(30));
+            }
             "500" => large(500, Duration::from_secs(90)),
             "ways5" => ways::compare(5, weeks),
             "ways20" => ways::compare(20, weeks),
@@ -64,17 +69,16 @@ fn planned(week: &Week, limits: Limits) -> Option<Plan> {
     make(week, &taken, &options).ok()
 }
 
-/// Least milliseconds of each room over five runs of a demo week.
-fn demo_week(name: &str) {
-    let week = demo::week(name);
+/// Least seconds of each room over some runs of a week, planned within the default work.
+fn whole(name: &str, week: &Week, runs: u32) {
     let (mut off, mut planning, mut judging) = (f64::MAX, f64::MAX, f64::MAX);
     let mut told = String::from("cannot be planned");
-    for _ in 0..5 {
+    for _ in 0..runs {
         let start = Instant::now();
-        let (taken, _) = take_off(&week);
+        let (taken, _) = take_off(week);
         off = off.min(seconds(start));
         let start = Instant::now();
-        let Some(plan) = planned(&week, Limits::default()) else {
+        let Some(plan) = planned(week, Limits::default()) else {
             break;
         };
         planning = planning.min(seconds(start));

@@ -72,3 +72,34 @@ fn a_gate_due_before_any_joint_comes_is_named() {
     );
     assert!(said[0].change.contains("a due date"), "{}", said[0].change);
 }
+
+/// With a rack that holds a little, the reason is still that the joints come too late.
+#[test]
+fn a_rack_does_not_hide_that_joints_come_too_late() {
+    let mut week = late_forties();
+    for quote in &mut week.quotes {
+        quote.terms.lead_days = Some(9);
+    }
+    for length in [8, 19] {
+        for pipe in [tiny::HEAVY, tiny::LIGHT] {
+            let mut week = week.clone();
+            week.rack.truncate(1);
+            week.rack[0].pipe = pipe;
+            week.rack[0].length = tiny::feet(length, 0.0);
+            let (take_off, left_out) = take_off(&week);
+            let options = PlanOptions {
+                left_out,
+                ..PlanOptions::default()
+            };
+            let said = make(&week, &take_off, &options).expect_err("too late");
+            for item in said.iter().filter(|i| i.mark == "A2") {
+                assert!(
+                    item.reason.contains("comes on 2026-03-08"),
+                    "{}",
+                    item.reason
+                );
+            }
+            assert!(said.iter().any(|i| i.mark == "A2"), "{said:?}");
+        }
+    }
+}

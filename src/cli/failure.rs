@@ -35,8 +35,19 @@ impl Failure {
 
     /// The disk refused.
     pub fn disk(path: &Path, error: &io::Error) -> Failure {
+        let why = match error.kind() {
+            io::ErrorKind::PermissionDenied => {
+                "you have no permission for it; mend that, or name another folder".to_owned()
+            }
+            io::ErrorKind::NotFound => "it, or the folder it stands in, is not there".to_owned(),
+            io::ErrorKind::AlreadyExists | io::ErrorKind::NotADirectory => {
+                "a file is in the way; name another folder".to_owned()
+            }
+            io::ErrorKind::StorageFull => "the disk is full".to_owned(),
+            _ => error.to_string(),
+        };
         Failure {
-            message: format!("{}: {error}.", path.display()),
+            message: format!("{}: {why}.", path.display()),
             code: code::INTERNAL,
         }
     }

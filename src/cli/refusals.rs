@@ -7,11 +7,12 @@ use crate::order::{Impossible, Origin, Week};
 /// frees it.
 pub(super) fn impossible(week: &Week, items: &[Impossible]) -> String {
     let mut out = String::new();
-    for item in items {
-        let part = match &item.part {
-            // A plain part is its own mark.
-            Some(part) if *part != item.mark => format!(", {part}"),
-            _ => String::new(),
+    for (parts, item) in Impossible::together(items) {
+        // A plain part is its own mark.
+        let part = if parts == item.mark {
+            String::new()
+        } else {
+            format!(", {parts}")
         };
         out.push_str(&format!(
             "{}{}{part}: cannot be made: {}\n  frees it: {}\n",

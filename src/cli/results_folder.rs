@@ -41,9 +41,9 @@ pub(super) fn write_results(
     let target = settled(target)?;
     let strangers = strangers(&target, files, sign)?;
     let fresh = sibling(&target, "new")?;
-    if let Err(failure) = fill(&fresh, files) {
+    if let Err(e) = fill(&fresh, files) {
         let _ = fs::remove_dir_all(&fresh);
-        return Err(failure);
+        return Err(Failure::disk(&target, &e));
     }
     let swapped = if target.exists() {
         replace(&target, &fresh, &strangers)
@@ -164,11 +164,11 @@ fn sibling(target: &Path, what: &str) -> Result<PathBuf, Failure> {
     Ok(path)
 }
 
-fn fill(folder: &Path, files: &[ResultFile]) -> Result<(), Failure> {
-    fs::create_dir(folder).map_err(|e| Failure::disk(folder, &e))?;
+/// The working folder's own name is nothing to the user: whoever calls names the folder asked for.
+fn fill(folder: &Path, files: &[ResultFile]) -> io::Result<()> {
+    fs::create_dir(folder)?;
     for (name, bytes) in files {
-        let path = folder.join(name);
-        fs::write(&path, bytes).map_err(|e| Failure::disk(&path, &e))?;
+        fs::write(folder.join(name), bytes)?;
     }
     Ok(())
 }

@@ -90,8 +90,8 @@ pub(super) fn lexemes(text: &str) -> Result<Vec<Lexeme>, LengthFault> {
                 i += 1;
             }
             c if c.is_ascii_digit() || c == '.' || c == ',' => {
-                let to = end(i, |c| c.is_ascii_digit() || c == '.' || c == ',');
-                let number: String = chars[i..to].iter().collect();
+                let to = grouped_end(&chars, i);
+                let number = chars[i..to].iter().filter(|&&c| c != ' ').collect();
                 i = fraction_or_number(&chars, number, to, &mut out)?;
             }
             c if c.is_alphabetic() => {
@@ -109,6 +109,25 @@ pub(super) fn lexemes(text: &str) -> Result<Vec<Lexeme>, LengthFault> {
         }
     }
     Ok(out)
+}
+
+/// Where a number ends that starts at `from`: digits, points and commas, and digits grouped in threes
+/// by spaces (`1 800`, as ISO 80000-1 has it), which no feet and inches look like.
+fn grouped_end(chars: &[char], from: usize) -> usize {
+    let run = |at: usize, keep: fn(char) -> bool| {
+        at + chars[at..].iter().take_while(|&&c| keep(c)).count()
+    };
+    let digits = |at: usize| run(at, |c| c.is_ascii_digit());
+    let mut to = digits(from);
+    if (1..=3).contains(&(to - from)) && chars[from] != '0' {
+        while chars.get(to) == Some(&' ')
+            && digits(to + 1) == to + 4
+            && chars.get(to + 4) != Some(&'/')
+        {
+            to += 4;
+        }
+    }
+    run(to, |c| c.is_ascii_digit() || c == '.' || c == ',')
 }
 
 /// Pushes the number, or the fraction when a slash follows; returns where reading goes on.

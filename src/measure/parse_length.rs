@@ -297,12 +297,26 @@ mod tests {
         assert_eq!(mm("3 m 21 cm"), Length::from_mm(3210));
         assert_eq!(mm("1,234.5 mm").ticks(), 1234 * 320 + 160);
         assert_eq!(mm("-4\""), -Length::INCH * 4);
+        // Digits grouped by spaces, thin or not (ISO 80000-1, 7.3.1, from memory).
+        for text in ["1 800 mm", "1\u{a0}800 mm", "1\u{2009}800,0 mm"] {
+            assert_eq!(mm(text), Length::from_mm(1800), "{text}");
+        }
+        assert_eq!(mm("1 234 567 mm"), Length::from_mm(1_234_567));
     }
 
     #[test]
     fn refuses_what_two_people_read_differently() {
         for text in [
-            "5-8", "5 8\"", "6.3", "20.11", "3,213 m", "61/2\"", "5-8 1/2",
+            "5-8",
+            "5 8\"",
+            "6.3",
+            "20.11",
+            "3,213 m",
+            "61/2\"",
+            "5-8 1/2",
+            "1 80 mm",
+            "0 800 mm",
+            "1800 200 mm",
         ] {
             assert!(parse_length(text, None).is_err(), "{text}");
         }

@@ -83,3 +83,52 @@ pub struct Impossible {
     /// The smallest change that frees it.
     pub change: String,
 }
+
+impl Impossible {
+    /// What a list says of one gate or plain part for one reason and with one cure, said once: the parts'
+    /// marks ("A1-HT, A1-HB"; else its own) with the first of the entries, in the list's order.
+    pub fn together(list: &[Impossible]) -> Vec<(String, &Impossible)> {
+        let mut out: Vec<(String, &Impossible)> = Vec::new();
+        for item in list {
+            let part = item.part.as_deref().unwrap_or(&item.mark);
+            let same = |(_, first): &&mut (String, &Impossible)| {
+                (first.gate, first.extra) == (item.gate, item.extra)
+                    && (&first.mark, &first.reason) == (&item.mark, &item.reason)
+                    && first.change == item.change
+            };
+            match out.iter_mut().find(same) {
+                Some((parts, _)) => {
+                    parts.push_str(", ");
+                    parts.push_str(part);
+                }
+                None => out.push((part.to_owned(), item)),
+            }
+        }
+        out
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Impossible;
+
+    #[test]
+    fn parts_of_a_gate_with_one_reason_are_said_together() {
+        let of = |mark: &str, part: &str, reason: &str| Impossible {
+            gate: Some(0),
+            extra: None,
+            mark: mark.to_owned(),
+            part: Some(part.to_owned()),
+            reason: reason.to_owned(),
+            change: "more".to_owned(),
+        };
+        let list = [
+            of("A1", "A1-HT", "late"),
+            of("A1", "A1-D", "long"),
+            of("A1", "A1-HB", "late"),
+        ];
+        let said = Impossible::together(&list);
+        let parts: Vec<&str> = said.iter().map(|(parts, _)| parts.as_str()).collect();
+        assert_eq!(parts, ["A1-HT, A1-HB", "A1-D"]);
+    }
+}

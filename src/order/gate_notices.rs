@@ -34,6 +34,15 @@ pub(super) fn gate_notices(cells: &Cells<'_>, order: &GateOrder, shop: &Shop, fa
             "write yes in the column sway to add its pipe",
         );
     }
+    if let (Some(due), Some(ordered)) = (order.due, shop.buying.order_date)
+        && due < ordered
+    {
+        faults.warn(
+            &cells.spot("due"),
+            &format!("the gate is due before the order date {ordered}"),
+            "mend the date; if it is late already, plan it by the day it can be had",
+        );
+    }
     let Some(clearance) = shop.gate.clearance else {
         return;
     };

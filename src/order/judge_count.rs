@@ -1,6 +1,8 @@
 //! How many gates or parts one row may ask for: a slip of the keyboard is refused, not planned.
 
-use crate::measure::{Misread, parse_count};
+use rust_decimal::Decimal;
+
+use crate::measure::{Misread, parse_count, parse_number};
 
 /// Most gates of one row.
 const MOST_GATES: u32 = 9_999;
@@ -18,12 +20,11 @@ pub(super) fn parse_part_count(text: &str) -> Result<u32, Misread> {
 }
 
 fn within(text: &str, most: u32, what: &str) -> Result<u32, Misread> {
-    let count = parse_count(text)?;
-    if count > most {
+    if parse_number(text).is_ok_and(|count| count > Decimal::from(most)) {
         return Err(Misread::new(
             &format!("one row can ask for at most {most} {what}"),
             &format!("write a count up to {most}, or split the row"),
         ));
     }
-    Ok(count)
+    parse_count(text)
 }

@@ -92,8 +92,15 @@ pub(super) fn judge_size(
         Units::Metric => "write it with its unit, such as 6 m or 6000 mm",
     };
     let mend = if parsed.bare { &both } else { full };
-    let (what, mend) = if length < Length::ZERO || (length == Length::ZERO && bounds.least > length)
-    {
+    let sign = match units {
+        Units::Inch => "write it without a minus and with its unit, such as 8 ft or 96 in",
+        Units::Metric => "write it without a minus and with its unit, such as 2 m or 2000 mm",
+    };
+    let (what, mend) = if length < Length::ZERO && bounds.least <= Length::ZERO {
+        (format!("the {name} must not be below zero"), sign)
+    } else if length < Length::ZERO {
+        (format!("the {name} must be over zero"), sign)
+    } else if length == Length::ZERO && bounds.least > length {
         (format!("the {name} must be over zero"), full)
     } else if length < bounds.least {
         (

@@ -21,6 +21,20 @@ pub(super) fn parse_mark(text: &str) -> Result<String, Misread> {
     Ok(text.to_owned())
 }
 
+/// The name of a finish or a supplier, judged as a mark is.
+pub(super) fn parse_name(text: &str) -> Result<String, Misread> {
+    visible(text)?;
+    if text.chars().count() > LONGEST_MARK {
+        return Err(Misread::new(
+            &format!(
+                "the name is longer than {LONGEST_MARK} characters: it has no room on the sheets"
+            ),
+            "give it a shorter name, the same in every file, and put the rest in the note",
+        ));
+    }
+    Ok(text.to_owned())
+}
+
 /// A free note; line breaks become spaces.
 pub(super) fn parse_note(text: &str) -> Result<String, Misread> {
     let text = text.replace(['\n', '\t'], " ");

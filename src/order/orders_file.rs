@@ -5,7 +5,7 @@ use super::gate_notices::gate_notices;
 use super::judge_count::parse_gate_count;
 use super::judge_size::{Bounds, judge_size};
 use super::leaf::{self, Given};
-use super::mark::{parse_mark, parse_note};
+use super::mark::{parse_mark, parse_name, parse_note};
 use super::marks::Marks;
 use super::nearest_word::suggestion;
 use super::order_list::{parse_bay_numbers, split_list};
@@ -318,7 +318,7 @@ impl Desk<'_> {
         let diagonal = pick("diagonal", standards.diagonal, true);
         let tail_post = pick("tail_post", fallback(latch_post), false);
         let sway = pick("sway_pipe", fallback(standards.sway.or(vertical)), false);
-        let finish = cells.read("finish", faults, parse_mark).unwrap_or_default();
+        let finish = cells.read("finish", faults, parse_name).unwrap_or_default();
         book.ask_finish(cells.spot("finish"), &finish);
         let mut finished = |id: Option<PipeId>| id.map(|id| book.with_finish(id, &finish));
         Some(GatePipes {

@@ -2,7 +2,7 @@
 
 use super::PipeId;
 use super::faults::Faults;
-use super::mark::parse_mark;
+use super::mark::parse_name;
 use super::pipe_book::PipeBook;
 use super::sheet::Cells;
 
@@ -13,7 +13,7 @@ pub(super) fn row_pipe(
     faults: &mut Faults,
 ) -> Option<PipeId> {
     let name = cells.need("pipe", faults, |t| Ok(t.to_owned()));
-    let finish = cells.read("finish", faults, parse_mark).unwrap_or_default();
+    let finish = cells.read("finish", faults, parse_name).unwrap_or_default();
     let id = book.find(&name?, &cells.spot("pipe"), faults)?;
     Some(book.with_finish(id, &finish))
 }

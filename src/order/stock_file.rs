@@ -6,7 +6,7 @@ use super::breaks::{QuoteRow, settle_breaks};
 use super::currency::{judge_currency, read_amount};
 use super::faults::Faults;
 use super::judge_size::{Bounds, judge_size};
-use super::mark::parse_mark;
+use super::mark::parse_name;
 use super::pipe_book::PipeBook;
 use super::price_basis::parse_basis;
 use super::row_pipe::row_pipe;
@@ -69,7 +69,7 @@ fn read_quote(
 ) -> Option<Quote> {
     let pipe = row_pipe(cells, book, faults);
     let supplier = cells
-        .read("supplier", faults, parse_mark)
+        .read("supplier", faults, parse_name)
         .unwrap_or_default();
     let nominal = read_joint(cells, "length", shop, faults);
     let planning = read_joint(cells, "planning", shop, faults).map(|p| p.1);

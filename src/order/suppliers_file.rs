@@ -8,7 +8,7 @@ use rust_decimal::Decimal;
 use super::currency::{judge_currency, read_amount};
 use super::faults::{Faults, Spot};
 use super::judge_size::{Bounds, judge_size};
-use super::mark::{parse_mark, parse_note};
+use super::mark::{parse_name, parse_note};
 use super::nearest_word::suggestion;
 use super::sheet::{Cells, Column, Sheet, alias, column};
 use super::shop_file::{ShopFile, parse_days};
@@ -73,7 +73,7 @@ fn read_row(
     let tax = cells.read("tax", faults, parse_tax);
     let lead_days = cells.read("lead_days", faults, parse_days);
     let spot = cells.spot("supplier");
-    let Some(name) = cells.need("supplier", faults, parse_mark) else {
+    let Some(name) = cells.need("supplier", faults, parse_name) else {
         return;
     };
     if !quotes.iter().any(|q| q.supplier == name) {

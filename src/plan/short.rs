@@ -4,9 +4,9 @@ use super::owner::owners;
 use super::problem::Work;
 use crate::nest::{ChargeKind, PoolAnswer, Status, Whole};
 use crate::order::{Impossible, Week};
-use crate::part::TakeOff;
+use crate::part::{Part, TakeOff};
 use crate::splice::SpliceSet;
-use crate::stock::on_sale;
+use crate::stock::{in_time, late, on_sale};
 
 /// One entry per gate or extra part with a missing piece, in due order; empty when nothing is
 /// missing. Pools that each have a plan may have none together: counts of joints bind them.
@@ -64,19 +64,7 @@ struct Missing {
 impl Missing {
     fn of(week: &Week, take_off: &TakeOff, part: usize, count: u32, pool: &str) -> Missing {
         let p = &take_off.parts[part];
-        // Where nothing is on sale (or nothing may be bought) the rack alone was asked.
-        let new = on_sale(week, p.pipe).next().is_some();
-        let (ran_out, change) = if new {
-            (
-                format!("the joints of {pool} that can be had run out"),
-                "more joints to be had of this pipe",
-            )
-        } else {
-            (
-                format!("no new joint of {pool} is to be had and the rack runs out"),
-                "a row of stock.csv for this pipe, or more of it on the rack",
-            )
-        };
+        let (ran_out, change) = ran_out(week, p, pool);
         let mark = match (p.gate, p.extra) {
             (Some(g), _) => week.gates[g].mark.clone(),
             (None, Some(e)) => week.extras[e].mark.clone(),
@@ -95,9 +83,42 @@ impl Missing {
                     p.saw.print(week.shop.units),
                     if count == 1 { "is" } else { "are" }
                 ),
-                change: change.to_owned(),
+                change,
             },
         }
+    }
+}
+
+/// What ran out, and what mends it.
+fn ran_out(week: &Week, part: &Part, pool: &str) -> (String, String) {
+    // Where nothing is on sale (or nothing may be bought) the rack alone was asked.
+    let mut new = on_sale(week, part.pipe);
+    let timely = new.any(|(_, q)| in_time(week, q, part.gate));
+    match (timely, late(week, part.pipe, part.gate, |_| true)) {
+        (true, None) => (
+            format!("the joints of {pool} that can be had run out"),
+            "more joints to be had of this pipe".to_owned(),
+        ),
+        (true, Some(late)) => (
+            format!(
+                "the joints of {pool} that can be here by {} run out; more {}",
+                late.wanted,
+                late.comes()
+            ),
+            late.mend(),
+        ),
+        (false, Some(late)) => (
+            format!(
+                "no new joint of {pool} is here by {} (the first {}) and the rack runs out",
+                late.wanted,
+                late.comes()
+            ),
+            late.mend(),
+        ),
+        (false, None) => (
+            format!("no new joint of {pool} is to be had and the rack runs out"),
+            "a row of stock.csv for this pipe, or more of it on the rack".to_owned(),
+        ),
     }
 }
 

@@ -1,12 +1,10 @@
 //! Parts that no joint can give: named, with the smallest change that frees them.
 
-use jiff::civil::Date;
-
 use crate::measure::Length;
-use crate::order::{Impossible, Quote, SplicePolicy, Week};
+use crate::order::{Impossible, SplicePolicy, Week};
 use crate::part::{Part, TakeOff};
 use crate::splice::{SpliceSet, sets};
-use crate::stock::{in_time, on_sale, usable_of_new, usable_of_piece};
+use crate::stock::{in_time, late, on_sale, usable_of_new, usable_of_piece};
 
 /// Every part of the week that is not spliced and fits neither a joint on sale nor a rack piece;
 /// `named` holds the gates already refused for their splices.
@@ -101,41 +99,20 @@ fn by_policy(week: &Week, part: &Part) -> &'static str {
 
 /// A joint that would do is on sale, but not here in time.
 fn too_late(week: &Week, part: &Part) -> Option<Impossible> {
-    let saw = &week.shop.saw;
-    let fits = |q: &Quote| part.saw <= usable_of_new(saw, q.planning);
-    let days = on_sale(week, part.pipe).filter(|(_, q)| fits(q));
-    let (day, quote) = days
-        .filter_map(|(_, q)| Some((week.arrives(q)?, q)))
-        .min_by_key(|(day, q)| (*day, q.supplier.clone()))?;
-    let wanted = week.wanted(part.gate?)?;
-    let from = if quote.supplier.is_empty() {
-        String::new()
-    } else {
-        format!(" from {}", quote.supplier)
-    };
+    let late = late(week, part.pipe, part.gate, |u| part.saw <= u)?;
     Some(Impossible {
         gate: part.gate,
         extra: part.extra,
         mark: owner_mark(week, part),
         part: Some(part.mark.clone()),
         reason: format!(
-            "its {} must be here by {wanted}; the first joint that holds it comes on {day}{from}",
-            week.pipe(part.pipe).title()
+            "its {} must be here by {}; the first joint that holds it {}",
+            week.pipe(part.pipe).title(),
+            late.wanted,
+            late.comes()
         ),
-        change: format!(
-            "a due date {} later, a quicker supplier, or the pipe on the rack",
-            counted_days(wanted, day)
-        ),
+        change: late.mend(),
     })
-}
-
-fn counted_days(from: Date, to: Date) -> String {
-    let days = from.until(to).map_or(0, |span| span.get_days());
-    if days == 1 {
-        "1 day".to_owned()
-    } else {
-        format!("{days} days")
-    }
 }
 
 fn owner_mark(week: &Week, part: &Part) -> String {

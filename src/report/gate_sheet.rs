@@ -19,7 +19,10 @@ pub(super) fn gate_sheet(job: Job<'_>) -> Sheet {
     let left_out = &job.plan.left_out;
     let frames = job.take_off.frames.iter();
     let planned = frames.filter(|f| !gate_out(left_out, f.gate));
-    let mut blocks: Vec<Block> = left_out.iter().map(|i| out_block(job, i)).collect();
+    let mut blocks: Vec<Block> = Impossible::together(left_out)
+        .iter()
+        .map(|(parts, item)| out_block(job, parts, item))
+        .collect();
     blocks.extend(planned.map(|frame| gate_block(job, frame)));
     Sheet {
         stem: "gates".to_owned(),
@@ -31,9 +34,11 @@ pub(super) fn gate_sheet(job: Job<'_>) -> Sheet {
 }
 
 /// What is left out: why, and what frees it.
-fn out_block(job: Job<'_>, item: &Impossible) -> Block {
-    let part = item.part.as_deref().map(super::table::clean);
-    let part = part.map_or_else(String::new, |p| format!("{p}: "));
+fn out_block(job: Job<'_>, parts: &str, item: &Impossible) -> Block {
+    let part = match &item.part {
+        Some(_) => format!("{}: ", super::table::clean(parts)),
+        None => String::new(),
+    };
     Block::Group {
         title: format!("LEFT OUT: {}", super::table::clean(&item.mark)),
         aside: job.heading().strip(),

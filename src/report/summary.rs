@@ -5,7 +5,7 @@ use rust_decimal::Decimal;
 use crate::check::CheckedPlan;
 use crate::measure::{Length, Money};
 use crate::nest::{Status, StopReason};
-use crate::order::Severity;
+use crate::order::{Impossible, Severity};
 use crate::part::TakeOff;
 use crate::plan::{PipeOutcome, Plan, Reference};
 
@@ -293,13 +293,13 @@ fn waste(job: Job<'_>) -> Vec<String> {
 }
 
 fn left_out(job: Job<'_>) -> Vec<String> {
-    let out = job.plan.left_out.iter();
-    out.flat_map(|i| {
-        let part = i.part.as_deref().unwrap_or(&i.mark);
-        let mut lines = wrap(&format!("LEFT OUT {part}: {}", i.reason), PAGE);
-        let frees = wrap(&format!("Frees it: {}", i.change), PAGE - 2);
-        lines.extend(frees.iter().map(|l| format!("  {l}")));
-        lines
-    })
-    .collect()
+    let out = Impossible::together(&job.plan.left_out);
+    out.into_iter()
+        .flat_map(|(part, i)| {
+            let mut lines = wrap(&format!("LEFT OUT {part}: {}", i.reason), PAGE);
+            let frees = wrap(&format!("Frees it: {}", i.change), PAGE - 2);
+            lines.extend(frees.iter().map(|l| format!("  {l}")));
+            lines
+        })
+        .collect()
 }

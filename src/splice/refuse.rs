@@ -8,7 +8,7 @@ use crate::gate;
 use crate::measure::{Length, Units};
 use crate::order::{Bays, GateOrder, Impossible, SpliceRules, Week};
 use crate::statics::{envelope, model};
-use crate::stock::usable_of_new;
+use crate::stock::{Late, late, usable_of_new};
 
 /// The rules in the order they are tried, with their plain names.
 const RULES: [(Lift, &str); 9] = [
@@ -78,17 +78,29 @@ pub(crate) fn refuse(case: Case<'_>, parts: &[usize], usable: Length) -> Impossi
         .map(|(_, name)| *name)
         .collect();
     let part = &take_off.parts[parts[0]];
+    let late = late_joint(&trial);
+    let holds = match &late {
+        Some((late, _)) => format!(
+            "of the pipe that is here by {} holds ({}; a longer joint {})",
+            late.wanted,
+            usable.print(units),
+            late.comes()
+        ),
+        None => format!("joint on sale holds ({})", usable.print(units)),
+    };
     let reason = format!(
-        "{} is longer than what the longest joint on sale holds ({}) and no place is left for {}: {}",
+        "{} is longer than what the longest {holds} and no place is left for {}: {}",
         part.saw.print(units),
-        usable.print(units),
         splices(&set),
         match bites.as_slice() {
             [] => "the splice rules bite together, none alone".to_owned(),
             names => format!("what bites is {}", names.join(", or ")),
         }
     );
-    let changes = changes(&trial);
+    let mut changes = changes(&trial);
+    if let Some((late, true)) = late {
+        changes.insert(0, late.mend());
+    }
     Impossible {
         gate: Some(frame.gate),
         extra: None,
@@ -103,6 +115,18 @@ pub(crate) fn refuse(case: Case<'_>, parts: &[usize], usable: Length) -> Impossi
             changes.join("; or ")
         },
     }
+}
+
+/// The first longer joint that comes too late and, were it here, would free the gate (true); else the first
+/// longer one.
+fn late_joint(trial: &Trial) -> Option<(Late, bool)> {
+    let week = trial.case.week;
+    let pipe = trial.case.take_off.parts[trial.parts[0]].pipe;
+    let gate = Some(trial.case.frame.gate);
+    let longer = |u: Length| u > trial.usable;
+    let frees = |usable: Length| longer(usable) && Trial { usable, ..*trial }.works();
+    let freed = late(week, pipe, gate, frees).map(|late| (late, true));
+    freed.or_else(|| late(week, pipe, gate, longer).map(|late| (late, false)))
 }
 
 /// "its splice" or "its 2 splices", at m₀ of the line that needs most.

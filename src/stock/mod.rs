@@ -2,6 +2,7 @@
 
 mod days;
 mod landed;
+mod late;
 mod pool;
 mod pools;
 mod terms;
@@ -13,6 +14,7 @@ mod usable;
 
 pub use days::{DeliveryDays, in_time};
 pub use landed::{landed_price, tax_rate};
+pub(crate) use late::{Late, late};
 pub use pool::{PoolSource, PoolStock, StockOrigin};
 pub use pools::{UNPRICED_JOINT, UNPRICED_SPLICE, credit, pools, pools_of, usable_of_piece};
 pub use terms::{Term, TermKind, terms};

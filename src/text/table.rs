@@ -48,14 +48,17 @@ impl Table {
         let decoded = decode(&file.bytes);
         let mut snags = decoded.snags;
         let found = likeliest(&decoded.text, &known);
+        let mut rows = found.rows;
         if let Some(line) = found.unclosed {
             snags.push(Snag::stop(
                 Some(line),
-                "a quotation mark opens a cell in this row and is never closed",
+                "a quotation mark opens a cell in this row and is never closed: nothing behind it was read",
                 "close it, or take it away",
             ));
+            // The row swallowed the rest of the file: its cells would only give faults of their own.
+            rows.truncate((rows.len() - 1).max(found.at + 1));
         }
-        Table::below((found.hits, found.at), found.rows, snags).of(file, None)
+        Table::below((found.hits, found.at), rows, snags).of(file, None)
     }
 
     /// Header and rows of the rows of one table; `at` is the header's place among them.
@@ -74,6 +77,17 @@ impl Table {
         for row in &mut rows {
             even_out(row, header.cells.len(), &mut snags);
         }
+        rows.retain(|row| {
+            let again = repeats(&header, row);
+            if again {
+                snags.push(Snag::stop(
+                    Some(row.line),
+                    "the headings stand here a second time",
+                    "take this row away; the rows below it may stay",
+                ));
+            }
+            !again
+        });
         Table {
             header,
             rows,
@@ -229,6 +243,12 @@ fn even_out(row: &mut Row, width: usize, snags: &mut Vec<Snag>) {
     row.cells.resize(width, String::new());
 }
 
+/// A row that is the header once more, as pasted lists have it.
+fn repeats(header: &Row, row: &Row) -> bool {
+    let mut pairs = header.cells.iter().zip(&row.cells);
+    header.cells.len() >= 2 && pairs.all(|(h, r)| h.eq_ignore_ascii_case(r))
+}
+
 /// Every non-blank record with its line.
 fn records(text: &str, delimiter: u8) -> Vec<Row> {
     let mut reader = csv::ReaderBuilder::new()
@@ -317,5 +337,15 @@ mod tests {
         assert!(read("mark,count\nA1,1,stray\n").snags[0].stops);
         assert_eq!(read("mark,note\nA1,\"x\nA2,y\n").snags[0].line, Some(2));
         assert_eq!(read("mark,count\nA1,1,,\n").snags, []);
+    }
+
+    #[test]
+    fn one_slip_gives_one_snag_and_no_rows_of_its_own() {
+        let open = read("mark,note\nA1,x\nA2,\"y\nA3,z\n");
+        assert_eq!((open.rows.len(), open.snags.len()), (1, 1));
+        let twice = read("mark,note\nA1,x\nMark,note\nA3,z\n");
+        assert_eq!((twice.rows.len(), twice.snags.len()), (2, 1));
+        assert_eq!(twice.snags[0].line, Some(3));
+        assert_eq!(read("\"mark,note\nA1,x\n").rows, []);
     }
 }

@@ -1,6 +1,6 @@
 //! What is said and goes on.
 
-use crate::world::{demand, notices, order, read};
+use crate::world::{demand, notices, order, read, shop_with};
 
 #[test]
 fn a_count_of_zero_is_kept_and_noted() {
@@ -29,6 +29,27 @@ fn warnings_do_not_fire_at_equality() {
     assert_eq!(said("A1,1,30.01',6',,yes"), 1);
     assert_eq!(said("A1,1,20',6',8',"), 0, "a tail of just 40 %");
     assert_eq!(said("A1,1,20',6',7.99',"), 1);
+}
+
+#[test]
+fn a_gate_due_before_the_order_date_is_said() {
+    let said = |due: &str| {
+        let files = crate::world::Files {
+            shop: shop_with("buying", "order_date = 2026-03-02").shop,
+            ..order(
+                "mark,count,opening,height,hand,due",
+                &format!("A1,1,12',6',l,{due}"),
+            )
+        };
+        notices(&files)
+    };
+    assert_eq!(said("2026-03-02").len(), 0);
+    demand(
+        &said("2026-03-01")[0],
+        ("orders.csv", 2, "due"),
+        "2026-03-01",
+        "before the order date 2026-03-02",
+    );
 }
 
 #[test]

@@ -97,3 +97,29 @@ fn stock_rack_and_parts_are_judged() {
         "already used in orders.csv",
     );
 }
+
+#[test]
+fn names_are_judged_as_names_and_counts_by_their_own_limit() {
+    let stock = Files {
+        stock: Some(b"pipe,supplier,length\nH,a supplier with a name of no end,21 ft\n".to_vec()),
+        ..sound()
+    };
+    demand(
+        &only_error(&stock),
+        ("stock.csv", 2, "supplier"),
+        "a supplier with a name of no end",
+        "the name is longer than 24 characters",
+    );
+    for count in ["100000", "100001", "1000000000000"] {
+        let parts = Files {
+            parts: Some(format!("mark,pipe,length,count\nP1,H,5 ft,{count}\n").into_bytes()),
+            ..sound()
+        };
+        demand(
+            &only_error(&parts),
+            ("parts.csv", 2, "count"),
+            count,
+            "at most 99999 parts",
+        );
+    }
+}

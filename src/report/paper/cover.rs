@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use crate::measure::Length;
-use crate::order::{GateOrder, Severity};
+use crate::order::{GateOrder, Impossible, Severity};
 use crate::plan::PipeOutcome;
 use crate::report::counted::counted;
 use crate::report::draw::{Face, Text, missing};
@@ -250,12 +250,10 @@ pub fn waste(desk: &Desk) -> String {
 /// Notices, work left out, characters the fonts lack.
 pub fn watch(desk: &Desk) -> Vec<String> {
     let mut out = Vec::new();
-    for i in &desk.plan.left_out {
+    for (part, i) in Impossible::together(&desk.plan.left_out) {
         out.push(format!(
-            "LEFT OUT {}: {} Frees it: {}",
-            i.part.as_deref().unwrap_or(&i.mark),
-            i.reason,
-            i.change
+            "LEFT OUT {part}: {} Frees it: {}",
+            i.reason, i.change
         ));
     }
     for n in &desk.week.notices {

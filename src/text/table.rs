@@ -56,7 +56,7 @@ impl Table {
                 "close it, or take it away",
             ));
             // The row swallowed the rest of the file: its cells would only give faults of their own.
-            rows.truncate((rows.len() - 1).max(found.at + 1));
+            rows.truncate(rows.len().saturating_sub(1).max(found.at + 1));
         }
         Table::below((found.hits, found.at), rows, snags).of(file, None)
     }
@@ -347,5 +347,6 @@ mod tests {
         assert_eq!((twice.rows.len(), twice.snags.len()), (2, 1));
         assert_eq!(twice.snags[0].line, Some(3));
         assert_eq!(read("\"mark,note\nA1,x\n").rows, []);
+        assert_eq!(read("\"").rows, []);
     }
 }

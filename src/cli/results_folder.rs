@@ -48,7 +48,7 @@ pub(super) fn write_results(
     let swapped = if target.exists() {
         replace(&target, &fresh, &strangers)
     } else {
-        rename(&fresh, &target)
+        rename(&fresh, &target, &target)
     };
     if swapped.is_err() {
         let _ = fs::remove_dir_all(&fresh);
@@ -176,17 +176,19 @@ fn fill(folder: &Path, files: &[ResultFile]) -> io::Result<()> {
 /// `fresh` takes the place of `target`; strangers move over; the old folder goes last.
 fn replace(target: &Path, fresh: &Path, strangers: &[OsString]) -> Result<(), Failure> {
     let old = sibling(target, "old")?;
-    rename(target, &old)?;
-    if let Err(failure) = rename(fresh, target) {
+    rename(target, &old, target)?;
+    if let Err(failure) = rename(fresh, target, target) {
         let _ = fs::rename(&old, target);
         return Err(failure);
     }
     for name in strangers {
-        rename(&old.join(name), &target.join(name))?;
+        let there = target.join(name);
+        rename(&old.join(name), &there, &there)?;
     }
-    fs::remove_dir_all(&old).map_err(|e| Failure::disk(&old, &e))
+    fs::remove_dir_all(&old).map_err(|e| Failure::disk(target, &e))
 }
 
-fn rename(from: &Path, to: &Path) -> Result<(), Failure> {
-    fs::rename(from, to).map_err(|e: io::Error| Failure::disk(to, &e))
+/// Moves; a refusal names `known`, the path that the user knows.
+fn rename(from: &Path, to: &Path, known: &Path) -> Result<(), Failure> {
+    fs::rename(from, to).map_err(|e: io::Error| Failure::disk(known, &e))
 }

@@ -67,6 +67,12 @@ pub(super) fn lexemes(text: &str) -> Result<Vec<Lexeme>, LengthFault> {
         ));
     }
     let text = plain(text);
+    if !text.contains(|c: char| c.is_ascii_digit()) && text.contains(char::is_alphabetic) {
+        return Err(LengthFault::new(
+            &format!("\"{}\" is not a length", text.trim()),
+            "write digits with their unit, such as 10'-6 1/2\" or 3213 mm",
+        ));
+    }
     let chars: Vec<char> = text.chars().collect();
     let mut out = Vec::new();
     let mut i = 0;

@@ -71,6 +71,15 @@ pub fn parse_length(text: &str, default: Option<Unit>) -> Result<ParsedLength, L
             ));
         }
         [one] => single(one, default)?,
+        [one, other] if metric_pair(one, other, default) => {
+            return Err(LengthFault::new(
+                &format!(
+                    "{} and {} stand in a row: two numbers, or one?",
+                    one.shown, other.shown
+                ),
+                "write one number of millimetres, such as 3213 or 3 213, or metres, such as 3.213 m",
+            ));
+        }
         [feet, inches] => pair(feet, inches)?,
         _ => {
             return Err(LengthFault::new(
@@ -225,6 +234,13 @@ fn feet_point_inches(one: &Amount) -> Option<(String, String)> {
     looks.then(|| (feet.to_owned(), inches.to_owned()))
 }
 
+/// Two numbers of which nothing says that they are feet and inches, in a metric shop.
+fn metric_pair(first: &Amount, second: &Amount, default: Option<Unit>) -> bool {
+    default == Some(Unit::Mm)
+        && first.unit.is_none()
+        && !matches!(second.unit, Some(UnitWord::Foot | UnitWord::Inch))
+}
+
 fn pair(first: &Amount, second: &Amount) -> Result<(Dimension, Option<String>), LengthFault> {
     let (a, b) = (&first.shown, &second.shown);
     match (first.unit, second.unit) {
@@ -354,6 +370,18 @@ mod tests {
             let fault = parse_length(text, Some(Unit::Inch)).expect_err(text);
             assert!(!fault.what.is_empty() && !fault.mend.is_empty(), "{text}");
         }
+    }
+
+    /// Nobody means feet in a metric shop: the fault does not speak of them.
+    #[test]
+    fn two_numbers_in_a_row_are_asked_about_in_the_shops_own_units() {
+        for text in ["1 80", "1800 600", "1 8000", "1.5 800"] {
+            let fault = parse_length(text, Some(Unit::Mm)).expect_err(text);
+            assert!(!fault.what.contains("ft"), "{text}: {}", fault.what);
+            assert!(fault.mend.contains("millimetres"), "{text}: {}", fault.mend);
+        }
+        let grouped = parse_length("1\u{202f}800", Some(Unit::Mm)).expect("one number");
+        assert_eq!(grouped.length, Length::from_mm(1800));
     }
 
     #[test]

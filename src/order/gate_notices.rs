@@ -3,17 +3,14 @@
 use super::faults::Faults;
 use super::sheet::Cells;
 use super::{GateOrder, Shop};
-use crate::measure::{Length, Units};
+use crate::measure::Length;
 
 /// Barbed wire belongs at least this far above grade (ASTM F2200 as quoted in operator manuals).
 const BARBED_ABOVE_GRADE: Length = Length::from_64ths(72 * 64);
 
 /// Warns; never at equality.
 pub(super) fn gate_notices(cells: &Cells<'_>, order: &GateOrder, shop: &Shop, faults: &mut Faults) {
-    let print = |l: Length| match shop.units {
-        Units::Inch => l.print(shop.units),
-        Units::Metric => format!("{} mm", l.print(shop.units)),
-    };
+    let print = |l: Length| l.print_with_unit(shop.units);
     let opening = cells.spot("opening");
     if order.opening > shop.sway.review_over {
         faults.warn(
@@ -32,15 +29,6 @@ pub(super) fn gate_notices(cells: &Cells<'_>, order: &GateOrder, shop: &Shop, fa
                 print(shop.sway.expected_over)
             ),
             "write yes in the column sway to add its pipe",
-        );
-    }
-    if let (Some(due), Some(ordered)) = (order.due, shop.buying.order_date)
-        && due < ordered
-    {
-        faults.warn(
-            &cells.spot("due"),
-            &format!("the gate is due before the order date {ordered}"),
-            "mend the date; if it is late already, plan it by the day it can be had",
         );
     }
     let Some(clearance) = shop.gate.clearance else {

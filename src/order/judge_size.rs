@@ -75,10 +75,7 @@ pub(super) fn judge_size(
 ) -> Option<Length> {
     let length = parsed.length;
     let text = cells.text(name);
-    let printed = match units {
-        Units::Inch => length.print(units),
-        Units::Metric => format!("{} mm", length.print(units)),
-    };
+    let printed = length.print_with_unit(units);
     let both = match units {
         Units::Inch => format!("write {text}' for feet or {text}\" for inches"),
         Units::Metric => format!("write {text} m for metres or {text} mm for millimetres"),
@@ -91,40 +88,54 @@ pub(super) fn judge_size(
         Units::Inch => "write it with its unit, such as 20 ft or 240 in",
         Units::Metric => "write it with its unit, such as 6 m or 6000 mm",
     };
-    let mend = if parsed.bare { &both } else { full };
+    let within = |bound: Length, sense: &str| {
+        let bound = bound.print_with_unit(units);
+        format!("check it: {bound} or {sense} can be meant")
+    };
     let sign = match units {
         Units::Inch => "write it without a minus and with its unit, such as 8 ft or 96 in",
         Units::Metric => "write it without a minus and with its unit, such as 2 m or 2000 mm",
     };
     let (what, mend) = if length < Length::ZERO && bounds.least <= Length::ZERO {
-        (format!("the {name} must not be below zero"), sign)
+        (
+            format!("the {name} must not be below zero"),
+            sign.to_owned(),
+        )
     } else if length < Length::ZERO {
-        (format!("the {name} must be over zero"), sign)
+        (format!("the {name} must be over zero"), sign.to_owned())
     } else if length == Length::ZERO && bounds.least > length {
-        (format!("the {name} must be over zero"), full)
+        (format!("the {name} must be over zero"), full.to_owned())
     } else if length < bounds.least {
         (
             format!("the {name} reads as {printed}: too small to be meant"),
-            mend,
+            if parsed.bare {
+                both
+            } else {
+                within(bounds.least, "more")
+            },
         )
     } else if length > bounds.most {
         (
             format!("the {name} reads as {printed}: too large to be meant"),
-            if parsed.bare { fine.as_str() } else { full },
+            if parsed.bare {
+                fine
+            } else {
+                within(bounds.most, "less")
+            },
         )
     } else if parsed.bare && units == Units::Inch && length > bounds.bare_most {
         (
             format!("the {name} has no unit: it reads as {printed}, and less may be meant"),
-            fine.as_str(),
+            fine,
         )
     } else if parsed.bare && units == Units::Inch && length < bounds.bare_least {
         (
             format!("the {name} has no unit: it reads as {printed}, and more may be meant"),
-            mend,
+            both,
         )
     } else {
         return Some(length);
     };
-    faults.error(&cells.spot(name), &what, mend);
+    faults.error(&cells.spot(name), &what, &mend);
     None
 }

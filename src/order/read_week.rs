@@ -58,7 +58,7 @@ pub fn read_week(files: &WeekFiles) -> Result<Week, Vec<Fault>> {
     let suppliers = files.suppliers.as_ref().map_or_else(Vec::new, |f| {
         read_suppliers(f, &shop, &mut quotes, &mut faults)
     });
-    judge_dates(&shop, &quotes, &mut faults);
+    judge_dates(&shop, &gates, &quotes, &mut faults);
     let rack = files
         .rack
         .as_ref()

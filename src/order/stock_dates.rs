@@ -1,15 +1,29 @@
-//! What the order date says of prices: which ran out, and that nothing can be judged without one.
+//! What the order date says of prices and due dates: which ran out, which gate is late before it is
+//! ordered, and that nothing can be judged without one.
+
+use jiff::ToSpan;
+use jiff::civil::Date;
 
 use super::faults::{Faults, Spot};
 use super::shop_file::ShopFile;
-use super::{PipeId, Quote};
+use super::{GateOrder, PipeId, Quote};
 
-/// Warns of every price past its last day; notes once that dates stand idle without an order date.
-pub(super) fn judge_dates(shop: &ShopFile, quotes: &[Quote], faults: &mut Faults) {
+/// Warns of every price past its last day and of every gate whose pipe is wanted before the order
+/// date; notes once that dates stand idle without an order date.
+pub(super) fn judge_dates(
+    shop: &ShopFile,
+    gates: &[GateOrder],
+    quotes: &[Quote],
+    faults: &mut Faults,
+) {
     let Some(ordered) = shop.shop.buying.order_date else {
         say_idle(quotes, faults);
         return;
     };
+    let shop_days = shop.shop.buying.shop_days;
+    for gate in gates.iter().filter(|gate| gate.count > 0) {
+        judge_due(gate, ordered, shop_days, faults);
+    }
     judge_days(quotes, faults);
     for quote in quotes {
         let Some(last) = quote.terms.valid_until.filter(|last| ordered > *last) else {
@@ -19,6 +33,21 @@ pub(super) fn judge_dates(shop: &ShopFile, quotes: &[Quote], faults: &mut Faults
             &spot(quote, "valid_until", &last.to_string()),
             &format!("the price ran out before the order date {ordered}: it is used, and marked"),
             "ask for a new price",
+        );
+    }
+}
+
+fn judge_due(gate: &GateOrder, ordered: Date, shop_days: u32, faults: &mut Faults) {
+    let Some(due) = gate.due else { return };
+    let less = match shop_days {
+        0 => String::new(),
+        n => format!(", less {n} shop days,"),
+    };
+    if due.saturating_sub(i64::from(shop_days).days()) < ordered {
+        faults.warn(
+            &Spot::at(&gate.origin.file, gate.origin.line, "due", &due.to_string()),
+            &format!("the due date{less} is before the order date {ordered}: the gate is late as it stands"),
+            "correct the due date or the order date, or agree on a new day",
         );
     }
 }

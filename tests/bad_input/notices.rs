@@ -1,6 +1,7 @@
 //! What is said and goes on.
 
-use crate::world::{demand, notices, order, read, shop_with};
+use crate::world::{SHOP, demand, notices, order, read, read_on};
+use longpoint::order::Severity;
 
 #[test]
 fn a_count_of_zero_is_kept_and_noted() {
@@ -31,25 +32,31 @@ fn warnings_do_not_fire_at_equality() {
     assert_eq!(said("A1,1,20',6',7.99',"), 1);
 }
 
+/// Late is said, not refused: what is on the rack may still serve the gate. `--date` is an order date too.
 #[test]
 fn a_gate_due_before_the_order_date_is_said() {
-    let said = |due: &str| {
-        let files = crate::world::Files {
-            shop: shop_with("buying", "order_date = 2026-03-02").shop,
-            ..order(
-                "mark,count,opening,height,hand,due",
-                &format!("A1,1,12',6',l,{due}"),
-            )
-        };
-        notices(&files)
+    let said = |settings: &str, date: Option<&str>, due: &str| {
+        let rows = format!("A1,1,12',6',l,{due}\nA2,0,12',6',l,2020-01-01");
+        let mut files = order("mark,count,opening,height,hand,due", &rows);
+        files.shop = Some(format!("{SHOP}[buying]\n{settings}\n").into_bytes());
+        let week = read_on(&files, date.map(|d| d.parse().expect("a day")));
+        let mut said = week.expect("read").notices;
+        said.retain(|fault| fault.severity == Severity::Warning);
+        said
     };
-    assert_eq!(said("2026-03-02").len(), 0);
-    demand(
-        &said("2026-03-01")[0],
-        ("orders.csv", 2, "due"),
-        "2026-03-01",
-        "before the order date 2026-03-02",
-    );
+    let place = ("orders.csv", 2, "due");
+    let set = "order_date = 2026-03-02";
+    assert_eq!(said(set, None, "2026-03-02"), []);
+    let late = said(set, None, "2026-03-01");
+    assert_eq!(late.len(), 1, "a row of no gates is late for nobody");
+    let words = "before the order date 2026-03-02";
+    demand(&late[0], place, "2026-03-01", words);
+    let late = said("shop_days = 0", Some("2026-03-02"), "2026-03-01");
+    demand(&late[0], place, "2026-03-01", words);
+    let slow = "shop_days = 3";
+    assert_eq!(said(slow, Some("2026-03-02"), "2026-03-05"), []);
+    let late = said(slow, Some("2026-03-02"), "2026-03-04");
+    demand(&late[0], place, "2026-03-04", "less 3 shop days");
 }
 
 #[test]

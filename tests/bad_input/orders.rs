@@ -9,8 +9,8 @@ fn sizes_of_an_order_are_judged() {
     let cases = [
         ("A1,1,0,6',,,", "opening", "0", "over zero"),
         ("A1,1,-12',6',,,", "opening", "-12'", "over zero"),
-        ("A1,1,NaN,6',,,", "opening", "NaN", "not a unit"),
-        ("A1,1,inf,6',,,", "opening", "inf", "not a unit"),
+        ("A1,1,NaN,6',,,", "opening", "NaN", "not a length"),
+        ("A1,1,inf,6',,,", "opening", "inf", "not a length"),
         ("A1,1,9000',6',,,", "opening", "9000'", "too large"),
         ("A1,1,201',6',,,", "opening", "201'", "too large"),
         ("A1,1,3658,6',,,", "opening", "3658", "too large"),
@@ -21,7 +21,7 @@ fn sizes_of_an_order_are_judged() {
         ("A1,1,5-8,6',,,", "opening", "5-8", "two ways"),
         ("A1,1,20.11,6',,,", "opening", "20.11", "20 ft 11 in"),
         ("A1,1,12' 3 mm,6',,,", "opening", "12' 3 mm", "mixed"),
-        ("A1,1,twelve,6',,,", "opening", "twelve", "not a unit"),
+        ("A1,1,twelve,6',,,", "opening", "twelve", "not a length"),
         ("A1,1,,6',,,", "opening", "", "missing"),
         ("A1,1,12',6,,,", "height", "6", "too small"),
         ("A1,1,12',0',,,", "height", "0'", "over zero"),
@@ -42,6 +42,18 @@ fn sizes_of_an_order_are_judged() {
         let mend = only_error(&order(HEADER, row)).mend;
         assert!(mend.contains("mm for millimetres"), "{mend}");
     }
+}
+
+/// A mend speaks of what is wrong: of the sign, or of the bound that was passed.
+#[test]
+fn the_mend_of_a_size_fits_its_fault() {
+    let mend = |row: &str| {
+        let head = "mark,count,opening,height,overlap,tail,leaf";
+        only_error(&order(head, row)).mend
+    };
+    assert!(mend("A1,1,12',6',,-6',").contains("without a minus"));
+    assert!(mend("A1,1,12',5 in,,,").contains("1'-0\" or more"));
+    assert!(mend("A1,1,201',6',,,").contains("200'-0\" or less"));
 }
 
 #[test]

@@ -7,7 +7,7 @@ fn settings_are_judged() {
     let cases = [
         ("saw", "kerf = -0.1", "-0.1", "below zero"),
         ("saw", "kerf = \"1 1/8 in\"", "1 1/8 in", "over an inch"),
-        ("saw", "kerf = nan", "nan", "not a unit"),
+        ("saw", "kerf = nan", "nan", "not a length"),
         ("saw", "far_trim = 0.05", "0.05", "between 0 and the kerf"),
         ("saw", "mark = 0", "0", "over zero"),
         ("saw", "saws = 1.5", "1.5", "whole number"),

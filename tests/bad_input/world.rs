@@ -31,6 +31,11 @@ pub fn sound() -> Files {
 }
 
 pub fn read(files: &Files) -> Result<Week, Vec<Fault>> {
+    read_on(files, None)
+}
+
+/// As [`read`], with the date given on the command line.
+pub fn read_on(files: &Files, date: Option<jiff::civil::Date>) -> Result<Week, Vec<Fault>> {
     let file = |name: &str, bytes: &Option<Vec<u8>>| {
         bytes.as_ref().map(|bytes| SourceFile {
             name: name.to_owned(),
@@ -44,7 +49,7 @@ pub fn read(files: &Files) -> Result<Week, Vec<Fault>> {
         rack: file("rack.csv", &files.rack),
         parts: file("parts.csv", &files.parts),
         suppliers: file("suppliers.csv", &files.suppliers),
-        ..WeekFiles::default()
+        date,
     })
 }
 

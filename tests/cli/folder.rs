@@ -66,3 +66,15 @@ fn a_file_in_the_way_is_named() {
     assert_eq!(ran.code, 2);
     assert_eq!(fs::read_to_string(&out).unwrap(), "x");
 }
+
+/// The sheets are written beside the folder first; nobody has heard of that hidden folder.
+#[test]
+fn a_refusal_of_the_disk_names_the_folder_that_was_given() {
+    let week = starter("refused-by-the-disk");
+    let name = "r".repeat(250);
+    let out = week.join(&name);
+    let ran = longpoint(&["plan", text(&week), "--out", text(&out)]);
+    assert_eq!(ran.code, 1, "{}", ran.err);
+    assert!(ran.err.contains(&format!("/{name}: ")), "{}", ran.err);
+    assert!(!ran.err.contains(".new-"), "{}", ran.err);
+}

@@ -2,7 +2,8 @@
 //! beside simpler ways: `cargo bench --bench weeks [-- --full] [-- ROW...]`.
 //!
 //! Rows: `demo`, `5` and `20` (seeded weeks of so many gates: plan time, gap), `100` (one week: take-off, plan and
-//! check, then as `500`), `500` (nest alone, first plan, memory), `ways5` and `ways20` (gate by gate, longest first, those splices nested, all
+//! check, then as `500`), `500` (nest alone, first plan, memory), `parts` (a list of 10,000 parts: take-off, plan and
+//! check, then stopped after a second), `ways5` and `ways20` (gate by gate, longest first, those splices nested, all
 //! together). Without `--full` the seeded rows take 5 weeks instead of 30 and `500` and `ways20` are left out.
 //! A plain timing loop of the standard library; bad rows are printed like the others.
 
@@ -33,9 +34,9 @@ fn main() {
         .map(String::as_str)
         .collect();
     let usual: &[&str] = if full {
-        &["demo", "5", "20", "100", "500", "ways5", "ways20"]
+        &["demo", "5", "20", "100", "500", "parts", "ways5", "ways20"]
     } else {
-        &["demo", "5", "20", "100", "ways5"]
+        &["demo", "5", "20", "100", "parts", "ways5"]
     };
     let weeks = if full { 30 } else { 5 };
     for row in if named.is_empty() { usual } else { &named } {
@@ -50,6 +51,7 @@ fn main() {
                 large(100, Duration::from_secs(30));
             }
             "500" => large(500, Duration::from_secs(90)),
+            "parts" => parts(10_000),
             "ways5" => ways::compare(5, weeks),
             "ways20" => ways::compare(20, weeks),
             other => println!("{other}: no such row"),
@@ -164,6 +166,24 @@ fn large(gates: u32, limit: Duration) {
         percent(cost - bound, cost),
         memory()
     );
+}
+
+/// A list of parts: each room by the counted steps, then the plan alone, stopped after a second.
+fn parts(pieces: u32) {
+    let week = made_week::parts(pieces, 1);
+    whole(&format!("{pieces} parts"), &week, 1);
+    let limits = Limits {
+        time: Some(Duration::from_secs(1)),
+        ..Limits::default()
+    };
+    let start = Instant::now();
+    if let Some(plan) = planned(&week, limits) {
+        let took = seconds(start);
+        println!(
+            "the same stopped after 1 s: plan {took:.3} s  gap {:.3} %",
+            gap(&plan)
+        );
+    }
 }
 
 /// Peak resident memory of this process, where the system tells it.

@@ -75,6 +75,24 @@ pub fn week(gates: u32, remnants: u32, seed: u64) -> Week {
     read_week(&files(gates, remnants, seed)).expect("a made week has no faults")
 }
 
+/// A week of plain parts of one pipe and nothing else: 12 in to 211 7/8 in by eighths.
+pub fn parts(pieces: u32, seed: u64) -> Week {
+    let mut dice = Dice(seed);
+    let mut text = String::from("mark,pipe,length,count\n");
+    for n in 1..=pieces {
+        let eighths = 96 + dice.roll(1600);
+        let (whole, part) = (eighths / 8, eighths % 8 * 125);
+        text.push_str(&format!("P{n},2-3/8 SS40,{whole}.{part:03} in,1\n"));
+    }
+    let files = WeekFiles {
+        shop: Some(demo_file("shop.toml")),
+        stock: Some(demo_file("stock.csv")),
+        parts: own("parts.csv", text),
+        ..WeekFiles::default()
+    };
+    read_week(&files).expect("a made list has no faults")
+}
+
 /// Its files.
 pub fn files(gates: u32, remnants: u32, seed: u64) -> WeekFiles {
     WeekFiles {

@@ -28,6 +28,19 @@ pub(super) struct Converged {
     pub whole: bool,
 }
 
+impl Converged {
+    /// Keeps a bound that is better, and says what the best is.
+    fn keep(&mut self, here: i64, duals: &Duals) -> i64 {
+        match &self.bound {
+            Some((best, _)) if *best >= here => *best,
+            _ => {
+                self.bound = Some((here, duals.clone()));
+                here
+            }
+        }
+    }
+}
+
 /// Counts steps and knows when to stop.
 pub(super) struct Budget<'w> {
     /// Steps left.
@@ -72,13 +85,22 @@ pub(super) fn converge(
         whole: false,
     };
     let mut refinements = 0;
-    let smooth = if master.linked.is_empty() { 0 } else { SMOOTH };
+    // Without lines every round has a bound; only columns were asked for where enough is nothing.
+    let plain = master.linked.is_empty() && effort.enough > i64::MIN;
+    let smooth = if !master.linked.is_empty() || (plain && master.is_large()) {
+        SMOOTH
+    } else {
+        0
+    };
     let mut parts = smooth;
     let mut most_rows = ROWS + master.rows.len();
     let mut steady = (i64::MIN, 0);
     for _ in 0..effort.rounds {
-        let before = master.lp.work;
-        let solved = master.lp.solve(PIVOTS);
+        // A program that is not large is solved to its end: only then are its duals of use.
+        let large = master.is_large();
+        let solved = master.lp.solve(PIVOTS, &mut |steps| {
+            budget.spend(steps) && (large || (budget.stop)())
+        });
         let present = Duals::of(master);
         let duals = match &done.bound {
             Some((_, best)) if parts > 0 => best.blend(&present, parts, master),
@@ -86,9 +108,20 @@ pub(super) fn converge(
         };
         let patterns = price_patterns(master, &duals);
         let splicings = price_splicings(master, &duals);
-        let spent = master.lp.work.saturating_sub(before) + patterns.work + splicings.work;
-        let stop = budget.spend(spent) || !solved;
+        let stop = budget.spend(patterns.work + splicings.work) || !solved;
+        if plain {
+            let here = bound(master, &duals, &patterns.least, &[]);
+            let best = done.keep(here, &duals);
+            if best >= effort.enough || (solved && best >= master.round_up()) {
+                done.whole = true;
+                break;
+            }
+        }
         if !stop && patterns.added + splicings.added > 0 {
+            // With lines the present duals stay in use until they lack nothing either.
+            if plain {
+                parts = smooth;
+            }
             continue;
         }
         if effort.enough == i64::MIN {
@@ -103,10 +136,7 @@ pub(super) fn converge(
         };
         budget.spend(exact.work);
         let here = bound(master, &duals, &patterns.least, &exact.least);
-        let better = done.bound.as_ref().is_none_or(|(b, _)| here > *b);
-        if better {
-            done.bound = Some((here, duals));
-        }
+        done.keep(here, &duals);
         let nothing = exact.added + patterns.added + splicings.added + rows == 0;
         if nothing && parts > 0 && !stop {
             parts = 0;

@@ -31,6 +31,11 @@ pub(super) fn improve(pool: &Pool, answer: &mut PoolAnswer, budget: &mut Budget<
     };
     search.go(pool, &master);
     let Search { answer, budget, .. } = search;
+    end(answer, budget);
+}
+
+/// Writes down why the search ends.
+pub(super) fn end(answer: &mut PoolAnswer, budget: &Budget<'_>) {
     answer.stop = if (budget.stop)() {
         StopReason::Interrupted
     } else if budget.left == 0 {
@@ -38,6 +43,13 @@ pub(super) fn improve(pool: &Pool, answer: &mut PoolAnswer, budget: &mut Budget<
     } else {
         StopReason::Exhausted
     };
+}
+
+/// A first answer's bound by column generation, and nothing more.
+pub(super) fn bounded(pool: &Pool, answer: &mut PoolAnswer, budget: &mut Budget<'_>) {
+    let spare = naive_splices(pool, false);
+    let mut master = begin(pool, answer, &spare);
+    root(&mut master, answer, budget);
 }
 
 /// The bound of the whole by column generation. It may take half of the steps, so that some are left for
@@ -156,7 +168,11 @@ impl Search<'_, '_> {
 }
 
 /// Does something with one `part`-th of the steps left.
-fn within<T>(budget: &mut Budget<'_>, part: u64, work: impl FnOnce(&mut Budget<'_>) -> T) -> T {
+pub(super) fn within<T>(
+    budget: &mut Budget<'_>,
+    part: u64,
+    work: impl FnOnce(&mut Budget<'_>) -> T,
+) -> T {
     let given = budget.left / part;
     let mut own = Budget {
         left: given,
@@ -249,10 +265,10 @@ fn begin<'a>(pool: &'a Pool, answer: &PoolAnswer, spare: &[Configuration]) -> Ma
     master
 }
 
-/// Writes the bound and its duals into the answer. Duals that give no more than 0 (a search stopped
+/// Writes the bound and its duals into the answer. Duals that give no more than it has (a search stopped
 /// before they were any good) are left out: the first answer's zero duals certify 0 by themselves.
 fn certify(master: &Master<'_>, answer: &mut PoolAnswer, bound: i64, duals: &Duals) {
-    if bound > 0 {
+    if bound > answer.bound {
         answer.bound = bound;
         answer.proof = vec![Branch::Leaf(duals.leaf(master))];
     }

@@ -225,6 +225,13 @@ impl<'a> Master<'a> {
             .unwrap_or(self.pool.stocks[stock].cost)
     }
 
+    /// What the program costs now, rounded up to the money all costs share: no bound goes over it.
+    pub fn round_up(&self) -> i64 {
+        let step = super::bound::money_step(self.pool) as f64;
+        let cost = self.lp.objective() * self.unit / step;
+        ((cost - 1e-6).ceil() * step) as i64
+    }
+
     /// Steps that copying the program takes.
     pub fn size(&self) -> u64 {
         let rows = (self.rows.len() + self.groups.len()) as u64;

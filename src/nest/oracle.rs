@@ -48,6 +48,8 @@ pub(super) struct Oracle<'a> {
 
 /// Cells of the first table and of the finest.
 const CELLS: (i64, i64) = (1 << 8, 1 << 14);
+/// Cells of the finest table of a glance.
+const GLANCE: i64 = 1 << 10;
 /// Nodes before the table is made finer, and at the finest.
 const NODES: (u64, u64) = (3_000, 200_000);
 /// Patterns handed back at most.
@@ -176,12 +178,22 @@ impl<'a> Oracle<'a> {
 
     /// The dearest pattern of a joint of `usable`, if worth more than `floor`.
     pub fn dearest(&mut self, usable: i64, floor: i64) -> Dearest {
+        self.look(usable, floor, false)
+    }
+
+    /// The same without finer tables: a dear pattern, and a bound that may be loose.
+    pub fn glance(&mut self, usable: i64, floor: i64) -> Dearest {
+        self.look(usable, floor, true)
+    }
+
+    fn look(&mut self, usable: i64, floor: i64, once: bool) -> Dearest {
         let room = usable + self.kerf;
         loop {
-            let finest = self.cell == 1 || self.cells as i64 * 4 > CELLS.1;
+            let most = if once { GLANCE } else { CELLS.1 };
+            let finest = self.cell == 1 || self.cells as i64 * 4 > most;
             let mut search = Search {
                 oracle: self,
-                left: if finest { NODES.1 } else { NODES.0 },
+                left: if finest && !once { NODES.1 } else { NODES.0 },
                 nodes: 0,
                 best: floor,
                 used: vec![0; self.things.len()],

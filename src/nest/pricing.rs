@@ -108,7 +108,13 @@ pub(super) fn price_patterns(master: &mut Master<'_>, duals: &Duals) -> Priced {
             if master.lp.right(most) < 0.5 {
                 continue;
             }
-            let found = oracle.dearest(pool.stocks[o].usable, cost);
+            let usable = pool.stocks[o].usable;
+            // In a large program any pattern that pays will do; the dearest is sought when none is seen.
+            let pays = |cuts: &[(usize, u32)]| master.pattern_reduced(o, cuts) < -SLIGHT;
+            let glance = master.is_large().then(|| oracle.glance(usable, cost));
+            let found = glance
+                .filter(|seen| seen.found.iter().any(|(_, cuts)| pays(cuts)))
+                .unwrap_or_else(|| oracle.dearest(usable, cost));
             priced.least[o] = cost - found.bound;
             let best = found.found.last().map(|(_, cuts)| cuts.clone());
             for (_, cuts) in found.found {
@@ -145,8 +151,9 @@ fn price_the_rest(
     let (mut added, mut work) = (0, 0);
     for _ in 0..master.rows.len() / ROWS_A_PATTERN {
         for thing in &mut left {
-            let gone = taken.iter().find(|(r, _)| *r == thing.id);
-            thing.most = thing.most.saturating_sub(gone.map_or(0, |(_, n)| *n));
+            if taken.iter().any(|(r, _)| *r == thing.id) {
+                thing.most = 0;
+            }
         }
         let mut oracle = Oracle::new(
             left.clone(),
@@ -155,7 +162,7 @@ fn price_the_rest(
             pool.kerf,
             usable + pool.kerf,
         );
-        let found = oracle.dearest(usable, cost);
+        let found = oracle.glance(usable, cost);
         work += oracle.work;
         let Some((_, cuts)) = found.found.into_iter().next_back() else {
             break;

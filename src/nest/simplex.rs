@@ -36,6 +36,8 @@ const DUST: f64 = 1e-14;
 const MANY_COLUMNS: usize = 1500;
 /// Candidates kept between two looks at all columns (multiple pricing).
 const CANDIDATES: usize = 40;
+/// Steps between two looks at whether to stop.
+const LOOK_EVERY: u64 = 500_000;
 /// Pivots between checks of the inverse.
 const CHECK_EVERY: u32 = 100;
 
@@ -162,7 +164,6 @@ impl Simplex {
     }
 
     /// Cost of the present basis.
-    #[cfg(test)]
     pub fn objective(&self) -> f64 {
         self.basis
             .iter()
@@ -181,12 +182,23 @@ impl Simplex {
                 .sum::<f64>()
     }
 
-    /// Runs dual steps while a value is negative, then primal steps to the end. False when the step limit
-    /// stopped it (the state stays usable).
-    pub fn solve(&mut self, most_pivots: u32) -> bool {
+    /// Runs dual steps while a value is negative, then primal steps to the end. `over` is told the steps
+    /// done since it was last asked and says when to end. False when it or the pivot limit ended the run
+    /// (the state stays usable).
+    pub fn solve(&mut self, most_pivots: u32, over: &mut dyn FnMut(u64) -> bool) -> bool {
+        let mut told = self.work;
+        let whole = self.run(most_pivots, &mut |work| {
+            let due = work - told >= LOOK_EVERY;
+            due && over(work - std::mem::replace(&mut told, work))
+        });
+        let over = over(self.work - told);
+        whole && !over
+    }
+
+    fn run(&mut self, most_pivots: u32, over: &mut dyn FnMut(u64) -> bool) -> bool {
         let mut left = most_pivots;
         while let Some(row) = self.worst_value() {
-            if left == 0 || !self.dual_step(row) {
+            if left == 0 || over(self.work) || !self.dual_step(row) {
                 break;
             }
             left -= 1;
@@ -202,7 +214,7 @@ impl Simplex {
             let Some(enter) = self.entering(idle > calm) else {
                 return true;
             };
-            if left == 0 {
+            if left == 0 || over(self.work) {
                 return false;
             }
             left -= 1;

@@ -11,6 +11,7 @@ use super::converge::Budget;
 use super::cost::cost;
 use super::fault::NestFault;
 use super::improve::improve;
+use super::long_list::{improve_long, is_long, times};
 use super::longest_first::first_answer;
 use super::problem::{Limits, Pool, Problem};
 use super::watch::Watch;
@@ -45,10 +46,8 @@ fn solve_pool(
     if let Some(answer) = watch.known(pool, limits) {
         return Ok(answer);
     }
-    let mut budget = Budget {
-        left: limits.work,
-        stop,
-    };
+    let work = limits.work.saturating_mul(times(pool));
+    let mut budget = Budget { left: work, stop };
     let answer = solve_alone(pool, &mut budget)?;
     if answer.stop != StopReason::Interrupted {
         watch.learn(pool, limits, &answer);
@@ -57,7 +56,7 @@ fn solve_pool(
         &pool.name,
         answer.bound,
         Some(answer.cost),
-        limits.work - budget.left,
+        work - budget.left,
     );
     Ok(answer)
 }
@@ -68,7 +67,11 @@ pub(super) fn solve_alone(pool: &Pool, budget: &mut Budget<'_>) -> Result<PoolAn
     if answer.status == Status::Short && hopeless(pool).is_some() {
         return Ok(answer);
     }
-    improve(pool, &mut answer, budget);
+    if is_long(pool, budget) {
+        improve_long(pool, &mut answer, budget)?;
+    } else {
+        improve(pool, &mut answer, budget);
+    }
     if answer.status != Status::Short {
         verify(pool, &mut answer)?;
     }

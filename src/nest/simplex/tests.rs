@@ -50,13 +50,13 @@ fn agrees_with_good_lp_on_random_covering_programs() {
             }
             lp.add_column(cost, entries);
             if j % 7 == 0 {
-                assert!(lp.solve(10_000));
+                assert!(lp.solve(10_000, &mut |_| false));
             }
         }
-        assert!(lp.solve(10_000));
+        assert!(lp.solve(10_000, &mut |_| false));
         // Change a right side: dual steps.
         lp.set_right(0, right[0] + 3.0);
-        assert!(lp.solve(10_000));
+        assert!(lp.solve(10_000, &mut |_| false));
         let mut model = vars.minimise(aim.clone()).using(microlp);
         for (r, sum) in sums.into_iter().enumerate() {
             model = if r < rows {

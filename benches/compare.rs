@@ -12,13 +12,10 @@ use longpoint::nest::{Limits, NoWatch};
 use longpoint::part::take_off;
 use rayon::prelude::*;
 
-const HOW: How<'static> = How {
-    limits: Limits {
-        work: 400_000_000,
-        time: None,
-    },
-    watch: &NoWatch,
-};
+const HOW: How<'static> = How::unwatched(Limits {
+    work: 400_000_000,
+    time: None,
+});
 
 fn main() {
     for name in ["demo_us", "demo_metric", "demo_small"] {

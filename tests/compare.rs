@@ -8,18 +8,15 @@ use longpoint::compare::{
     Change, Comparison, Figures, How, Outcome, Question, Turn, Variant, Wishes, compare,
 };
 use longpoint::measure::{Length, Money};
-use longpoint::nest::{Limits, NoWatch};
+use longpoint::nest::Limits;
 use longpoint::order::{SplicePolicy, TailRule, Week};
 use longpoint::part::take_off;
 use longpoint::plan::{PlanOptions, make};
 
-const HOW: How<'static> = How {
-    limits: Limits {
-        work: 400_000_000,
-        time: None,
-    },
-    watch: &NoWatch,
-};
+const HOW: How<'static> = How::unwatched(Limits {
+    work: 400_000_000,
+    time: None,
+});
 
 /// Two spliced gates and the worked gate out of two joint lengths of each pipe.
 fn week() -> Week {
@@ -66,6 +63,11 @@ fn a_row_is_the_plan_that_the_changed_week_has_by_itself() {
     let found = compared(&week);
     let mut short = week.clone();
     short.quotes.retain(|q| q.nominal == tiny::feet(21, 0.0));
+    // A kept foot counts as with all on sale: half of 136.00 / 40 and of 104.00 / 40.
+    short.shop.money.held_credits = vec![
+        (tiny::LIGHT, tiny_week::money("1.3")),
+        (tiny::HEAVY, tiny_week::money("1.7")),
+    ];
     let mut kerf = week.clone();
     kerf.shop.saw.kerf_entered = tiny::inches(0.125);
     kerf.shop.saw.kerf = tiny::inches(0.125);

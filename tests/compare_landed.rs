@@ -7,18 +7,15 @@ mod tiny_week;
 use longpoint::check::{CheckedPlan, check};
 use longpoint::compare::{Comparison, Figures, How, Question, Turn, Wishes, compare, variants};
 use longpoint::measure::Money;
-use longpoint::nest::{Limits, NoWatch, Status};
+use longpoint::nest::{Limits, Status};
 use longpoint::order::Week;
 use longpoint::part::take_off;
 use longpoint::plan::{PlanOptions, make};
 
-const HOW: How<'static> = How {
-    limits: Limits {
-        work: 20_000_000,
-        time: None,
-    },
-    watch: &NoWatch,
-};
+const HOW: How<'static> = How::unwatched(Limits {
+    work: 20_000_000,
+    time: None,
+});
 
 /// Short gates out of two suppliers, with freight by length, lifts, a break, tax and a minimum order.
 fn week() -> Week {
@@ -117,4 +114,46 @@ fn total(found: &Comparison, name: &str) -> i64 {
     row.and_then(|r| r.figures())
         .and_then(Figures::total)
         .unwrap_or_else(|| panic!("{name} is made"))
+}
+
+/// A price that ran out, and joints without a price, are marked in the rows that buy them and in no other.
+#[test]
+fn prices_to_ask_for_are_marked_in_their_rows() {
+    let mut week = week();
+    week.shop.buying.order_date = Some(jiff::civil::date(2026, 3, 2));
+    for quote in week.quotes.iter_mut().filter(|q| q.supplier == "Bob") {
+        quote.terms.valid_until = Some(jiff::civil::date(2026, 2, 20));
+    }
+    let wishes = Wishes {
+        rows_only: true,
+        ..Wishes::default()
+    };
+    let found = compare(&week, &wishes, HOW).expect("rows");
+    let row = |name: &str| {
+        let row = found.rows.iter().find(|r| r.name == name);
+        row.unwrap_or_else(|| panic!("{name} is a row"))
+    };
+    let sheet = longpoint::report::comparison::text(&found, None).replace("\n   ", " ");
+    assert!(sheet.contains("RAN OUT"), "{sheet}");
+    let bob = row("Bob where sold");
+    assert_eq!(bob.figures().map(|m| m.expired), Some(1));
+    let says = &sheet;
+    assert!(
+        says.contains("24 ft from Bob: its price ran out on 2026-02-20"),
+        "{says}"
+    );
+    assert!(says.contains("is not sold by Bob: as on sale"), "{says}");
+    let ada = row("Ada alone");
+    assert_eq!(
+        (ada.figures().map(|m| m.expired), ada.notes.len()),
+        (Some(0), 0)
+    );
+    week.quotes[0].price = None;
+    let found = compare(&week, &wishes, HOW).expect("rows");
+    let first = &found.rows[0];
+    let says = format!("{:?}", first.figures().map(|m| &m.asked));
+    assert!(
+        first.total().is_none() && says.contains("has no price"),
+        "{says}"
+    );
 }

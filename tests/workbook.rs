@@ -12,7 +12,7 @@ use calamine::{Data, DataType, Reader, Xlsx};
 use longpoint::check::CheckedPlan;
 use longpoint::compare::{How, Wishes, compare};
 use longpoint::measure::{INCH, MM, Units};
-use longpoint::nest::{Limits, NoWatch};
+use longpoint::nest::Limits;
 use longpoint::order::WeekFiles;
 use longpoint::report::paper::Paper;
 use longpoint::report::{WORKBOOK, comparison, results};
@@ -250,13 +250,10 @@ fn the_workbook_of_a_comparison_is_set_up_alike() {
     let mut week = tiny_week::week();
     week.gates.truncate(1);
     week.shop.name = HOSTILE.to_owned();
-    let how = How {
-        limits: Limits {
-            work: 2_000_000,
-            time: None,
-        },
-        watch: &NoWatch,
-    };
+    let how = How::unwatched(Limits {
+        work: 2_000_000,
+        time: None,
+    });
     let found = compare(&week, &Wishes::default(), how).expect("rows");
     let files = comparison::results(&found, None).expect("files");
     let (_, bytes) = files

@@ -27,7 +27,11 @@ impl Tariff {
             let pipe = PipeId(index);
             let quotes = || on_sale(week, pipe).map(|(_, q)| q);
             let missing = week.quotes.is_empty() || quotes().any(|q| with_tax(week, q).is_none());
-            let least = quotes().filter_map(|q| rate(week, q)).min();
+            let held = week.shop.money.held_credit(pipe);
+            let least = match held {
+                Some(credit) => credit.millicents(),
+                None => quotes().filter_map(|q| rate(week, q)).min(),
+            };
             if missing {
                 unpriced.push(pipe);
             }

@@ -157,6 +157,9 @@ pub(super) struct CompareArguments {
     /// Other keep length to compare with, such as 60in.
     #[arg(long, value_name = "LENGTH", value_parser = length)]
     pub keep: Option<Length>,
+    /// Stop the search of each plan after so many seconds with the best found; may vary the answer.
+    #[arg(long, value_name = "SECONDS", value_parser = seconds)]
+    pub time_limit: Option<Duration>,
     /// More weeks, each a folder: the variants are tallied over all of them (wins, losses, median, worst).
     #[arg(long, value_name = "FOLDER", num_args = 1..)]
     pub weeks: Vec<PathBuf>,

@@ -13,6 +13,7 @@ use super::refusals::violations;
 use super::results_folder::{Signature, may_write, write_results};
 use super::run::say;
 use super::stop::Stop;
+use super::teller::Teller;
 use super::threads::with_threads;
 use super::voice::Voice;
 use super::week_folder::read_folder;
@@ -40,6 +41,11 @@ pub(super) fn compare_week(
     may_write(&target, SIGNATURE)?;
     let date = arguments.printed.date;
     let stop = Stop::listening();
+    let teller = Teller::new(stop.clone());
+    let limits = Limits {
+        time: arguments.time_limit,
+        ..Limits::default()
+    };
     let wishes = arguments.wishes();
     let mut folders = vec![&arguments.folder];
     folders.extend(&arguments.weeks);
@@ -49,7 +55,8 @@ pub(super) fn compare_week(
     }
     one_currency(&weeks)?;
     let found = with_threads(arguments.printed.threads, || {
-        let each = weeks.iter().map(|week| compared(week, &wishes, &stop));
+        let look = (&stop, &teller);
+        let each = weeks.iter().map(|w| compared(w, &wishes, limits, look));
         each.collect::<Result<Vec<Comparison>, Failure>>()
     })??;
     let date = date.map(|day| day.to_string());
@@ -94,10 +101,16 @@ fn one_currency(weeks: &[Week]) -> Result<(), Failure> {
 }
 
 /// A week's comparison; a plan that the checker refuses ends it.
-fn compared(week: &Week, wishes: &Wishes, stop: &Stop) -> Result<Comparison, Failure> {
+fn compared(
+    week: &Week,
+    wishes: &Wishes,
+    limits: Limits,
+    (stop, teller): (&Stop, &Teller),
+) -> Result<Comparison, Failure> {
     let how = How {
-        limits: Limits::default(),
+        limits,
         watch: stop,
+        told: &|name| teller.made(name),
     };
     let comparison = compare(week, wishes, how).map_err(|names| {
         Failure::refused(format!(

@@ -17,6 +17,7 @@ mod results_folder;
 mod run;
 mod splice_gate;
 mod stop;
+mod teller;
 mod threads;
 mod voice;
 mod week_folder;

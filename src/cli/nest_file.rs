@@ -1,15 +1,12 @@
 //! `longpoint nest`: a problem file of one's own, solved; `longpoint verify`: a certificate, checked again.
 
-use std::io::IsTerminal;
 use std::path::Path;
-use std::sync::Mutex;
-use std::time::{Duration, Instant};
 
 use serde::{Deserialize, Serialize};
 
 use crate::check::Violation;
 use crate::check::certificate::{Checked, PlanFile, judge_plan, verify};
-use crate::nest::{Answer, Limits, PoolAnswer, Problem, Status, Watch, Weighing, Whole, solve};
+use crate::nest::{Answer, Limits, PoolAnswer, Problem, Status, Weighing, Whole, solve};
 
 use super::arguments::NestArguments;
 use super::failure::{Failure, code};
@@ -17,6 +14,7 @@ use super::nest_text::{answer_text, verified_text};
 use super::refusals::{rule_by_rule, violations};
 use super::run::say;
 use super::stop::Stop;
+use super::teller::Teller;
 use super::threads::with_threads;
 use super::voice::Voice;
 
@@ -167,48 +165,4 @@ fn misread(file: &Path, error: &serde_json::Error) -> Failure {
     Failure::refused(format!(
         "{file}, line {line}, column {column}: {what}. {PAGE}.\n"
     ))
-}
-
-/// Says on stderr how the search goes, when that is a terminal.
-struct Teller {
-    stop: Stop,
-    started: Instant,
-    last: Mutex<Option<Instant>>,
-    loud: bool,
-}
-
-/// Least time between two lines of progress.
-const PAUSE: Duration = Duration::from_millis(300);
-
-impl Teller {
-    fn new(stop: Stop) -> Teller {
-        Teller {
-            stop,
-            started: Instant::now(),
-            last: Mutex::new(None),
-            loud: std::io::stderr().is_terminal(),
-        }
-    }
-}
-
-impl Watch for Teller {
-    fn stop_requested(&self) -> bool {
-        self.stop.stop_requested()
-    }
-
-    fn progress(&self, pool: &str, bound: i64, best: Option<i64>, _steps: u64) {
-        let Ok(mut last) = self.last.lock() else {
-            return;
-        };
-        if !self.loud || last.is_some_and(|l| l.elapsed() < PAUSE) {
-            return;
-        }
-        *last = Some(Instant::now());
-        let seconds = self.started.elapsed().as_secs_f64();
-        let best = best.map_or_else(
-            || "none yet".to_owned(),
-            |b| format!("{b}, gap {}", b.saturating_sub(bound)),
-        );
-        eprintln!("{seconds:7.1} s  {pool}: bound {bound}, best {best}");
-    }
 }

@@ -124,6 +124,7 @@ impl<'a> Side<'a> {
             return Some(((before - bound).max(0), false));
         }
         let checked = planned(week, how).ok()?;
+        (how.told)("where the ranking turns");
         self.planned += 1;
         let bound = bound(checked.plan());
         self.bounds.push((text, bound));
@@ -136,7 +137,7 @@ impl<'a> Side<'a> {
 }
 
 /// A week's data as text: two weeks of one text have one plan.
-fn as_text(week: &Week) -> String {
+pub(super) fn as_text(week: &Week) -> String {
     serde_json::to_string(&(&week.shop, &week.quotes, &week.suppliers, &week.gates))
         .unwrap_or_default()
 }

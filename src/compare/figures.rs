@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use super::joint_words;
 use crate::check::CheckedPlan;
 use crate::measure::Length;
 use crate::nest::Status;
@@ -48,6 +49,10 @@ pub struct Figures {
     pub money: Option<MoneySplit>,
     /// Certified bound on the total, 1/1000 cent.
     pub bound: i64,
+    /// Order lines at a price that ran out before the order date.
+    pub expired: u32,
+    /// Such prices, and joints bought that have none, in words.
+    pub asked: Vec<String>,
     /// Splices.
     pub splices: u32,
     /// Waste of the week.
@@ -83,6 +88,13 @@ impl Figures {
             weight: plan.buy.iter().map(|b| b.weight).sum(),
             money: plan.ledger.as_ref().and_then(split),
             bound: bound(plan),
+            expired: count(
+                plan.buy
+                    .iter()
+                    .filter(|b| week.expired(&week.quotes[b.quote]))
+                    .count(),
+            ),
+            asked: prices_to_ask(checked),
             splices: count(plan.spliced.iter().map(|l| l.splices.len()).sum()),
             waste: plan.waste,
             proved: (
@@ -139,4 +151,28 @@ fn split(ledger: &Ledger) -> Option<MoneySplit> {
         rack: ledger.rack.millicents()?,
         kept: ledger.kept.millicents()?,
     })
+}
+
+/// Prices that a plan buys at but that ran out, and joints it buys without one: as the buy list marks them.
+fn prices_to_ask(checked: &CheckedPlan) -> Vec<String> {
+    let week = checked.week();
+    let lines = checked.plan().buy.iter();
+    let asked = lines.filter_map(|line| {
+        let quote = week.quotes.get(line.quote)?;
+        let words = match (quote.price, quote.terms.valid_until) {
+            (None, _) => "has no price".to_owned(),
+            (_, Some(last)) if week.expired(quote) => format!("its price ran out on {last}"),
+            _ => return None,
+        };
+        let from = match quote.supplier.as_str() {
+            "" => String::new(),
+            name => format!(" from {name}"),
+        };
+        let (pipe, length) = (
+            &week.pipe(quote.pipe).name,
+            joint_words(quote.nominal, week.shop.units),
+        );
+        Some(format!("{pipe}, {length}{from}: {words}"))
+    });
+    asked.collect()
 }

@@ -2,7 +2,7 @@
 
 use super::{Figures, Variant};
 use crate::check::{CheckedPlan, Violation, check};
-use crate::nest::{Limits, Watch};
+use crate::nest::{Limits, NoWatch, Watch};
 use crate::order::{Impossible, Week};
 use crate::part::take_off;
 use crate::plan::{PlanOptions, make};
@@ -14,6 +14,19 @@ pub struct How<'a> {
     pub limits: Limits,
     /// Who looks on.
     pub watch: &'a dyn Watch,
+    /// Told the name of each plan that is made, from several threads.
+    pub told: &'a (dyn Fn(&str) + Sync),
+}
+
+impl How<'static> {
+    /// Within these limits, nobody looking on.
+    pub const fn unwatched(limits: Limits) -> How<'static> {
+        How {
+            limits,
+            watch: &NoWatch,
+            told: &|_| (),
+        }
+    }
 }
 
 /// What became of a variant.
@@ -91,5 +104,6 @@ pub fn run(week: &Week, variant: &Variant, how: How<'_>) -> (Row, Option<Checked
         notes,
         outcome,
     };
+    (how.told)(&row.name);
     (row, checked)
 }

@@ -5,6 +5,7 @@ use rust_decimal::Decimal;
 use super::offer::{joint_words, to_be_had};
 use crate::measure::{Length, Money};
 use crate::order::{PipeId, Saw, SplicePolicy, TailRule, Week};
+use crate::stock::credit_per_foot;
 
 /// What is other than it stands.
 #[derive(Clone, Debug, PartialEq)]
@@ -96,7 +97,8 @@ fn apply(week: &mut Week, change: &Change, said: &mut Vec<String>) {
     }
 }
 
-/// Keeps the quotes that `wanted` picks, pipe by pipe; a pipe left with none keeps all and is named.
+/// Keeps the quotes that `wanted` picks, pipe by pipe; a pipe left with none keeps all and is named. A kept
+/// foot is credited as before, by all that is on sale: else fewer quotes could make a plan look cheaper.
 fn only(
     week: &mut Week,
     wanted: impl Fn(&crate::order::Quote) -> bool,
@@ -108,6 +110,10 @@ fn only(
         quotes.any(|q| q.pipe == pipe && to_be_had(q) && wanted(q))
     };
     let reached: Vec<bool> = (0..week.pipes.len()).map(|i| picks(PipeId(i))).collect();
+    let pipes = (0..week.pipes.len()).map(PipeId);
+    let held = pipes.map(|pipe| (pipe, Money(credit_per_foot(week, pipe).0.normalize())));
+    let held = held.filter(|(_, credit)| *credit > Money::ZERO);
+    week.shop.money.held_credits = held.collect();
     for (i, pipe) in week.pipes.iter().enumerate() {
         let sold = week.quotes.iter().any(|q| q.pipe == PipeId(i));
         if sold && !reached[i] {

@@ -14,8 +14,8 @@ pub const AS_IT_STANDS: &str = "as it stands";
 const EVERY_MIX: usize = 4;
 
 /// The variants of a week: as it stands, each joint length alone, every mix on sale, each supplier,
-/// splice policies, then the shop's own rules changed one at a time. Mixes that come to the same
-/// quotes as an earlier row are left out.
+/// splice policies, then the shop's own rules changed one at a time. Mixes of lengths that come to the
+/// same quotes as an earlier row are left out.
 pub fn variants(week: &Week, offer: &Offer, wishes: &Wishes) -> Vec<Variant> {
     let mut out = vec![Variant {
         name: AS_IT_STANDS.to_owned(),
@@ -27,35 +27,43 @@ pub fn variants(week: &Week, offer: &Offer, wishes: &Wishes) -> Vec<Variant> {
     out
 }
 
-/// Lengths, mixes and suppliers, each set of quotes once.
+/// Lengths and mixes, each set of quotes once, and suppliers.
 fn stock(week: &Week, offer: &Offer) -> Vec<Variant> {
     let units = week.shop.units;
     let mut mixes = mixes(&offer.lengths);
     mixes.sort_by_key(Vec::len);
     let lengths = mixes.into_iter().map(|lengths| {
         let words: Vec<String> = lengths.iter().map(|l| joint_words(*l, units)).collect();
-        let (name, change) = (words.join(" + "), Change::Lengths(lengths));
-        let reaches_all = Variant::one(&name, change.clone()).of(week).1.is_empty();
-        let name = match (words.len(), reaches_all) {
-            (1, true) => format!("{name} alone"),
-            (_, true) => name,
-            (_, false) => format!("{name} where sold"),
-        };
-        Variant::one(name, change)
+        named(
+            week,
+            words.join(" + "),
+            words.len(),
+            Change::Lengths(lengths),
+        )
     });
     let suppliers = offer.suppliers.iter().filter(|_| offer.suppliers.len() > 1);
-    let suppliers =
-        suppliers.map(|s| Variant::one(format!("{s} alone"), Change::Supplier(s.clone())));
+    let suppliers = suppliers.map(|s| named(week, s.clone(), 1, Change::Supplier(s.clone())));
     let mut seen = vec![rows(week)];
-    let mut out = Vec::new();
-    for variant in lengths.chain(suppliers) {
+    let fresh = |variant: &Variant| {
         let quotes = rows(&variant.of(week).0);
-        if !seen.contains(&quotes) {
-            seen.push(quotes);
-            out.push(variant);
-        }
-    }
-    out
+        let fresh = !seen.contains(&quotes);
+        seen.push(quotes);
+        fresh
+    };
+    // A supplier has his row even where he alone sells some length: he is asked for by name.
+    lengths.filter(fresh).chain(suppliers).collect()
+}
+
+/// A choice of quotes by what it leaves: `alone` where every pipe is sold so, `where sold` where some pipe
+/// is not and is bought as it stands.
+fn named(week: &Week, words: String, chosen: usize, change: Change) -> Variant {
+    let reaches_all = Variant::one(&words, change.clone()).of(week).1.is_empty();
+    let name = match (chosen, reaches_all) {
+        (1, true) => format!("{words} alone"),
+        (_, true) => words,
+        (_, false) => format!("{words} where sold"),
+    };
+    Variant::one(name, change)
 }
 
 /// Where the quotes of a week stand: tells two sets of them apart.

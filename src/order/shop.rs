@@ -7,7 +7,7 @@ use rust_decimal::prelude::ToPrimitive;
 use serde::Serialize;
 
 use super::{PipeId, SpliceRules};
-use crate::measure::{Length, Units};
+use crate::measure::{Length, Money, Units};
 
 /// What the `height` column means; converted once to outside-to-outside of the horizontals.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
@@ -249,6 +249,18 @@ pub struct MoneyRules {
     pub credit_rate: Decimal,
     /// Spare joints per pipe, bought on top and shown apart.
     pub spares: Vec<(PipeId, u32)>,
+    /// Credit of a kept foot of a pipe, where it does not go by what is on sale: a comparison holds it, so
+    /// that rows of other quotes count what they keep alike.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub held_credits: Vec<(PipeId, Money)>,
+}
+
+impl MoneyRules {
+    /// The held credit of a kept foot of a pipe.
+    pub fn held_credit(&self, pipe: PipeId) -> Option<Money> {
+        let held = self.held_credits.iter().find(|(of, _)| *of == pipe);
+        held.map(|(_, credit)| *credit)
+    }
 }
 
 /// Buying.

@@ -85,6 +85,7 @@ pub(crate) fn shop() -> Shop {
             keep_length: inch(36.0),
             credit_rate: dec(50, 2),
             spares: Vec::new(),
+            held_credits: Vec::new(),
         },
         buying: BuyingRules::default(),
         minutes: MinuteRules {

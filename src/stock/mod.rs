@@ -16,7 +16,9 @@ pub use days::{DeliveryDays, in_time};
 pub use landed::{landed_price, tax_rate};
 pub(crate) use late::{Late, late};
 pub use pool::{PoolSource, PoolStock, StockOrigin};
-pub use pools::{UNPRICED_JOINT, UNPRICED_SPLICE, credit, pools, pools_of, usable_of_piece};
+pub use pools::{
+    UNPRICED_JOINT, UNPRICED_SPLICE, credit, credit_per_foot, pools, pools_of, usable_of_piece,
+};
 pub use terms::{Term, TermKind, terms};
 pub(crate) use usable::on_sale;
 pub use usable::{longest_usable, usable_of_new};

@@ -178,9 +178,12 @@ pub fn credit(week: &Week, pool: &PoolSource, x: Length) -> Money {
     Money(pool.credit_per_foot.0 * Decimal::from(whole_feet(x)))
 }
 
-/// Rate × the least landed price per nominal foot on sale, down to 1/1000 cent; zero when nothing
-/// is on sale.
-fn credit_per_foot(week: &Week, pipe: PipeId) -> Money {
+/// Rate × the least landed price per nominal foot on sale, down to 1/1000 cent, unless another credit is
+/// held; zero when nothing is on sale.
+pub fn credit_per_foot(week: &Week, pipe: PipeId) -> Money {
+    if let Some(held) = week.shop.money.held_credit(pipe) {
+        return held;
+    }
     let foot = Decimal::from(Length::FOOT.ticks());
     let per_foot = |(_, q): (usize, &Quote)| {
         let nominal = Decimal::from(q.nominal.ticks());

@@ -112,6 +112,8 @@ fn wishes_and_references_are_followed_or_refused() {
             "3/16in",
             "--bay-limit",
             "4ft",
+            "--time-limit",
+            "600",
             "--reference",
             "40 FT alone",
         ],
@@ -132,6 +134,7 @@ fn wishes_and_references_are_followed_or_refused() {
         ("--kerf", "5-8", "5-8"),
         ("--tail", "0", "0.4"),
         ("--bay-limit", "-3in", "over 0"),
+        ("--time-limit", "0", "more than 0 seconds"),
     ] {
         let out = place("compare-refused").join("out");
         let glued = format!("{option}={value}");

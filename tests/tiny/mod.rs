@@ -145,6 +145,7 @@ pub fn shop() -> Shop {
             keep_length: inches(36.0),
             credit_rate: dec("0.5"),
             spares: Vec::new(),
+            held_credits: Vec::new(),
         },
         buying: BuyingRules::default(),
         minutes: MinuteRules {

@@ -25,6 +25,7 @@ pub(super) fn read_money(
             .number("credit_rate", (Decimal::ZERO, Decimal::ONE), faults)
             .unwrap_or(Decimal::new(50, 2)),
         spares: read_spares(context.file, &mut s, book, faults),
+        held_credits: Vec::new(),
     };
     s.done(faults);
     rules

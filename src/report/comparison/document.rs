@@ -7,7 +7,7 @@ use crate::order::Impossible;
 
 use super::super::document::quantity::{Exact, exact, millicents, rounded};
 use super::super::figures::Figures;
-use super::sheet::{over, parts, percents};
+use super::sheet::{notes_of, over, parts, percents};
 use super::words::status;
 use super::{FORMAT, figures};
 
@@ -32,7 +32,7 @@ struct Whole<'a> {
 struct RowEntry<'a> {
     name: &'a str,
     status: String,
-    notes: &'a [String],
+    notes: Vec<&'a str>,
     cannot: &'a [Impossible],
     made: Option<MadeEntry<'a>>,
 }
@@ -58,6 +58,7 @@ struct MadeEntry<'a> {
     pipes_proved: usize,
     pipes: usize,
     stopped: bool,
+    expired_prices: u32,
     minutes: Option<f64>,
     gates: u32,
 }
@@ -141,7 +142,7 @@ fn row<'a>(comparison: &'a Comparison, row: &'a Row) -> RowEntry<'a> {
     RowEntry {
         name: &row.name,
         status: status(row),
-        notes: &row.notes,
+        notes: notes_of(row),
         cannot: match &row.outcome {
             Outcome::Cannot(why) => why,
             _ => &[],
@@ -193,6 +194,7 @@ fn made<'a>(comparison: &Comparison, row: &Row, m: &'a Made) -> MadeEntry<'a> {
         pipes_proved: m.proved.0,
         pipes: m.proved.1,
         stopped: m.stopped,
+        expired_prices: m.expired,
         minutes: rounded(m.minutes, 1),
         gates: m.gates,
     }

@@ -2,6 +2,7 @@
 
 use crate::compare::{Comparison, Figures as Made, Row, joint_words};
 use crate::measure::{Length, Money, cents_that_add};
+use crate::order::Impossible;
 
 use super::super::sheet::{Block, Heading, Sheet};
 use super::super::table::{Cell, Column, Kind, Table};
@@ -16,7 +17,9 @@ const WASTE: &str = "Waste in % of the pipe taken: all-in = (taken - in gates) /
                      estimates by the shop's figures.";
 const MONEY: &str = "Money is landed: joints with freight and fees, splices, rack pieces at their credit, less \
                      the credit of drops kept. Every row is a plan of its own that the checker passed. Gap: \
-                     no plan of that row can be cheaper by more.";
+                     no plan of that row can be cheaper by more. Alone: every pipe of that length or from that \
+                     supplier; where sold: a pipe not sold so is bought as it stands. A kept foot counts by all that is \
+                     on sale, whatever a row buys.";
 
 /// The sheet.
 pub(super) fn sheet(comparison: &Comparison, heading: Heading) -> Sheet {
@@ -56,15 +59,37 @@ pub(super) fn sheet(comparison: &Comparison, heading: Heading) -> Sheet {
 fn notes(comparison: &Comparison) -> Vec<String> {
     let mut out = Vec::new();
     for row in &comparison.rows {
-        out.extend(row.notes.iter().map(|n| format!("{}: {n}.", row.name)));
+        out.extend(notes_of(row).iter().map(|n| format!("{}: {n}.", row.name)));
         if let Outcome::Cannot(why) = &row.outcome {
-            out.extend(why.iter().map(|item| {
-                let part = item.part.as_deref().unwrap_or(&item.mark);
-                format!(
-                    "{}: {part} cannot be made: {}. Frees it: {}.",
-                    row.name, item.reason, item.change
-                )
+            let reasons = by_reason(why).into_iter();
+            out.extend(reasons.map(|(parts, item)| {
+                let (parts, (reason, change)) = (parts.join(", "), (&item.reason, &item.change));
+                let name = &row.name;
+                format!("{name}: {parts} cannot be made: {reason}. Frees it: {change}.")
             }));
+        }
+    }
+    out
+}
+
+/// What must be said of a row: of its change, and of the prices it buys at.
+pub(super) fn notes_of(row: &Row) -> Vec<&str> {
+    let asked = row.figures().map(|m| m.asked.as_slice());
+    let all = row.notes.iter().chain(asked.unwrap_or_default());
+    all.map(String::as_str).collect()
+}
+
+/// Parts that one reason stops, together, in the order of the reasons.
+fn by_reason(why: &[Impossible]) -> Vec<(Vec<&str>, &Impossible)> {
+    let mut out: Vec<(Vec<&str>, &Impossible)> = Vec::new();
+    for item in why {
+        let part = item.part.as_deref().unwrap_or(&item.mark);
+        let same = |(_, i): &&mut (Vec<&str>, &Impossible)| {
+            (&i.reason, &i.change) == (&item.reason, &item.change)
+        };
+        match out.iter_mut().find(same) {
+            Some((parts, _)) => parts.push(part),
+            None => out.push((vec![part], item)),
         }
     }
     out

@@ -20,11 +20,15 @@ pub(super) fn status(row: &Row) -> String {
 fn money_status(made: &Made) -> String {
     let (proved, all) = made.proved;
     let early = if made.stopped { ", stopped early" } else { "" };
+    let asked = match made.expired {
+        0 => "",
+        _ => "; ON A PRICE THAT RAN OUT",
+    };
     match made.money {
-        None => format!("no price: by joints{early}"),
-        Some(_) if proved == all => format!("proved{early}"),
+        None => format!("no price: by joints{early}{asked}"),
+        Some(_) if proved == all => format!("proved{early}{asked}"),
         Some(_) => format!(
-            "within the gap, {proved} of {} proved{early}",
+            "within the gap, {proved} of {} proved{early}{asked}",
             counted(all, "pipe", "pipes")
         ),
     }

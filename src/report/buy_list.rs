@@ -6,7 +6,8 @@ use super::counted::counted;
 use super::figures::Figures;
 use super::job::Job;
 use super::order_line::{
-    OrderLine, delivery_words, ends_words, order_lines, price_words, sum_known, suppliers,
+    OrderLine, delivery_words, ends_words, order_lines, price_each, price_words, sum_known,
+    suppliers,
 };
 use super::sheet::{Block, Sheet};
 use super::table::{Cell, Column, Kind, Table};
@@ -120,7 +121,7 @@ fn order_line(job: Job<'_>, line: &OrderLine<'_>) -> String {
         Cell::number(line.weight, 0).printed(),
         figures.weight_unit()
     ));
-    match price_words(job, quote) {
+    match price_words(job, line) {
         None => words.push_str("; price not given"),
         Some(price) => {
             let money = figures.spoken_money(line.money);
@@ -234,7 +235,7 @@ fn records(job: Job<'_>, lines: &[OrderLine<'_>]) -> Table {
             figures.exact(line.nominal),
             figures.weight(line.weight),
             Cell::text(&quote.quoted),
-            figures.money(quote.price),
+            figures.price(price_each(line)),
             figures.money(line.money),
             figures.money(line.tax),
             day(line.needed),

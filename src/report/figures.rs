@@ -116,6 +116,17 @@ impl<'a> Figures<'a> {
         }
     }
 
+    /// A price with as many decimals as it has, two or more, number and printed form alike.
+    pub fn price(self, price: Option<Money>) -> Cell {
+        match price {
+            Some(price) => Cell::Figure {
+                number: price.0,
+                printed: price.every_decimal(),
+            },
+            None => Cell::Missing,
+        }
+    }
+
     /// The printed form of an exact length; metric with its unit.
     pub fn words(self, length: Length) -> String {
         length.print(self.units)
@@ -139,13 +150,18 @@ impl<'a> Figures<'a> {
 
     /// Money in words, `$1,204.50` or `EUR 1,204.50`; a dash when not known.
     pub fn spoken_money(self, money: Option<Money>) -> String {
-        let Some(money) = money else {
-            return DASH.to_owned();
-        };
-        let text = money.to_string();
+        money.map_or_else(|| DASH.to_owned(), |m| self.with_currency(&m.to_string()))
+    }
+
+    /// A price in words, every decimal it has, two or more: `$87.522`.
+    pub fn spoken_price(self, price: Money) -> String {
+        self.with_currency(&price.every_decimal())
+    }
+
+    fn with_currency(self, text: &str) -> String {
         let (sign, amount) = match text.strip_prefix('-') {
             Some(rest) => ("-", rest),
-            None => ("", text.as_str()),
+            None => ("", text),
         };
         let code = self.currency.chars().all(char::is_alphabetic);
         let space = if code && !self.currency.is_empty() {

@@ -126,7 +126,7 @@ fn line_words(job: Job<'_>, number: usize, line: &OrderLine<'_>) -> Vec<String> 
 
 fn price(job: Job<'_>, line: &OrderLine<'_>) -> String {
     let figures = Figures::of(job.week);
-    let Some(words) = price_words(job, line.of) else {
+    let Some(words) = price_words(job, line) else {
         return "price: please quote".to_owned();
     };
     let money = figures.spoken_money(line.money);

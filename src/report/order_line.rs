@@ -115,10 +115,17 @@ pub(super) fn sum_known(amounts: impl Iterator<Item = Option<Money>>) -> Option<
     known.map(|k| k.into_iter().sum())
 }
 
+/// The price of one joint with the decimals that a reader needs to multiply it into the line's
+/// money; `None` without a price.
+pub(super) fn price_each(line: &OrderLine<'_>) -> Option<Money> {
+    line.of.price.map(|price| price.to_multiply(line.joints))
+}
+
 /// The price as quoted and what it makes a joint: `3.48 / foot, 73.08 a joint`; by weight with the
 /// theoretical weight taken; `None` without a price.
-pub(super) fn price_words(job: Job<'_>, quote: &Quote) -> Option<String> {
-    let price = quote.price?;
+pub(super) fn price_words(job: Job<'_>, line: &OrderLine<'_>) -> Option<String> {
+    let quote = line.of;
+    let price = price_each(line)?;
     let mut words = quote.quoted.clone();
     if let Some(weight) = quote.terms.weight {
         let per = if quote.quoted.ends_with("cwt") {
@@ -129,7 +136,7 @@ pub(super) fn price_words(job: Job<'_>, quote: &Quote) -> Option<String> {
         words.push_str(&format!(" at {weight} {per}"));
     }
     if !quote.quoted.ends_with("joint") {
-        let money = super::figures::Figures::of(job.week).spoken_money(Some(price));
+        let money = super::figures::Figures::of(job.week).spoken_price(price);
         words.push_str(&format!(", {money} a joint"));
     }
     if quote.terms.from > 1 {

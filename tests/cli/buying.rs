@@ -204,3 +204,72 @@ fn a_missing_price_is_no_money_and_is_said() {
     }
     assert!(read(&out, "gate_costs.txt").contains("A price is missing"));
 }
+
+/// Every `C joints of … E a joint = M` of a text: count, price of one and money as printed.
+fn multiplied(text: &str, equals: &str) -> Vec<(f64, f64, f64)> {
+    let flat = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let number = |words: &str| -> f64 {
+        let digits = words.trim_start_matches('$').replace(',', "");
+        let figures = |c: char| c.is_ascii_digit() || c == '.';
+        let end = digits.find(|c| !figures(c)).unwrap_or(digits.len());
+        digits[..end]
+            .trim_end_matches('.')
+            .parse()
+            .expect("a number")
+    };
+    let each = format!(" a joint{equals}");
+    let ends: Vec<usize> = flat.match_indices(&each).map(|(at, _)| at).collect();
+    let row = |at: usize| {
+        let (before, after) = flat.split_at(at);
+        let (_, each) = before.rsplit_once(' ').expect("a price before it");
+        let (head, _) = before.rsplit_once(" of ").expect("a length before it");
+        let (head, _) = head.rsplit_once(" joint").expect("joints before it");
+        let (_, count) = head.rsplit_once(' ').expect("a count before it");
+        let (_, money) = after.split_once(equals).expect("money after it");
+        (number(count), number(each), number(money))
+    };
+    ends.into_iter().map(row).collect()
+}
+
+/// Prices by the metre, the hundredweight and the tonne do not come to whole cents a joint.
+#[test]
+fn a_reader_who_multiplies_the_price_of_a_joint_gets_the_printed_money() {
+    let week = buying("buying-multiply", "stock.csv", |w| {
+        w.replace("21 ft,2.62,foot", "21 ft,8.597,metre")
+            .replace("21 ft,3.48,foot", "21 ft,11.413,metre")
+            .replace("21 ft,65.90,joint", "21 ft,1887,tonne")
+            .replace("88.50,cwt", "87.91,cwt")
+    });
+    let out = planned("buying-multiplied", &week, &[]);
+    let same = |(count, each, money): (f64, f64, f64)| {
+        // Nine significant decimals are far inside what f64 holds; half a cent rounds away from zero.
+        let cents = ((count * each * 100.0) + 1e-7).round();
+        assert_eq!(cents, (money * 100.0).round(), "{count} x {each} = {money}");
+        (each * 100.0 - (each * 100.0).round()).abs() > 1e-7
+    };
+    let mut rows = multiplied(&read(&out, "buy_list.txt"), " = $");
+    assert!(rows.len() >= 3, "{rows:?}");
+    for (_, letter) in letters(&out) {
+        let of = multiplied(&letter, ": $");
+        assert!(!of.is_empty(), "{letter}");
+        rows.extend(of);
+    }
+    for line in document(&out)["buy"].as_array().expect("lines") {
+        let figure = |name: &str| line[name].as_f64().expect("a figure");
+        rows.push((figure("joints"), figure("each"), figure("money")));
+    }
+    let table = read(&out, "buy_list.csv");
+    let mut reader = csv::Reader::from_reader(table.trim_start_matches('\u{feff}').as_bytes());
+    let heads = reader.headers().expect("heads").clone();
+    for row in reader.records().map(|r| r.expect("a row")) {
+        let figure = |name: &str| {
+            let at = heads.iter().position(|h| h == name).expect("the column");
+            row[at].parse::<f64>()
+        };
+        if let (Ok(count), Ok(each)) = (figure("joints"), figure("price_each")) {
+            rows.push((count, each, figure("money").expect("money")));
+        }
+    }
+    let finer = rows.into_iter().map(same).filter(|fine| *fine).count();
+    assert!(finer >= 4, "some prices need more than cents: {finer}");
+}

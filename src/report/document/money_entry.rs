@@ -1,5 +1,6 @@
 //! What is bought, what each pipe comes to, and the references beside it.
 
+use rust_decimal::prelude::ToPrimitive;
 use serde::Serialize;
 
 use crate::measure::{Length, Money};
@@ -9,7 +10,7 @@ use crate::plan::{FeeKind, Reference, Waste};
 use super::super::figures::Figures;
 use super::super::gate_costs;
 use super::super::job::Job;
-use super::super::order_line::order_lines;
+use super::super::order_line::{order_lines, price_each};
 use super::quantity::{Exact, exact, millicents, money, rounded};
 
 /// An order line.
@@ -196,7 +197,7 @@ pub(super) fn buy(job: Job<'_>) -> Vec<BuyEntry<'_>> {
         billed: exact(figures, l.nominal),
         weight: rounded(l.weight, 1),
         quoted: &l.of.quoted,
-        each: money(l.of.price),
+        each: price_each(&l).and_then(|each| each.0.to_f64()),
         money: money(l.money),
         tax: money(l.tax),
         needed: l.needed.map(|day| day.to_string()),

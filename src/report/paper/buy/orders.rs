@@ -96,7 +96,7 @@ fn pipe(desk: &Desk, line: &OrderLine<'_>) -> String {
 
 fn row(desk: &Desk, line: &OrderLine<'_>, taxed: bool) -> Vec<String> {
     let job = desk.job();
-    let mut price = price_words(job, line.of).unwrap_or_else(|| String::from("no price"));
+    let mut price = price_words(job, line).unwrap_or_else(|| String::from("no price"));
     if let Some(last) = line.expired {
         price.push_str(&format!("; THE PRICE RAN OUT ON {last}"));
     }

@@ -49,7 +49,8 @@ fn supplier_block(job: Job<'_>, lines: &[OrderLine<'_>], supplier: &str) -> Bloc
     if !plan.is_empty() {
         blocks.push(Block::Points(plan));
     }
-    if !spare.is_empty() {
+    let spares = !spare.is_empty();
+    if spares {
         blocks.push(Block::Note("Spares on top, not in the plan:".to_owned()));
         blocks.push(Block::Points(spare));
     }
@@ -69,10 +70,11 @@ fn supplier_block(job: Job<'_>, lines: &[OrderLine<'_>], supplier: &str) -> Bloc
     } else {
         format!("FROM {}", super::table::clean(supplier))
     };
+    let spares = if spares { "spares in it " } else { "" };
     Block::Group {
         title: name,
         aside: format!(
-            "{}   {}",
+            "{spares}{}   {}",
             figures.spoken_money(money),
             job.heading().strip()
         ),
@@ -172,19 +174,7 @@ pub(super) fn totals(job: Job<'_>, lines: &[OrderLine<'_>]) -> Vec<(String, Stri
         Block::pair("Joints to buy", joints.to_string()),
         Block::pair("Billed length", footage(job, nominal)),
         Block::pair("Weight, bare pipe", figures.spoken_weight(weight)),
-        Block::pair(
-            "Money of the order",
-            figures.spoken_money(money(&mut plan(), true)),
-        ),
     ];
-    if spare().next().is_some() {
-        let joints: u32 = spare().map(|l| l.joints).sum();
-        let money = figures.spoken_money(money(&mut spare(), false));
-        pairs.push(Block::pair(
-            "Spares on top",
-            format!("{}, {money}", counted(joints, "joint", "joints")),
-        ));
-    }
     let whole: u32 = job.plan.uncut.iter().map(|u| u.joints).sum();
     if whole > 0 {
         pairs.push(Block::pair(
@@ -192,6 +182,25 @@ pub(super) fn totals(job: Job<'_>, lines: &[OrderLine<'_>]) -> Vec<(String, Stri
             format!("{}, to the rack", counted(whole, "joint", "joints")),
         ));
     }
+    let of_plan = money(&mut plan(), true);
+    let all = if spare().next().is_some() {
+        let joints: u32 = spare().map(|l| l.joints).sum();
+        let of_spares = money(&mut spare(), false);
+        let spares = figures.spoken_money(of_spares);
+        let spares = format!("{}, {spares}", counted(joints, "joint", "joints"));
+        pairs.push(Block::pair(
+            "Money without spares",
+            figures.spoken_money(of_plan),
+        ));
+        pairs.push(Block::pair("Spares on top", spares));
+        sum_known([of_plan, of_spares].into_iter())
+    } else {
+        of_plan
+    };
+    pairs.push(Block::pair(
+        "Money of all orders",
+        figures.spoken_money(all),
+    ));
     pairs.push(Block::pair(
         "Taken off the rack",
         counted(rack, "piece", "pieces"),

@@ -32,16 +32,16 @@ fn how_to_read(job: Job<'_>) -> Vec<String> {
     let figures = Figures::of(job.week);
     let kerf = job.week.shop.saw.kerf;
     vec![
-        "Hook the tape on the raw near end of the joint and leave it there. Cut at each TAPE \
-         MARK, the blade on the far side of it: marks already carry every kerf."
+        "Hook the tape on the raw near end of the joint and leave it there. Cut at each \
+         RUNNING MARK, the blade on the far side of it: marks already carry every kerf."
             .to_owned(),
         format!(
             "Kerf {} planned; another blade, another sheet.",
             super::joint_block::fine(figures, kerf)
         ),
         "SAW LENGTH is long point to long point (for a stop block). THROAT is what is left \
-         along the axis when both copes are cut. COPE numbers are on the cope sheet; a splice \
-         end is square."
+         along the axis when both copes are cut; a dash where both ends are square. COPE numbers \
+         are on the cope sheet; a splice end is square."
             .to_owned(),
         "First piece of each length: a second person measures it.".to_owned(),
         keep_rule(job),
@@ -81,6 +81,7 @@ fn pull_order(job: Job<'_>) -> Block {
             Cell::count(last + 1 - first.number),
             Cell::text(what(job, first)),
             Cell::text(job.short_pipe(first.pipe)),
+            Cell::text(supplier(job, first)),
         ]
     });
     let table = Table {
@@ -90,6 +91,7 @@ fn pull_order(job: Job<'_>) -> Block {
             Column::new("pull", Kind::Number),
             Column::new("from", Kind::Words),
             Column::new("pipe", Kind::Words),
+            Column::new("supplier", Kind::Words),
         ],
         rows: rows.collect(),
     };
@@ -111,6 +113,14 @@ pub(super) fn what(job: Job<'_>, joint: &PlannedJoint) -> String {
             let piece = &job.week.rack[piece];
             format!("rack {}, {}", piece.tag, figures.spoken(piece.length))
         }
+    }
+}
+
+/// Whom a new joint comes from; empty for a rack piece, or where the quote names nobody.
+pub(super) fn supplier<'a>(job: Job<'a>, joint: &PlannedJoint) -> &'a str {
+    match joint.source {
+        JointSource::Bought(quote) => &job.week.quotes[quote].supplier,
+        JointSource::Rack(..) => "",
     }
 }
 

@@ -70,6 +70,18 @@ impl<'a> Figures<'a> {
         }
     }
 
+    /// A throat beside its saw length: where both ends are square it says nothing more, and a dash
+    /// is printed; the number stands.
+    pub fn throat(self, throat: Length, saw: Length) -> Cell {
+        match self.exact(throat) {
+            Cell::Figure { number, .. } if throat == saw => Cell::Figure {
+                number,
+                printed: DASH.to_owned(),
+            },
+            cell => cell,
+        }
+    }
+
     /// A length rounded once to the nearest saw mark, number and printed form alike.
     pub fn marked(self, length: Length) -> Cell {
         self.exact(length.to_nearest(self.mark))

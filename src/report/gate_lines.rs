@@ -13,7 +13,8 @@ struct BayLine {
     number: usize,
     stands: &'static str,
     from_latch: f64,
-    from_throat: f64,
+    /// Along the horizontal from its throat; a post stands at its ends, where no tape lies on it.
+    from_throat: Option<f64>,
     /// Near edge of the vertical; a post's edges are the leaf's own ends.
     near_edge: Option<f64>,
     /// Lean of the diagonal in the bay after the line, from the vertical, radians.
@@ -52,7 +53,7 @@ fn bay_lines(job: Job<'_>, frame: &Frame) -> Vec<BayLine> {
                 number,
                 stands: if inner { "V" } else { "post" },
                 from_latch: *x,
-                from_throat: x - throat,
+                from_throat: inner.then_some(x - throat),
                 near_edge: inner.then_some(x - half),
                 angle_after: frame
                     .bays
@@ -73,7 +74,7 @@ pub(super) fn line_table(job: Job<'_>, frame: &Frame) -> Table {
             Cell::count(line.number),
             Cell::text(line.stands),
             figures.geometric(line.from_latch),
-            figures.maybe(line.near_edge.map(|_| line.from_throat)),
+            figures.maybe(line.from_throat),
             figures.maybe(line.near_edge),
             figures.maybe(line.near_edge.map(|x| x - throat)),
             line.angle_after
@@ -108,7 +109,7 @@ pub(super) fn gate_records(job: Job<'_>) -> Table {
                 Cell::count(line.number),
                 Cell::text(line.stands),
                 figures.geometric(line.from_latch),
-                figures.geometric(line.from_throat),
+                figures.maybe(line.from_throat),
                 figures.maybe(line.near_edge),
                 figures.maybe(line.near_edge.map(|x| x - throat)),
                 line.angle_after.map_or(Cell::Missing, |a| figures.angle(a)),

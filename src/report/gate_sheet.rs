@@ -140,6 +140,9 @@ fn facts(job: Job<'_>, gate: &GateOrder, frame: &Frame) -> Vec<(String, String)>
             "horizontals bought by the customer: see kit sheet",
         ));
     }
+    if let Some(words) = no_splice_in(gate) {
+        pairs.push(Block::pair("Splices", words));
+    }
     if gate.high_stress {
         let over = job.week.shop.splice.refuse_over;
         pairs.push(Block::pair(
@@ -151,6 +154,19 @@ fn facts(job: Job<'_>, gate: &GateOrder, frame: &Frame) -> Vec<(String, String)>
         pairs.push(Block::pair("Note", super::table::clean(&gate.note)));
     }
     pairs
+}
+
+/// The bays that the order keeps free of splices: `none in bays 3 and 4, by the order`.
+pub(super) fn no_splice_in(gate: &GateOrder) -> Option<String> {
+    let bays: Vec<String> = gate.excluded_bays.iter().map(u32::to_string).collect();
+    let (last, others) = bays.split_last()?;
+    Some(match others {
+        [] => format!("none in bay {last}, by the order"),
+        _ => format!(
+            "none in bays {} and {last}, by the order",
+            others.join(", ")
+        ),
+    })
 }
 
 /// Which bay lines each kind of standoff takes: `A7-B1 at 1 and 8; A7-B2 at 2 and 7`.

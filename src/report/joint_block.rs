@@ -4,7 +4,7 @@ use crate::measure::{Length, Units};
 use crate::plan::{JointSource, PlannedJoint};
 
 use super::cope_kind::CopeKinds;
-use super::cut_sheet::what;
+use super::cut_sheet::{supplier, what};
 use super::figures::Figures;
 use super::job::Job;
 use super::piece_ends::piece_ends;
@@ -62,9 +62,10 @@ fn take(job: Job<'_>, joint: &PlannedJoint) -> String {
         if quote.nominal != joint.length {
             words.push_str(&format!(", planned as {}", figures.spoken(joint.length)));
         }
-        if !quote.supplier.is_empty() {
-            words.push_str(&format!(" ({})", super::table::clean(&quote.supplier)));
-        }
+    }
+    let supplier = super::table::clean(supplier(job, joint));
+    if !supplier.is_empty() {
+        words.push_str(&format!(", from {supplier}"));
     }
     if joint.near == Length::ZERO {
         words.push_str("; near end is clean, no trim");
@@ -97,7 +98,7 @@ fn pieces(job: Job<'_>, kinds: &CopeKinds, joint: &PlannedJoint) -> Table {
             Cell::text("[ ]"),
             Cell::text(&piece.mark),
             figures.exact(piece.saw),
-            figures.exact(ends.throat),
+            figures.throat(ends.throat, piece.saw),
             Cell::text(ends.joined()),
             running,
         ]);
@@ -109,7 +110,7 @@ fn pieces(job: Job<'_>, kinds: &CopeKinds, joint: &PlannedJoint) -> Table {
             Column::new("SAW LENGTH", Kind::Figure),
             Column::new("throat", Kind::Figure),
             Column::new("ends", Kind::Words),
-            Column::new("TAPE MARK", Kind::Figure),
+            Column::new("RUNNING MARK", Kind::Figure),
         ],
         rows,
     }

@@ -11,7 +11,7 @@ use super::counted::counted;
 use super::figures::Figures;
 use super::job::{Job, role_name};
 use super::sheet::{Block, Sheet};
-use super::splice_sheet::{warnings, windows};
+use super::splice_sheet::{gap, warnings, windows};
 use super::table::{Cell, Column, Kind, Table};
 
 /// One sheet per kit gate order.
@@ -69,7 +69,10 @@ fn kit_sheet(job: Job<'_>, kinds: &CopeKinds, advice: &KitAdvice, stem: String) 
     blocks.push(group(
         job,
         "WHAT WE SEND",
-        vec![Block::Table(checklist(job, advice.gate))],
+        vec![
+            Block::Table(checklist(job, advice.gate)),
+            Block::Note(sent(job, advice.gate)),
+        ],
     ));
     let mut frame = super::gate_weight::weight_pairs(job, advice.gate);
     if let Some(f) = job.frame(advice.gate) {
@@ -104,8 +107,8 @@ fn assumed(job: Job<'_>) -> String {
     let figures = Figures::of(job.week);
     let kit = &job.week.shop.kit;
     format!(
-        "Assumed at your saw: kerf {}, {} cut off each end of a joint. TAPE MARK is from the raw \
-         end of the joint, the blade on the far side of it; marks already carry every kerf.",
+        "Assumed at your saw: kerf {}, {} cut off each end of a joint. RUNNING MARK is from the \
+         raw end of the joint, the blade on the far side of it; marks already carry every kerf.",
         super::joint_block::fine(figures, kit.kerf),
         super::joint_block::fine(figures, kit.trim)
     )
@@ -203,8 +206,12 @@ fn option_block(job: Job<'_>, option: &KitOption, count: u32) -> Block {
         blocks.push(Block::Note(String::new()));
         blocks.push(Block::Table(stands(job, option)));
         for line in &option.lines {
-            let what = format!("{} splice", job.take_off.parts[line.part].mark);
-            blocks.push(Block::Points(windows(job, &what, &line.splices)));
+            let mark = &job.take_off.parts[line.part].mark;
+            let what = format!("{mark} splice");
+            let root = gap(figures, line.gap);
+            let mut points = vec![format!("{mark}: root gap as made {root} at each splice.")];
+            points.extend(windows(job, &what, &line.splices));
+            blocks.push(Block::Points(points));
             blocks.extend(warnings(&what, line));
         }
     }
@@ -252,7 +259,7 @@ fn cuts(job: Job<'_>, option: &KitOption) -> Table {
             Column::new("joint", Kind::Number),
             Column::new("piece", Kind::Mark),
             figures.column("SAW LENGTH", "saw_length"),
-            figures.column("TAPE MARK", "tape_mark"),
+            figures.column("RUNNING MARK", "running_mark"),
             figures.column("left of the joint", "floor"),
         ],
         rows,
@@ -288,8 +295,21 @@ fn stands(job: Job<'_>, option: &KitOption) -> Table {
     }
 }
 
+/// What the crates hold together.
+fn sent(job: Job<'_>, gate: usize) -> String {
+    let ours = || job.parts_of(gate).filter(|(_, p)| p.ours);
+    let pieces: u32 = ours().map(|(_, p)| p.count).sum();
+    let weight: f64 = ours().map(|(_, p)| p.weight * f64::from(p.count)).sum();
+    format!(
+        "{} in all, {} of bare pipe.",
+        counted(pieces, "piece", "pieces"),
+        Figures::of(job.week).spoken_weight(weight)
+    )
+}
+
 fn checklist(job: Job<'_>, gate: usize) -> Table {
     let figures = Figures::of(job.week);
+    let unit = figures.weight_unit();
     let rows = job.parts_of(gate).filter(|(_, p)| p.ours).map(|(_, part)| {
         vec![
             Cell::text("[ ]"),
@@ -300,6 +320,7 @@ fn checklist(job: Job<'_>, gate: usize) -> Table {
             Cell::text(&job.week.pipe(part.pipe).name),
             figures.exact(part.saw),
             figures.weight(part.weight),
+            figures.weight(part.weight * f64::from(part.count)),
         ]
     });
     Table {
@@ -311,7 +332,8 @@ fn checklist(job: Job<'_>, gate: usize) -> Table {
             Column::new("part", Kind::Words),
             Column::new("pipe", Kind::Words),
             figures.column("length", "length"),
-            figures.weight_column(figures.weight_unit(), "weight"),
+            figures.weight_column(&format!("{unit} each"), "weight_each"),
+            figures.weight_column(&format!("{unit} in all"), "weight_in_all"),
         ],
         rows: rows.collect(),
     }

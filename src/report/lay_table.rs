@@ -59,34 +59,69 @@ fn lay_row(table: &Table, cells: &[String], widths: &[usize], gap: usize) -> Vec
 }
 
 /// Column widths, and the gap between them, so that a line is at most `room` wide: words give way
-/// first, then marks, then the gap, and figures only when nothing else is left.
+/// first but none is broken, then the gap, then marks; words break, and figures, only when nothing
+/// else is left. Where there is room to spare, heads stand on one line.
 fn widths(table: &Table, room: usize) -> (Vec<usize>, usize) {
-    let mut widths: Vec<usize> = (0..table.columns.len())
-        .map(|k| natural(table, k))
-        .collect();
+    let columns = table.columns.len();
+    let natural: Vec<usize> = (0..columns).map(|k| natural(table, k)).collect();
+    let whole: Vec<usize> = (0..columns).map(|k| longest_word(table, k)).collect();
+    let least = |_: usize| LEAST_WORDS;
+    let unbroken = |k: usize| LEAST_WORDS.max(whole[k]);
     let [wide, narrow] = GAPS;
-    for (kind, least, gap) in [
-        (Some(Kind::Words), LEAST_WORDS, wide),
-        (Some(Kind::Mark), LEAST_WORDS, wide),
-        (Some(Kind::Words), LEAST_WORDS, narrow),
-        (None, 1, narrow),
-    ] {
-        let gaps = gap * widths.len().saturating_sub(1);
-        while widths.iter().sum::<usize>() + gaps > room {
-            let widest = (0..widths.len())
-                .filter(|k| kind.is_none_or(|kind| table.columns[*k].kind == kind))
-                .filter(|k| widths[*k] > least)
-                .max_by_key(|k| (widths[*k], std::cmp::Reverse(*k)));
-            match widest {
-                Some(k) => widths[k] -= 1,
-                None => break,
-            }
-        }
-        if widths.iter().sum::<usize>() + gaps <= room {
+    for gap in [wide, narrow] {
+        let room = room.saturating_sub(gap * columns.saturating_sub(1));
+        let mut widths = natural.clone();
+        let mut give = |kind: Option<Kind>, least: &dyn Fn(usize) -> usize| {
+            let of = |k: &usize| kind.is_none_or(|kind| table.columns[*k].kind == kind);
+            shrink(&mut widths, room, of, least)
+        };
+        let fits = give(Some(Kind::Words), &unbroken)
+            || gap == narrow
+                && (give(Some(Kind::Mark), &least)
+                    || give(Some(Kind::Words), &least)
+                    || give(None, &|_| 1));
+        if fits {
+            whole_heads(table, &mut widths, room);
             return (widths, gap);
         }
     }
-    (widths, narrow)
+    (vec![1; columns], narrow)
+}
+
+/// Takes from the widest of these columns until the line fits; whether it does.
+fn shrink(
+    widths: &mut [usize],
+    room: usize,
+    of: impl Fn(&usize) -> bool,
+    least: impl Fn(usize) -> usize,
+) -> bool {
+    while widths.iter().sum::<usize>() > room {
+        let widest = (0..widths.len())
+            .filter(|k| of(k) && widths[*k] > least(*k))
+            .max_by_key(|k| (widths[*k], std::cmp::Reverse(*k)));
+        match widest {
+            Some(k) => widths[k] -= 1,
+            None => return false,
+        }
+    }
+    true
+}
+
+/// Gives what room is left to the heads that need the least to stand on one line.
+fn whole_heads(table: &Table, widths: &mut [usize], room: usize) {
+    let mut wanting: Vec<(usize, usize)> = (0..widths.len())
+        .map(|k| (width(&table.columns[k].head).saturating_sub(widths[k]), k))
+        .filter(|(more, _)| *more > 0)
+        .collect();
+    wanting.sort_unstable();
+    let mut left = room.saturating_sub(widths.iter().sum());
+    for (more, k) in wanting {
+        if more > left {
+            return;
+        }
+        left -= more;
+        widths[k] += more;
+    }
 }
 
 /// The widest cell, and of the head its widest word.
@@ -94,6 +129,17 @@ fn natural(table: &Table, k: usize) -> usize {
     let head = table.columns[k].head.split(' ').map(width).max();
     let cells = table.rows.iter().map(|row| width(row[k].printed())).max();
     head.max(cells).unwrap_or(0).max(1)
+}
+
+/// The longest word of a column, in its head and its cells.
+fn longest_word(table: &Table, k: usize) -> usize {
+    let cells = table.rows.iter().map(|row| row[k].printed());
+    let words = cells.chain([table.columns[k].head.as_str()]);
+    words
+        .flat_map(|w| w.split(' '))
+        .map(width)
+        .max()
+        .unwrap_or(0)
 }
 
 #[cfg(test)]
@@ -116,12 +162,48 @@ mod tests {
         assert_eq!(
             lay_table(&table, 80),
             [
+                "mark  saw length",
+                "----  ----------",
+                "A1-V           7",
+                "B              –"
+            ]
+        );
+        assert_eq!(
+            lay_table(&table, 13),
+            [
                 "mark     saw",
                 "      length",
                 "----  ------",
                 "A1-V       7",
                 "B          –"
             ]
+        );
+    }
+
+    /// A word is broken only where even the narrow gap and the narrowest marks leave no room.
+    #[test]
+    fn no_word_is_broken_while_there_is_another_way() {
+        let table = Table {
+            columns: vec![
+                Column::new("mark", Kind::Mark),
+                Column::new("part", Kind::Words),
+                Column::new("length", Kind::Figure),
+            ],
+            rows: vec![vec![
+                Cell::text("A4-HB"),
+                Cell::text("bottom horizontal"),
+                Cell::text("30'-9 5/8\""),
+            ]],
+        };
+        let lines = lay_table(&table, 29);
+        assert_eq!(
+            lines[2..],
+            ["A4-HB  bottom      30'-9 5/8\"", "       horizontal"]
+        );
+        let lines = lay_table(&table, 27);
+        assert_eq!(
+            lines[2..],
+            ["A4-HB bottom     30'-9 5/8\"", "      horizontal"]
         );
     }
 

@@ -7,7 +7,7 @@ use super::cope_kind::CopeKinds;
 use super::figures::Figures;
 use super::job::role_name;
 use super::left_out::{gate_out, part_out};
-use super::piece_ends::end_word;
+use super::piece_ends::{both, end_word};
 use super::sheet::{Block, Heading, Sheet};
 use super::table::{Cell, Column, Kind, Table};
 
@@ -20,7 +20,7 @@ pub(super) fn parts_sheet(
     left_out: &[Impossible],
 ) -> Sheet {
     let mut blocks = vec![Block::Note(
-        "Saw length: long point to long point. Throat: along the axis between the copes. Top and \
+        "Saw length: long point to long point. Throat: along the axis between the copes; a dash where both ends are square. Top and \
          under line: check lengths on a diagonal's surface in the gate's plane. Count: pieces in \
          the week."
             .to_owned(),
@@ -78,7 +78,7 @@ fn paper(week: &Week, take_off: &TakeOff, kinds: &CopeKinds, which: &[usize]) ->
             Cell::count(part.count),
             Cell::text(&week.pipe(part.pipe).name),
             figures.exact(part.saw),
-            figures.exact(part.throat),
+            figures.throat(part.throat, part.saw),
             Cell::text(ends(kinds, *i)),
             figures.weight(part.weight),
         ]
@@ -159,11 +159,7 @@ fn mark(part: &Part) -> String {
 }
 
 fn ends(kinds: &CopeKinds, part: usize) -> String {
-    format!(
-        "{} / {}",
-        end_word(kinds, part, 0),
-        end_word(kinds, part, 1)
-    )
+    both(&end_word(kinds, part, 0), &end_word(kinds, part, 1))
 }
 
 fn records(week: &Week, take_off: &TakeOff, kinds: &CopeKinds, left_out: &[Impossible]) -> Table {
@@ -181,7 +177,7 @@ fn records(week: &Week, take_off: &TakeOff, kinds: &CopeKinds, left_out: &[Impos
             Cell::count(part.count),
             figures.exact(part.saw),
             figures.geometric(part.long_exact),
-            figures.exact(part.throat),
+            figures.throat(part.throat, part.saw),
             figures.maybe(part.top_line),
             figures.maybe(part.under_line),
             Cell::text(end_word(kinds, i, 0)),

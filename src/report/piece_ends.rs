@@ -6,6 +6,7 @@ use crate::plan::PieceCut;
 
 use super::cope_kind::CopeKinds;
 use super::job::Job;
+use super::wrap::HARD_SPACE;
 
 /// One piece's ends in words and its throat.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -19,8 +20,14 @@ pub(super) struct PieceEnds {
 impl PieceEnds {
     /// `cope 4 / square`.
     pub fn joined(&self) -> String {
-        format!("{} / {}", self.words[0], self.words[1])
+        both(&self.words[0], &self.words[1])
     }
+}
+
+/// Two ends as one cell of words, broken at the stroke alone: `cope 4 / square`.
+pub(super) fn both(start: &str, far: &str) -> String {
+    let whole = |end: &str| end.replace(' ', HARD_SPACE);
+    format!("{} / {}", whole(start), whole(far))
 }
 
 /// Ends of a piece: a splice end is square, so a piece of a spliced line keeps only the cope of the

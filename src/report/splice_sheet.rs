@@ -112,7 +112,7 @@ fn stressed(job: Job<'_>, line: &SplicedLine) -> Option<(String, String)> {
 }
 
 /// A root gap is finer than the saw mark: thousandths of an inch or tenths of a millimetre.
-fn gap(figures: Figures<'_>, ticks: f64) -> String {
+pub(super) fn gap(figures: Figures<'_>, ticks: f64) -> String {
     match figures.units() {
         crate::measure::Units::Inch => format!(
             "{} in",

@@ -160,7 +160,7 @@ fn a_missing_price_prints_a_dash_and_says_so() {
     let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(text.contains("price not given"), "{text}");
     assert!(text.contains("planned by joints, not by money"), "{text}");
-    assert!(text.contains("Money of the order –"), "{text}");
+    assert!(text.contains("Money of all orders –"), "{text}");
     assert!(!text.contains("HOW THE PLAN'S MONEY ADDS UP"));
     // Fourteen joints at 1,000,021 units each: the bound is rounded up to whole joints.
     for stock in &mut world.plan.pools[0].stocks {
@@ -181,6 +181,36 @@ fn a_missing_price_prints_a_dash_and_says_so() {
         pipe.priced = false;
     }
     assert!(!summary_of(world.job(), "x").contains("% of pipe money"));
+}
+
+/// What the suppliers' headings come to is what the totals call the money of all orders.
+#[test]
+fn spares_are_in_the_headings_and_in_the_total_and_said_so() {
+    let mut world = world();
+    let quote = world.plan.buy[0].quote;
+    let money = world.week.quotes[quote].price.map(Money::cents);
+    world.plan.spares = vec![crate::plan::Spare {
+        quote,
+        joints: 1,
+        money,
+        tax: Some(Money::ZERO),
+    }];
+    let text = print_text(&buy_list::buy_list(world.job()));
+    let last = |line: &str| -> rust_decimal::Decimal {
+        let word = line.split_whitespace().find(|w| w.starts_with('$'));
+        let digits = word.expect("money").replace(['$', ','], "");
+        digits.parse().expect("a number")
+    };
+    let of = |label: &str| {
+        let line = text.lines().find(|l| l.starts_with(label));
+        last(line.unwrap_or_else(|| panic!("{label} in {text}")))
+    };
+    let heads = text.lines().filter(|l| l.contains("spares in it $"));
+    let heads: rust_decimal::Decimal = heads.map(last).sum();
+    assert_eq!(heads, of("Money of all orders"), "{text}");
+    let spare = money.expect("the starter's stock is priced").0;
+    assert_eq!(of("Money without spares") + spare, heads);
+    assert_eq!(of("Spares on top  "), spare);
 }
 
 #[test]

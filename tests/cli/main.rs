@@ -12,5 +12,6 @@ mod poppler;
 mod refusal;
 mod run;
 mod same_bytes;
+mod same_words;
 mod splice;
 mod workbook;

@@ -86,6 +86,12 @@ impl<'a> Desk<'a> {
         }
     }
 
+    /// A throat beside its saw length; a dash where both ends are square.
+    pub fn throat_words(&self, throat: Length, saw: Length) -> String {
+        let cell = Figures::of(self.week).throat(throat, saw);
+        soften(cell.printed())
+    }
+
     /// A length rounded to the saw mark: running marks.
     pub fn at_mark(&self, l: Length) -> String {
         self.unit(l.print_at(self.shop().saw.mark, self.units()))

@@ -23,12 +23,7 @@ const FURTHER: f64 = 16.0;
 
 /// Throat of a piece; a dash where both its ends are square.
 pub fn throat_words(desk: &Desk, piece: &PieceCut) -> String {
-    let throat = desk.throat(piece);
-    if throat == piece.saw {
-        String::from("–")
-    } else {
-        desk.length(throat)
-    }
+    desk.throat_words(desk.throat(piece), piece.saw)
 }
 
 /// Whether a piece's running mark lies past the shop's tape.

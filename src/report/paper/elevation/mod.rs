@@ -187,14 +187,16 @@ impl Elevation<'_> {
         };
         let mut stops: Vec<Stop> = lines.map(stop).collect();
         if from > 0.0 {
-            // The tape hooks the throat: the first bay line lies before it, under the post.
-            stops.retain(|s| s.at > view.x(from));
+            // The tape hooks the throat, and reads no post: they stand at the horizontal's ends.
+            stops.pop();
             let hook = Stop {
                 at: view.x(from),
-                words: self.print(0.0),
+                words: String::from("hook"),
                 tag: None,
             };
-            stops.insert(0, hook);
+            if let Some(post) = stops.first_mut() {
+                *post = hook;
+            }
         }
         stops
     }

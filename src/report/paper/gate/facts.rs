@@ -5,6 +5,7 @@ use crate::gate::Frame;
 use crate::order::{GateOrder, Variant};
 use crate::report::counted::counted;
 use crate::report::draw::Face;
+use crate::report::gate_sheet::no_splice_in;
 use crate::report::paper::Block;
 use crate::report::paper::desk::Desk;
 use crate::report::paper::wrap::paragraph;
@@ -78,6 +79,9 @@ fn note(gate: &GateOrder) -> String {
     }
     if gate.automated {
         words.push(String::from("automated"));
+    }
+    if let Some(bays) = no_splice_in(gate) {
+        words.push(format!("splices: {bays}"));
     }
     if !gate.note.is_empty() {
         words.push(gate.note.clone());

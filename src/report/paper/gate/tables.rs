@@ -39,7 +39,7 @@ pub fn parts(desk: &Desk, frame: &Frame, room: f64) -> Table {
             p.per_gate.to_string(),
             desk.week.pipe(p.pipe).name.clone(),
             desk.length(p.saw),
-            desk.length(p.throat),
+            desk.throat_words(p.throat, p.saw),
             line(p.top_line),
             line(p.under_line),
             ends(desk, i, p),
@@ -78,24 +78,23 @@ pub fn parts(desk: &Desk, frame: &Frame, room: f64) -> Table {
     }
 }
 
-/// Half the width of what stands on a bay line: a vertical, or an end post.
-fn half(desk: &Desk, frame: &Frame, line: usize) -> f64 {
-    let n = frame.bay_lines.len().saturating_sub(1);
-    let end = line == 0 || line == n;
-    let stands = |m: &&crate::gate::Member| match m.role {
-        Role::EndPost if end => m.place == line,
-        Role::Vertical => !end && m.place == line,
-        _ => false,
-    };
-    let pipe = frame.members.iter().find(stands).map(|m| m.pipe);
-    pipe.map_or(0.0, |p| desk.week.pipe(p).radius())
+/// Half the width of a vertical.
+fn half(desk: &Desk, frame: &Frame) -> f64 {
+    let vertical = frame.members.iter().find(|m| m.role == Role::Vertical);
+    vertical.map_or(0.0, |m| desk.week.pipe(m.pipe).radius())
 }
 
-/// Bay lines by every tape, and the near edge to set a vertical by.
+/// Bay lines by every tape, and the edges to set a vertical by. A post stands at the horizontals'
+/// ends: no tape from their throat reads it, and its edges are the leaf's own ends.
 pub fn bay_lines(desk: &Desk, frame: &Frame, throat: f64, room: f64) -> Table {
     let last = frame.bay_lines.len().saturating_sub(1);
+    let half = half(desk, frame);
     let row = |(i, x): (usize, &f64)| {
-        let half = half(desk, frame, i);
+        let stands_inside = i > 0 && i < last;
+        let inside = |x: f64| match stands_inside {
+            true => desk.geometry(x),
+            false => String::from("–"),
+        };
         let next = frame.bays.get(i).map(|b| b.to - b.from);
         let stands = match i {
             0 => String::from("latch post"),
@@ -106,13 +105,9 @@ pub fn bay_lines(desk: &Desk, frame: &Frame, throat: f64, room: f64) -> Table {
             i.to_string(),
             stands,
             desk.geometry(*x),
-            if *x >= throat {
-                desk.geometry(x - throat)
-            } else {
-                String::from("–")
-            },
-            desk.geometry(x - half),
-            desk.geometry(x + half),
+            inside(x - throat),
+            inside(x - half),
+            inside(x + half),
             next.map_or(String::from("–"), |s| desk.geometry(s)),
         ]
     };

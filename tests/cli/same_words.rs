@@ -1,0 +1,158 @@
+//! The forms of one sheet say the same thing in the same words.
+
+use crate::run::{files, planned, planned_demos, read, us_week};
+
+/// One word for what the tape reads: the sheet in the hand and the sheet on the wall agree.
+#[test]
+fn a_running_mark_has_one_name_on_every_sheet() {
+    for (_, out) in planned_demos() {
+        let mut named = 0;
+        for (name, bytes) in files(out) {
+            let Ok(text) = String::from_utf8(bytes) else {
+                continue;
+            };
+            let flat = text.split_whitespace().collect::<Vec<_>>().join(" ");
+            let flat = flat.to_lowercase();
+            assert!(!flat.contains("tape mark"), "{name}");
+            assert!(!flat.contains("tape_mark"), "{name}");
+            named += usize::from(flat.contains("running mark") || flat.contains("running_mark"));
+        }
+        assert!(named >= 3, "cut sheet as text, as table and on the page");
+    }
+}
+
+/// A post stands at the horizontals' ends: no tape that hooks their throat reads its axis, and what is
+/// square at both ends has no throat beside its saw length. A dash says so in every form.
+#[test]
+fn posts_have_a_dash_for_their_throat_in_every_form() {
+    for (_, out) in planned_demos() {
+        let table = read(out, "gates.csv");
+        let mut reader = csv::Reader::from_reader(table.trim_start_matches('\u{feff}').as_bytes());
+        let heads = reader.headers().expect("heads").clone();
+        let at = |name: &str| heads.iter().position(|h| h == name).expect("the column");
+        let (stands, printed) = (at("stands"), at("axis_from_throat_printed"));
+        let number = printed - 1;
+        let mut posts = 0;
+        for row in reader.records().map(|r| r.expect("a row")) {
+            let post = &row[stands] == "post";
+            assert_eq!(post, &row[printed] == "–", "{row:?}");
+            assert_eq!(post, row[number].is_empty(), "{row:?}");
+            posts += usize::from(post);
+        }
+        for (name, bytes) in files(out) {
+            if name.ends_with(".txt") || name == "week.html" {
+                let text = String::from_utf8(bytes).expect("text");
+                assert!(!text.contains("-0'-"), "a running mark under zero: {name}");
+            }
+        }
+        let gates = read(out, "gates.txt");
+        let line = |l: &&str| l.starts_with("[ ]") && l.contains("  post  ");
+        assert!(
+            gates
+                .lines()
+                .filter(line)
+                .all(|l| l.matches('–').count() >= 3)
+        );
+        let page = read(out, "week.html");
+        for post in ["latch post", "tail post"] {
+            let rows = page
+                .split("<tr>")
+                .filter(|r| r.contains(&format!(">{post}<")));
+            for row in rows {
+                assert!(row.contains("data-label=\"from throat\">–<"), "{row}");
+                posts += 1;
+            }
+        }
+        assert!(posts >= 4);
+        let parts = read(out, "parts.txt");
+        let mut square = parts
+            .lines()
+            .filter(|l| l.contains("square / square"))
+            .peekable();
+        assert!(square.peek().is_some());
+        assert!(square.all(|l| l.contains('–')), "{parts}");
+    }
+}
+
+/// A supplier is told beside every new joint, on the text as on the drawn pull order.
+#[test]
+fn the_pull_order_names_the_supplier() {
+    for (_, out) in planned_demos() {
+        let sheet = read(out, "cut_sheet.txt");
+        let (_, pull) = sheet.split_once("PULL ORDER").expect("a pull order");
+        let (pull, _) = pull.split_once("JOINT 1 of").expect("the first joint");
+        for row in pull.lines().filter(|l| l.starts_with("[ ]")) {
+            let invented = row.contains("(invented)") || row.contains("Steel");
+            assert_eq!(row.contains(" new "), invented, "{row}");
+        }
+    }
+}
+
+/// The kit's reader has no other sheet: gap, weights with their unit, and the weight of it all.
+#[test]
+fn a_kit_sheet_states_root_gap_and_weights() {
+    let (_, out) = planned_demos()
+        .iter()
+        .find(|(week, _)| week.ends_with("demo_us"))
+        .expect("the US demo");
+    let kit = read(out, "kit_A6.txt");
+    assert!(kit.contains("A6-HB: root gap as made 0."), "{kit}");
+    assert!(kit.contains("A6-HT: root gap as made 0."), "{kit}");
+    // 2 x 23.3 + 5 x 15.5 + 6 x 19.8, by the printed weights of one each.
+    let total = kit.lines().find(|l| l.starts_with("13 pieces in all, "));
+    let total = total.expect("the total");
+    let pounds: f64 = total["13 pieces in all, ".len()..]
+        .split_whitespace()
+        .next()
+        .and_then(|w| w.parse().ok())
+        .expect("pounds");
+    assert!((pounds - 242.9).abs() < 13.0 * 0.05, "{total}");
+    let (_, sent) = kit.split_once("WHAT WE SEND").expect("what we send");
+    let heads = sent.lines().find(|l| l.contains("mark")).expect("heads");
+    assert_eq!(heads.matches(" lb").count(), 2, "{heads}");
+    let rows = sent.lines().filter(|l| l.starts_with("[ ]"));
+    let each = rows.filter_map(|l| l.split_whitespace().last()?.parse::<f64>().ok());
+    let (rows, sum) = each.fold((0, 0.0), |(n, sum), w| (n + 1, sum + w));
+    assert_eq!(rows, 4);
+    assert!((sum - pounds).abs() < 0.051 * 5.0, "{sum} {total}");
+}
+
+/// No word of a table is broken while its columns could give way.
+#[test]
+fn no_part_is_broken_in_the_middle_of_its_name() {
+    for (_, out) in planned_demos() {
+        let gates = read(out, "gates.txt");
+        let broken = |l: &&str| {
+            let word = l.trim();
+            "horizontal diagonal vertical standoff brace".contains(word)
+                && ![
+                    "horizontal",
+                    "diagonal",
+                    "vertical",
+                    "standoff",
+                    "brace",
+                    "",
+                ]
+                .contains(&word)
+        };
+        assert_eq!(gates.lines().find(broken), None);
+    }
+}
+
+/// The welder reads on the gate's own sheet where the order wants no splice.
+#[test]
+fn excluded_bays_are_on_the_gate_sheet() {
+    let week = us_week("words-excluded");
+    let orders = std::fs::read_to_string(week.join("orders.csv")).expect("the orders");
+    let mut rows: Vec<String> = orders.lines().map(str::to_owned).collect();
+    let row = rows.iter_mut().find(|l| l.starts_with("A7,")).expect("A7");
+    let mut cells: Vec<&str> = row.split(',').collect();
+    // The thirteenth column of the demo's list.
+    cells[12] = "2 5";
+    *row = cells.join(",");
+    std::fs::write(week.join("orders.csv"), rows.join("\n")).expect("a copy");
+    let out = planned("words-excluded-out", &week, &[]);
+    let said = "none in bays 2 and 5, by the order";
+    assert!(read(&out, "gates.txt").contains(said));
+    assert!(read(&out, "week.html").contains(said));
+}

@@ -41,6 +41,7 @@ mod parts_sheet;
 mod piece_ends;
 mod print_csv;
 mod print_text;
+mod rack_next;
 mod remnants;
 mod roller_words;
 mod sheet;
@@ -113,6 +114,7 @@ fn written(job: Job<'_>) -> Result<Vec<ResultFile>, ResultsFault> {
     let sheets = week_sheets(job);
     let mut files: Vec<ResultFile> = print(&sheets).into_iter().map(bytes).collect();
     files.extend(order_letter::order_letters(job).into_iter().map(bytes));
+    files.extend(rack_next::rack_next(job).map(bytes));
     files.push((WORKBOOK.to_owned(), workbook::workbook(job, &sheets)?));
     Ok(files)
 }

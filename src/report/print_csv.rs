@@ -5,7 +5,7 @@ use super::table::{Cell, DASH, Kind, Table};
 use super::wrap::soften;
 
 /// Spreadsheets need it to read UTF-8 names in any script.
-const BYTE_ORDER_MARK: &str = "\u{feff}";
+pub(super) const BYTE_ORDER_MARK: &str = "\u{feff}";
 
 /// The sheet's records as CSV (RFC 4180, UTF-8 with mark), every row carrying plan number, revision
 /// and date; `None` when the sheet is paper only.
@@ -71,7 +71,7 @@ fn row(table: &Table, cells: &[Cell], heading: &Heading) -> Vec<String> {
 
 /// Text that a spreadsheet would take for a formula gets an apostrophe in front, the sign by which
 /// spreadsheets know text.
-fn safe(text: &str) -> String {
+pub(super) fn safe(text: &str) -> String {
     let text = soften(text);
     if text.starts_with(['=', '+', '-', '@', '\t', '\r']) {
         format!("'{text}")

@@ -5,6 +5,7 @@ use crate::plan::JointSource;
 
 use super::figures::Figures;
 use super::job::Job;
+use super::rack_next::left_on_the_rack;
 use super::sheet::{Block, Sheet};
 use super::table::{Cell, Column, Kind, Table};
 
@@ -13,7 +14,8 @@ pub(super) fn remnants(job: Job<'_>) -> Sheet {
     let figures = Figures::of(job.week);
     let mut blocks = vec![Block::Note(
         "Paint the tag and the floor length on each kept piece. Credited length is what the next \
-         plan may count on after a clean cut."
+         plan may count on after a clean cut. rack_next.csv is the rack once all is cut: \
+         copy it as rack.csv into the next week's folder."
             .to_owned(),
     )];
     blocks.push(Block::Group {
@@ -118,14 +120,7 @@ fn taken(job: Job<'_>, figures: Figures<'_>) -> Block {
 
 /// Rack pieces that are not cut, and joints bought to be left whole.
 fn staying(job: Job<'_>, figures: Figures<'_>) -> Vec<String> {
-    let cut = |row: usize| {
-        let joints = job.plan.joints.iter();
-        let mine = joints.filter(|j| matches!(j.source, JointSource::Rack(r, _) if r == row));
-        u32::try_from(mine.count()).unwrap_or(u32::MAX)
-    };
-    let rows = job.week.rack.iter().enumerate();
-    let left = rows.map(|(i, piece)| (piece, piece.count.saturating_sub(cut(i))));
-    let left = left.filter(|(_, n)| *n > 0).map(|(piece, n)| {
+    let left = left_on_the_rack(job).map(|(piece, n)| {
         let length = figures.spoken(piece.length);
         let pipe = job.short_pipe(piece.pipe);
         format!(

@@ -18,7 +18,7 @@ use super::left_out::{gate_out, part_out};
 use super::money_adds_up::money_lines;
 use super::print_text::PAGE;
 use super::table::{Cell, Column, DASH, Kind, Table, clean};
-use super::wrap::wrap;
+use super::wrap::{HARD_SPACE, wrap};
 
 /// The summary of a checked plan; `results` says where its sheets are, in the user's words.
 pub fn summary(checked: &CheckedPlan, results: &str) -> String {
@@ -36,6 +36,7 @@ pub(super) fn summary_of(job: Job<'_>, results: &str) -> String {
             "within: no plan is cheaper by more than this; % of pipe money before credits"
                 .to_owned(),
         );
+        lines.extend(ends(job));
     }
     lines.push(String::new());
     lines.extend(lay_table(&references(job), PAGE));
@@ -106,7 +107,7 @@ fn pipes(job: Job<'_>) -> Table {
             Column::new("rack", Kind::Number),
             Column::new("splices", Kind::Number),
             Column::new("money", Kind::Figure),
-            Column::new("status of money", Kind::Words),
+            Column::new(&"status of money".replace(' ', HARD_SPACE), Kind::Words),
         ],
         rows: rows.collect(),
     }
@@ -211,6 +212,34 @@ fn percent(part: i64, whole: i64) -> Option<String> {
     }
     let share = Decimal::from(part) * Decimal::ONE_HUNDRED / Decimal::from(whole);
     Some(format!("{:.2}", share.round_dp(2)))
+}
+
+/// Why searches ended, for who buys: said of the words that stand above.
+fn ends(job: Job<'_>) -> Vec<String> {
+    let pipes = job.plan.pipes.iter().filter(|p| p.priced);
+    let mut said: Vec<(Status, StopReason)> = pipes.map(|p| (p.status, p.stop)).collect();
+    said.extend(job.plan.nest.whole.iter().map(|w| (w.status, w.stop)));
+    let meant = [
+        (
+            StopReason::Exhausted,
+            "all tried: the search has no further means; more time changes nothing",
+        ),
+        (
+            StopReason::WorkBudget,
+            "work budget: the search did its set amount of work, the same on every machine",
+        ),
+        (
+            StopReason::Interrupted,
+            "stopped early: by --time-limit or by hand; more time may find a cheaper plan",
+        ),
+    ];
+    let open = |why: StopReason| {
+        let searched = |status: Status| matches!(status, Status::Within | Status::Stopped);
+        said.iter()
+            .any(|(status, stop)| searched(*status) && *stop == why)
+    };
+    let words = meant.into_iter().filter(|(why, _)| open(*why));
+    words.flat_map(|(_, words)| wrap(words, PAGE)).collect()
 }
 
 fn stop(stop: StopReason) -> &'static str {

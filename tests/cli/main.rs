@@ -6,6 +6,7 @@ mod document;
 mod drawn;
 mod folder;
 mod new;
+mod next_week;
 mod paper;
 #[path = "../poppler/mod.rs"]
 mod poppler;

@@ -18,7 +18,7 @@ use super::left_out::{gate_out, part_out};
 use super::money_adds_up::money_lines;
 use super::print_text::PAGE;
 use super::table::{Cell, Column, DASH, Kind, Table, clean};
-use super::wrap::{HARD_SPACE, wrap};
+use super::wrap::wrap;
 
 /// The summary of a checked plan; `results` says where its sheets are, in the user's words.
 pub fn summary(checked: &CheckedPlan, results: &str) -> String {
@@ -107,7 +107,7 @@ fn pipes(job: Job<'_>) -> Table {
             Column::new("rack", Kind::Number),
             Column::new("splices", Kind::Number),
             Column::new("money", Kind::Figure),
-            Column::new(&"status of money".replace(' ', HARD_SPACE), Kind::Words),
+            Column::new("status of money", Kind::Words),
         ],
         rows: rows.collect(),
     }

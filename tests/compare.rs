@@ -93,11 +93,13 @@ fn a_row_is_the_plan_that_the_changed_week_has_by_itself() {
         ("splice wherever it pays", pays),
         ("remnants at 0 %", free),
     ] {
-        assert_eq!(
-            *named(&found, name),
-            Figures::of(&planned(changed)),
-            "{name}"
-        );
+        let (row, own) = (named(&found, name), Figures::of(&planned(changed)));
+        // A row may take another's plan, where that is cheaper; it says so.
+        match row.remarks.as_slice() {
+            [] => assert_eq!(*row, own, "{name}"),
+            [said] => assert!(said.contains("cut as found for") && row.total() < own.total()),
+            more => panic!("{name}: {more:?}"),
+        }
     }
 }
 

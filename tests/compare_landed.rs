@@ -5,7 +5,9 @@ mod tiny;
 mod tiny_week;
 
 use longpoint::check::{CheckedPlan, check};
-use longpoint::compare::{Comparison, Figures, How, Question, Turn, Wishes, compare, variants};
+use longpoint::compare::{
+    Change, Comparison, Figures, How, Question, Turn, Variant, Wishes, compare, variants,
+};
 use longpoint::measure::Money;
 use longpoint::nest::{Limits, Status};
 use longpoint::order::Week;
@@ -134,7 +136,7 @@ fn prices_to_ask_for_are_marked_in_their_rows() {
         row.unwrap_or_else(|| panic!("{name} is a row"))
     };
     let sheet = longpoint::report::comparison::text(&found, None).replace("\n   ", " ");
-    assert!(sheet.contains("RAN OUT"), "{sheet}");
+    assert!(sheet.contains("ON A PRICE"), "{sheet}");
     let bob = row("Bob where sold");
     assert_eq!(bob.figures().map(|m| m.expired), Some(1));
     let says = &sheet;
@@ -148,12 +150,105 @@ fn prices_to_ask_for_are_marked_in_their_rows() {
         (ada.figures().map(|m| m.expired), ada.notes.len()),
         (Some(0), 0)
     );
-    week.quotes[0].price = None;
+    week.quotes[..2].iter_mut().for_each(|q| q.price = None);
     let found = compare(&week, &wishes, HOW).expect("rows");
     let first = &found.rows[0];
-    let says = format!("{:?}", first.figures().map(|m| &m.asked));
+    let says = format!("{:?}", first.figures().map(|m| &m.remarks));
     assert!(
         first.total().is_none() && says.contains("has no price"),
         "{says}"
     );
+}
+
+/// Without a search, and offered what a search found with one supplier alone: the offer is taken, checked and
+/// no dearer, though the week knows more days of delivery than the one the plan was made for.
+#[test]
+fn a_plan_of_fewer_quotes_is_taken_where_it_is_cheaper() {
+    let mut week = tiny_week::landed();
+    week.shop.buying.order_date = Some(jiff::civil::date(2026, 3, 2));
+    week.gates[0].due = Some(jiff::civil::date(2026, 3, 16));
+    week.gates[1].due = Some(jiff::civil::date(2026, 3, 5));
+    for (line, quote) in (2..).zip(&mut week.quotes) {
+        quote.origin = tiny_week::origin(line);
+        quote.terms.lead_days = Some(if quote.supplier == "Bob" { 7 } else { 1 });
+    }
+    let (ada, _) = Variant::one("Ada alone", Change::Supplier("Ada".into())).of(&week);
+    let found = planned(ada);
+    let offer = longpoint::plan::Offered {
+        name: "Ada alone",
+        week: found.week(),
+        plan: found.plan(),
+    };
+    let quick = |offers: &[longpoint::plan::Offered<'_>]| {
+        let (taken, left_out) = take_off(&week);
+        let options = PlanOptions {
+            limits: Limits {
+                work: 0,
+                time: None,
+            },
+            left_out,
+            offers,
+            ..PlanOptions::default()
+        };
+        let plan = make(&week, &taken, &options).expect("it can be made");
+        check(week.clone(), taken, plan).expect("a sound plan")
+    };
+    let (alone, offered) = (quick(&[]), quick(&[offer]));
+    let total = |c: &CheckedPlan| c.plan().total.map(exact).expect("priced");
+    assert!(
+        total(&offered) < total(&alone),
+        "{} {}",
+        total(&offered),
+        total(&alone)
+    );
+    assert_eq!(total(&offered), total(&found));
+    let classes = |c: &CheckedPlan| {
+        let items = &c.plan().nest.problem.pools[1].items;
+        items.iter().map(|i| i.class).max()
+    };
+    assert_ne!(classes(&offered), classes(&found), "days of delivery");
+}
+
+/// Searches cut very short, so that gaps are wide: still no row is dearer than one it has more choice than.
+#[test]
+fn no_row_is_dearer_than_one_with_less_to_choose_from() {
+    let mut week = tiny_week::landed();
+    for (line, quote) in (2..).zip(&mut week.quotes) {
+        quote.origin = tiny_week::origin(line);
+    }
+    let wishes = Wishes {
+        rows_only: true,
+        ..Wishes::default()
+    };
+    let how = How::unwatched(Limits {
+        work: 30_000,
+        time: None,
+    });
+    let found = compare(&week, &wishes, how).expect("rows");
+    let named = |name: &str| found.rows.iter().find(|r| r.name == name);
+    let mut held = 0;
+    for (less, more) in [
+        ("21 ft where sold", "21 ft + 24 ft where sold"),
+        ("24 ft where sold", "21 ft + 24 ft where sold"),
+        ("21 ft alone", "as it stands"),
+        ("21 ft + 24 ft", "as it stands"),
+        ("21 ft + 40 ft", "as it stands"),
+        ("24 ft where sold", "as it stands"),
+        ("40 ft where sold", "as it stands"),
+        ("Ada alone", "as it stands"),
+        ("Bob where sold", "as it stands"),
+        ("keep from 6'-0\"", "as it stands"),
+        ("kerf 1/8\"", "as it stands"),
+        ("as it stands", "splice wherever it pays"),
+    ] {
+        let (Some(less), Some(more)) = (named(less), named(more)) else {
+            continue;
+        };
+        let (Some(least), Some(most)) = (less.total(), more.total()) else {
+            continue;
+        };
+        assert!(most <= least, "{} {least}, {} {most}", less.name, more.name);
+        held += 1;
+    }
+    assert!(held >= 7, "{held}");
 }

@@ -55,6 +55,7 @@ pub(super) fn cut_now(arguments: &CutNowArguments, voice: &mut Voice<'_>) -> Res
             limits: Limits::default(),
             watch: &stop,
             left_out,
+            offers: &[],
         };
         let plan = make(&built.week, &taken, &options)
             .map_err(|items| Failure::refused(impossible(&built.week, &items)))?;

@@ -102,6 +102,7 @@ fn plan(arguments: &PlanArguments, mut week: Week, stop: &Stop) -> Result<Checke
         },
         watch: stop,
         left_out,
+        offers: &[],
     };
     let plan = make(&week, &take_off, &options).map_err(|items| {
         let hint = if arguments.partial {

@@ -46,6 +46,7 @@ pub(super) fn splice_gate(
         limits: Limits::default(),
         watch: &stop,
         left_out,
+        offers: &[],
     };
     let done = match make(&week, &take_off, &options) {
         Ok(plan) => {

@@ -123,7 +123,7 @@ impl<'a> Side<'a> {
         if let Some((_, bound)) = self.bounds.iter().find(|(seen, _)| *seen == text) {
             return Some(((before - bound).max(0), false));
         }
-        let checked = planned(week, how).ok()?;
+        let checked = planned(week, how, &[]).ok()?;
         (how.told)("where the ranking turns");
         self.planned += 1;
         let bound = bound(checked.plan());

@@ -51,8 +51,8 @@ pub struct Figures {
     pub bound: i64,
     /// Order lines at a price that ran out before the order date.
     pub expired: u32,
-    /// Such prices, and joints bought that have none, in words.
-    pub asked: Vec<String>,
+    /// In words: such prices, joints bought that have none, and whose plan was taken.
+    pub remarks: Vec<String>,
     /// Splices.
     pub splices: u32,
     /// Waste of the week.
@@ -94,7 +94,10 @@ impl Figures {
                     .filter(|b| week.expired(&week.quotes[b.quote]))
                     .count(),
             ),
-            asked: prices_to_ask(checked),
+            remarks: prices_to_ask(checked)
+                .into_iter()
+                .chain(plan.nest.taken_from.as_deref().map(taken_from))
+                .collect(),
             splices: count(plan.spliced.iter().map(|l| l.splices.len()).sum()),
             waste: plan.waste,
             proved: (
@@ -175,4 +178,8 @@ fn prices_to_ask(checked: &CheckedPlan) -> Vec<String> {
         Some(format!("{pipe}, {length}{from}: {words}"))
     });
     asked.collect()
+}
+
+fn taken_from(name: &str) -> String {
+    format!("cut as found for \"{name}\", which is cheaper than its own search came to")
 }

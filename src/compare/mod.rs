@@ -10,6 +10,7 @@ mod offer;
 mod reprice;
 mod row;
 mod shelf;
+mod stages;
 mod table;
 mod turns;
 mod variant;

@@ -5,7 +5,7 @@ use crate::check::{CheckedPlan, Violation, check};
 use crate::nest::{Limits, NoWatch, Watch};
 use crate::order::{Impossible, Week};
 use crate::part::take_off;
-use crate::plan::{PlanOptions, make};
+use crate::plan::{Offered, PlanOptions, make};
 
 /// How rows are planned: each with the whole of these limits, as `plan` would.
 #[derive(Clone, Copy)]
@@ -74,7 +74,11 @@ pub(super) enum NoPlan {
 }
 
 /// A week planned and checked.
-pub(super) fn planned(week: Week, how: How<'_>) -> Result<CheckedPlan, NoPlan> {
+pub(super) fn planned(
+    week: Week,
+    how: How<'_>,
+    offers: &[Offered<'_>],
+) -> Result<CheckedPlan, NoPlan> {
     let (take_off, left_out) = take_off(&week);
     let options = PlanOptions {
         partial: false,
@@ -83,6 +87,7 @@ pub(super) fn planned(week: Week, how: How<'_>) -> Result<CheckedPlan, NoPlan> {
         limits: how.limits,
         watch: how.watch,
         left_out,
+        offers,
     };
     let plan = make(&week, &take_off, &options).map_err(NoPlan::Cannot)?;
     check(week, take_off, plan).map_err(NoPlan::Refused)
@@ -90,8 +95,18 @@ pub(super) fn planned(week: Week, how: How<'_>) -> Result<CheckedPlan, NoPlan> {
 
 /// Runs one variant of a week; the plan itself comes with its row.
 pub fn run(week: &Week, variant: &Variant, how: How<'_>) -> (Row, Option<CheckedPlan>) {
+    run_offered(week, variant, how, &[])
+}
+
+/// Runs one variant, offered the plans of others: no row is dearer than one of them that would do.
+pub(super) fn run_offered(
+    week: &Week,
+    variant: &Variant,
+    how: How<'_>,
+    offers: &[Offered<'_>],
+) -> (Row, Option<CheckedPlan>) {
     let (changed, notes) = variant.of(week);
-    let (outcome, checked) = match planned(changed, how) {
+    let (outcome, checked) = match planned(changed, how, offers) {
         Ok(checked) => {
             let figures = Figures::of(&checked);
             (Outcome::Made(Box::new(figures)), Some(checked))

@@ -1,11 +1,10 @@
 //! `Comparison`: all rows of a week beside a named reference.
 
-use rayon::prelude::*;
 use rust_decimal::Decimal;
 
-use super::break_even::as_text;
+use super::stages::in_turn;
 use super::turns::{Sweep, turns};
-use super::{BreakEven, Change, How, Offer, Row, Shelf, Variant, run, variants};
+use super::{BreakEven, Change, How, Offer, Row, Shelf, Variant, variants};
 use crate::check::CheckedPlan;
 use crate::measure::Length;
 use crate::order::Week;
@@ -52,26 +51,6 @@ impl Comparison {
     }
 }
 
-/// Every variant's row and plan; variants that come to one week are planned once.
-fn all(week: &Week, variants: &[Variant], how: How<'_>) -> Vec<(Row, Option<CheckedPlan>)> {
-    let texts: Vec<String> = variants
-        .par_iter()
-        .map(|v| as_text(&v.of(week).0))
-        .collect();
-    let first = |i: usize| texts.iter().position(|t| *t == texts[i]).unwrap_or(i);
-    let made: Vec<Option<(Row, Option<CheckedPlan>)>> = variants
-        .par_iter()
-        .enumerate()
-        .map(|(i, v)| (first(i) == i).then(|| run(week, v, how)))
-        .collect();
-    let as_named = |(i, v): (usize, &Variant)| {
-        let (row, plan) = made[first(i)].clone()?;
-        let (name, notes) = (v.name.clone(), v.of(week).1);
-        Some((Row { name, notes, ..row }, plan))
-    };
-    variants.iter().enumerate().filter_map(as_named).collect()
-}
-
 /// Compares a week.
 ///
 /// # Errors
@@ -93,7 +72,7 @@ pub fn compare(week: &Week, wishes: &Wishes, how: How<'_>) -> Result<Comparison,
         ..how
     };
     let (rows, plans): (Vec<Row>, Vec<Option<CheckedPlan>>) =
-        all(week, &variants, how).into_iter().unzip();
+        in_turn(week, &variants, how).into_iter().unzip();
     let (break_evens, sweep) = match offer.pair.filter(|_| !wishes.rows_only) {
         Some(pair) => {
             let row = |length| {

@@ -59,7 +59,7 @@ pub fn cost_with_charges(
     Ok((total, charges))
 }
 
-fn cost_with_uncut(
+pub(super) fn cost_with_uncut(
     pool: &Pool,
     patterns: &[Pattern],
     configurations: &[Configuration],

@@ -13,6 +13,7 @@ use super::gate_cost::gate_costs;
 use super::lay::{lay, tag};
 use super::ledger::{Books, ledger};
 use super::number::number;
+use super::offered::{Offered, offer};
 use super::outcome::{outcomes, waste};
 use super::owner::{owners, wants};
 use super::pooled::pooled;
@@ -24,7 +25,7 @@ use super::too_long::too_long;
 use super::uncut::uncut;
 use super::welded::welded;
 use super::{NestWork, Plan, Reference};
-use crate::nest::{Limits, NoWatch, PoolAnswer, Watch, Whole, solve};
+use crate::nest::{Limits, NoWatch, PoolAnswer, Watch, Whole, solve, take_offer};
 use crate::order::{Impossible, PipeId, Week};
 use crate::part::TakeOff;
 use crate::splice::{SpliceSet, sets};
@@ -44,6 +45,8 @@ pub struct PlanOptions<'a> {
     pub watch: &'a dyn Watch,
     /// What earlier rooms could not make (gates without a frame); they lead `Plan::left_out`.
     pub left_out: Vec<Impossible>,
+    /// Plans of changed weeks, each taken where it is one of this week too and costs less.
+    pub offers: &'a [Offered<'a>],
 }
 
 impl Default for PlanOptions<'_> {
@@ -56,6 +59,7 @@ impl Default for PlanOptions<'_> {
             limits: Limits::default(),
             watch: &NoWatch,
             left_out: Vec::new(),
+            offers: &[],
         }
     }
 }
@@ -68,6 +72,7 @@ struct Solved {
     work: Work,
     answers: Vec<PoolAnswer>,
     whole: Option<Whole>,
+    taken_from: Option<String>,
 }
 
 impl Solved {
@@ -104,7 +109,13 @@ pub fn make(
         work: 0,
         time: None,
     };
-    let tried = attempt(week, take_off, &all_sets, &left_out, (&no_search, &NoWatch))?;
+    let tried = attempt(
+        week,
+        take_off,
+        &all_sets,
+        &left_out,
+        (&no_search, &NoWatch, &[]),
+    )?;
     if !tried.short(week, take_off).is_empty() {
         let short_of = passed_over(week, &left_out, options.watch);
         if !options.partial && !short_of.is_empty() {
@@ -112,7 +123,7 @@ pub fn make(
         }
         left_out.extend(short_of);
     }
-    let means = (&options.limits, options.watch);
+    let means = (&options.limits, options.watch, options.offers);
     let mut solved = attempt(week, take_off, &all_sets, &left_out, means)?;
     loop {
         // Stock that reaches may still be cut in no way that the search finds.
@@ -150,7 +161,7 @@ fn attempt(
     take_off: &TakeOff,
     all_sets: &[SpliceSet],
     left_out: &[Impossible],
-    (limits, watch): (&Limits, &dyn Watch),
+    (limits, watch, offers): (&Limits, &dyn Watch, &[Offered<'_>]),
 ) -> Result<Solved, Vec<Impossible>> {
     let out_gates: BTreeSet<usize> = left_out.iter().filter_map(|i| i.gate).collect();
     let out_extras: BTreeSet<usize> = left_out.iter().filter_map(|i| i.extra).collect();
@@ -173,7 +184,7 @@ fn attempt(
     pipes.dedup();
     let pools = pools_of(week, &pipes)?;
     let work = problem(week, take_off, &pools, &parts, &sets);
-    let answer = solve(&work.problem, limits, watch).map_err(|fault| {
+    let mut answer = solve(&work.problem, limits, watch).map_err(|fault| {
         vec![Impossible {
             gate: None,
             extra: None,
@@ -183,6 +194,13 @@ fn attempt(
             change: "look for a size, count or price far too large".to_owned(),
         }]
     })?;
+    let mut taken_from = None;
+    for offered in offers {
+        let offer = offer(week, &work, &pools, *offered);
+        if offer.is_some_and(|o| take_offer(&work.problem, &mut answer, &o)) {
+            taken_from = Some(offered.name.to_owned());
+        }
+    }
     Ok(Solved {
         parts,
         sets,
@@ -190,6 +208,7 @@ fn attempt(
         work,
         answers: answer.pools,
         whole: answer.whole,
+        taken_from,
     })
 }
 
@@ -207,6 +226,7 @@ fn write(
         work,
         mut answers,
         mut whole,
+        taken_from,
     } = solved;
     let (gates, extras) = worked(week, take_off, &left_out);
     let owners = owners(week, &gates, &extras);
@@ -259,6 +279,7 @@ fn write(
             problem: work.problem,
             answers,
             whole,
+            taken_from,
             groups: work.groups,
         },
         joints,

@@ -18,6 +18,7 @@ mod lay;
 mod ledger;
 mod make;
 mod number;
+mod offered;
 mod outcome;
 mod owner;
 #[allow(clippy::module_inception)]
@@ -45,6 +46,7 @@ pub use keep_notice::keep_notices;
 pub use kit::{KitAdvice, KitJoint, KitOption};
 pub use ledger::Ledger;
 pub use make::{PlanOptions, make};
+pub use offered::Offered;
 pub use plan::{
     Bought, GateDone, JointSource, Kept, Minutes, NestWork, PieceCut, PipeOutcome, Plan,
     PlannedJoint, Reference, Sitting, Spare, Splice, SplicedLine, Waste,

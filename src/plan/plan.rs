@@ -258,6 +258,9 @@ pub struct NestWork {
     /// What all pools with all charges come to; `None` without charges.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub whole: Option<Whole>,
+    /// The change of the week whose plan was taken, as the search alone came to no plan so cheap.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub taken_from: Option<String>,
     /// Per pool, per nest group: the splice sets it stands for (indices into `Plan::splice_sets`).
     /// Sets of one shape (equal but for gate, count and part indices) are one group, their counts
     /// added, so that splitting a row's count or moving rows changes nothing.

@@ -48,6 +48,7 @@ pub fn empty_plan() -> Plan {
             },
             answers: Vec::new(),
             whole: None,
+            taken_from: None,
             groups: Vec::new(),
         },
         joints: Vec::new(),

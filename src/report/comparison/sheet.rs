@@ -72,10 +72,10 @@ fn notes(comparison: &Comparison) -> Vec<String> {
     out
 }
 
-/// What must be said of a row: of its change, and of the prices it buys at.
+/// What must be said of a row: of its change, of the prices it buys at, and of where its plan is from.
 pub(super) fn notes_of(row: &Row) -> Vec<&str> {
-    let asked = row.figures().map(|m| m.asked.as_slice());
-    let all = row.notes.iter().chain(asked.unwrap_or_default());
+    let remarks = row.figures().map(|m| m.remarks.as_slice());
+    let all = row.notes.iter().chain(remarks.unwrap_or_default());
     all.map(String::as_str).collect()
 }
 

@@ -59,6 +59,10 @@ pub(super) fn compare_week(
         let each = weeks.iter().map(|w| compared(w, &wishes, limits, look));
         each.collect::<Result<Vec<Comparison>, Failure>>()
     })??;
+    // As `plan`: the day asked for, else the shop's own where all weeks have one.
+    let first = weeks.first().and_then(|w| w.shop.buying.order_date);
+    let agreed = weeks.iter().all(|w| w.shop.buying.order_date == first);
+    let date = date.or(first.filter(|_| agreed));
     let date = date.map(|day| day.to_string());
     let date = date.as_deref();
     let names: Vec<String> = folders.iter().map(|f| f.display().to_string()).collect();

@@ -5,7 +5,7 @@ use crate::plan::JointSource;
 
 use super::figures::Figures;
 use super::job::Job;
-use super::rack_next::left_on_the_rack;
+use super::rack_next::{left_on_the_rack, whole_tags};
 use super::sheet::{Block, Sheet};
 use super::table::{Cell, Column, Kind, Table};
 
@@ -128,12 +128,13 @@ fn staying(job: Job<'_>, figures: Figures<'_>) -> Vec<String> {
             super::table::clean(&piece.tag)
         )
     });
-    let whole = job.plan.uncut.iter().map(|u| {
+    let tags = whole_tags(job);
+    let whole = job.plan.uncut.iter().zip(&tags).map(|(u, tag)| {
         let quote = &job.week.quotes[u.quote];
         let length = figures.spoken(quote.nominal);
         let pipe = job.short_pipe(quote.pipe);
         format!(
-            "{} x new {length} of {pipe}, bought and left whole",
+            "{} x {tag}: new {length} of {pipe}, bought and left whole",
             u.joints
         )
     });

@@ -6,6 +6,7 @@ use crate::part::Part;
 use crate::plan::Kept;
 use crate::report::paper::desk::Desk;
 use crate::report::paper::{buy as sheet, kit};
+use crate::report::rack_next::whole_tags;
 
 use super::parts::{section, table, tick};
 
@@ -83,9 +84,9 @@ pub(super) fn remnants(desk: &Desk) -> Markup {
             } }
             tbody { @for k in &desk.plan.kept { (row(k)) } }
         }
-        @for whole in &desk.plan.uncut {
+        @for (whole, tag) in desk.plan.uncut.iter().zip(whole_tags(desk.job())) {
             @if let Some(quote) = desk.week.quotes.get(whole.quote) {
-                p { "To the rack as they came: " (whole.joints) " × " (desk.length(quote.nominal)) " of " (desk.pipe(quote.pipe)) }
+                p { "To the rack as they came: " (whole.joints) " × " (tag) ", " (desk.length(quote.nominal)) " of " (desk.pipe(quote.pipe)) }
             }
         }
     };

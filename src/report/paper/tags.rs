@@ -2,6 +2,7 @@
 
 use crate::plan::{Kept, Uncut};
 use crate::report::draw::Text;
+use crate::report::rack_next::whole_tags;
 
 use super::desk::Desk;
 use super::grid::{card_room, grid};
@@ -19,8 +20,8 @@ struct Tag {
 /// One tag per kept drop, and one per joint bought and left whole; none, no section.
 pub fn sheet(desk: &Desk) -> Option<Section> {
     let mut tags: Vec<Tag> = desk.plan.kept.iter().map(|k| drop(desk, k)).collect();
-    for whole in &desk.plan.uncut {
-        tags.extend((0..whole.joints).filter_map(|_| new_joint(desk, whole)));
+    for (whole, name) in desk.plan.uncut.iter().zip(whole_tags(desk.job())) {
+        tags.extend((0..whole.joints).filter_map(|_| new_joint(desk, whole, &name)));
     }
     if tags.is_empty() {
         return None;
@@ -51,12 +52,12 @@ fn drop(desk: &Desk, kept: &Kept) -> Tag {
 }
 
 /// The tag of a joint bought and left whole.
-fn new_joint(desk: &Desk, whole: &Uncut) -> Option<Tag> {
+fn new_joint(desk: &Desk, whole: &Uncut, name: &str) -> Option<Tag> {
     let quote = desk.week.quotes.get(whole.quote)?;
     Some(Tag {
-        name: String::from("NEW"),
+        name: name.to_owned(),
         length: desk.length(quote.nominal),
-        aside: "nominal, both ends as they came",
+        aside: "new, nominal, both ends as they came",
         pipe: desk.pipe(quote.pipe),
         from: format!("bought and left whole · {}", quote.supplier),
     })

@@ -36,6 +36,7 @@ impl<'a> Job<'a> {
         Heading {
             shop: super::table::clean(&self.week.shop.name),
             left_out: marks_out(&self.plan.left_out),
+            metric: self.units() == Units::Metric,
             plan: self.plan.number.clone(),
             revision: self.plan.revision.to_string(),
             date: self

@@ -60,7 +60,7 @@ fn lay_row(table: &Table, cells: &[String], widths: &[usize], gap: usize) -> Vec
 
 /// Column widths, and the gap between them, so that a line is at most `room` wide: words give way
 /// first but none is broken, then the gap, then marks; words break, and figures, only when nothing
-/// else is left. Where there is room to spare, heads stand on one line.
+/// else is left. Room to spare goes to the heads.
 fn widths(table: &Table, room: usize) -> (Vec<usize>, usize) {
     let columns = table.columns.len();
     let natural: Vec<usize> = (0..columns).map(|k| natural(table, k)).collect();
@@ -81,7 +81,7 @@ fn widths(table: &Table, room: usize) -> (Vec<usize>, usize) {
                     || give(Some(Kind::Words), &least)
                     || give(None, &|_| 1));
         if fits {
-            whole_heads(table, &mut widths, room);
+            level_heads(table, &mut widths, room);
             return (widths, gap);
         }
     }
@@ -107,19 +107,23 @@ fn shrink(
     true
 }
 
-/// Gives what room is left to the heads that need the least to stand on one line.
-fn whole_heads(table: &Table, widths: &mut [usize], room: usize) {
-    let mut wanting: Vec<(usize, usize)> = (0..widths.len())
-        .map(|k| (width(&table.columns[k].head).saturating_sub(widths[k]), k))
-        .filter(|(more, _)| *more > 0)
-        .collect();
-    wanting.sort_unstable();
-    let mut left = room.saturating_sub(widths.iter().sum());
-    for (more, k) in wanting {
-        if more > left {
+/// Gives what room is left to the heads, a line less of the tallest each time, so that they stay level.
+fn level_heads(table: &Table, widths: &mut [usize], room: usize) {
+    let lines = |k: usize, width: usize| wrap(&table.columns[k].head, width).len();
+    loop {
+        let left = room.saturating_sub(widths.iter().sum());
+        let tallest = (0..widths.len()).map(|k| lines(k, widths[k])).max();
+        let Some(tallest) = tallest.filter(|t| *t > 1) else {
             return;
-        }
-        left -= more;
+        };
+        let less = |k: usize| (1..=left).find(|more| lines(k, widths[k] + more) < tallest);
+        let next = (0..widths.len())
+            .filter(|k| lines(*k, widths[*k]) == tallest)
+            .filter_map(|k| Some((less(k)?, k)))
+            .min();
+        let Some((more, k)) = next else {
+            return;
+        };
         widths[k] += more;
     }
 }

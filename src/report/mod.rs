@@ -61,6 +61,7 @@ pub use fault::ResultsFault;
 pub use summary::summary;
 
 use crate::check::CheckedPlan;
+use crate::measure::Units;
 use crate::order::{Impossible, Week};
 use crate::part::TakeOff;
 
@@ -156,6 +157,7 @@ pub fn take_off_text(week: &Week, take_off: &TakeOff) -> String {
     let kinds = CopeKinds::of(take_off, &[]);
     let heading = Heading {
         shop: table::clean(&week.shop.name),
+        metric: week.shop.units == Units::Metric,
         ..Heading::default()
     };
     print_text::print_text(&parts_sheet::parts_sheet(

@@ -45,18 +45,21 @@ fn head(out: &mut Vec<String>, sheet: &Sheet) {
 }
 
 fn heading_line(heading: &Heading) -> String {
-    if heading.plan.is_empty() {
-        return String::new();
+    let mut words = Vec::new();
+    if !heading.plan.is_empty() {
+        let date = if heading.date.is_empty() {
+            DASH
+        } else {
+            &heading.date
+        };
+        words.push(format!("Plan {}", heading.plan));
+        words.push(format!("Revision {}", heading.revision));
+        words.push(format!("Date {date}"));
     }
-    let date = if heading.date.is_empty() {
-        DASH
-    } else {
-        &heading.date
-    };
-    format!(
-        "Plan {} | Revision {} | Date {date}",
-        heading.plan, heading.revision
-    )
+    if heading.metric {
+        words.push("Lengths in mm".to_owned());
+    }
+    words.join(" | ")
 }
 
 /// Left and right on one line when they fit, else one under the other.
@@ -144,6 +147,7 @@ mod tests {
                 revision: "0".to_owned(),
                 date: String::new(),
                 left_out: String::new(),
+                metric: true,
             },
             blocks,
             records: None,
@@ -173,6 +177,7 @@ mod tests {
     #[test]
     fn the_head_carries_plan_revision_and_a_dash_for_no_date() {
         let text = print_text(&sheet("CUT SHEET", vec![]));
-        assert!(text.contains("Plan P1 | Revision 0 | Date –"), "{text}");
+        let line = "Plan P1 | Revision 0 | Date – | Lengths in mm";
+        assert!(text.contains(line), "{text}");
     }
 }

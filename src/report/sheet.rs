@@ -31,6 +31,8 @@ pub(super) struct Heading {
     pub date: String,
     /// Marks left out of the plan; empty: none.
     pub left_out: String,
+    /// Lengths stand bare in millimetres; said in the head of the sheet.
+    pub metric: bool,
 }
 
 impl Heading {

@@ -186,7 +186,7 @@ mod tests {
             credit: crate::measure::Money::ZERO,
         }];
         let kept = world.plan.kept.first_mut().expect("the starter keeps");
-        kept.floor = kept.floor + Length::from_ticks(5);
+        kept.floor += Length::from_ticks(5);
         world
     }
 

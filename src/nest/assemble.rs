@@ -11,6 +11,7 @@ use super::best_fit::{Joint, Need, best_fit};
 use super::longest_first::{answer_of, needs, orders};
 use super::master::Row;
 use super::problem::Pool;
+use super::tie::is_taken;
 
 /// Rows with how many pieces of each.
 pub(super) type Counted = Vec<(usize, u32)>;
@@ -38,7 +39,7 @@ pub(super) fn assemble(
     for order in orders(pool) {
         let packed = best_fit(pool, joints.clone(), &needs, &order);
         let answer = answer_of(pool, packed, &configurations);
-        let cheaper = best.as_ref().is_none_or(|b| answer.cost < b.cost);
+        let cheaper = best.as_ref().is_none_or(|b| is_taken(pool, &answer, b));
         if answer.status != Status::Short && cheaper {
             best = Some(answer);
         }

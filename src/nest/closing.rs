@@ -17,6 +17,7 @@ use super::listing::{Listed, Tables, list_patterns};
 use super::master::{Row, pieces_at_most};
 use super::problem::Pool;
 use super::realise::{Room, shortest, too_long};
+use super::tie::is_taken;
 use super::ways::{Spliced, list_ways};
 use super::whole_numbers::{Column, Program, cheapest_whole};
 
@@ -125,8 +126,8 @@ fn close_leaf(
         };
         let (choice, [asked, finer]) = chosen(pool, &grid, &listed, &counts);
         let better = assemble(pool, &rows(&grid), &choice, spare);
-        let better = better.filter(|b| b.cost < answer.cost);
-        let bettered = better.is_some();
+        let better = better.filter(|b| is_taken(pool, b, answer));
+        let bettered = better.as_ref().is_some_and(|b| b.cost < answer.cost);
         if let Some(better) = better {
             super::improve::replace(answer, better);
         }

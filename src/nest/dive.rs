@@ -5,6 +5,7 @@ use super::answer::{Configuration, PoolAnswer};
 use super::assemble::{Choice, assemble};
 use super::converge::{Budget, Effort, converge};
 use super::master::{Master, Sort};
+use super::tie::is_taken;
 
 /// Which fraction is fixed next.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -47,7 +48,9 @@ fn descend(
         if depth == 0 || !fixed {
             let answer = assemble(master.pool, &master.rows, &choice, spare);
             if let Some(answer) = answer
-                && best.as_ref().is_none_or(|b| answer.cost < b.cost)
+                && best
+                    .as_ref()
+                    .is_none_or(|b| is_taken(master.pool, &answer, b))
             {
                 best = Some(answer);
             }

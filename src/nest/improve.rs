@@ -14,6 +14,7 @@ use super::master::{Master, Sort};
 use super::pricing::Duals;
 use super::problem::Pool;
 use super::proof::Branch;
+use super::tie::is_taken;
 use super::tree::grow;
 
 /// Betters a pool's first answer in place, bound and plan.
@@ -134,11 +135,13 @@ impl Search<'_, '_> {
     }
 
     /// True when the answer took the place of a dearer one.
-    fn take(&mut self, found: Option<PoolAnswer>) -> bool {
+    fn take(&mut self, pool: &Pool, found: Option<PoolAnswer>) -> bool {
         match found {
-            Some(found) if self.answer.status == Status::Short || found.cost < self.answer.cost => {
+            Some(found) if is_taken(pool, &found, self.answer) => {
+                let known = self.answer.status != Status::Short;
+                let cheaper = !known || found.cost < self.answer.cost;
                 replace(self.answer, found);
-                true
+                cheaper
             }
             _ => false,
         }
@@ -155,14 +158,14 @@ impl Search<'_, '_> {
         };
         let how = Dive { rounds, ..how };
         let found = dive(master, how, (self.spare, &mut self.met), self.budget);
-        self.take(found)
+        self.take(master.pool, found)
     }
 
     fn whole_master(&mut self, master: &Master<'_>) {
         if !self.over() {
             let known = (self.answer.status != Status::Short).then_some(self.answer.cost);
             let found = whole_master(master, &self.met, known, self.spare, self.budget);
-            self.take(found);
+            self.take(master.pool, found);
         }
     }
 }

@@ -19,6 +19,7 @@ use super::master::pieces_at_most;
 use super::problem::{Item, Pool};
 use super::proof::Branch;
 use super::solve::solve_alone;
+use super::tie::is_taken;
 
 /// Pieces from which a list is long.
 const LONG: i64 = 1_000;
@@ -31,11 +32,18 @@ const LEAVE: u64 = 60;
 /// Gaps from this part of the money on ask for coarse pools.
 const NEAR: i64 = 1_000;
 
-/// What a list of so many pieces gets for one step of the limit: long lists take longer.
+/// A small pool has at most so many pieces, and with several spliced groups takes so many times the steps.
+const SMALL: (i64, u64) = (60, 4);
+
+/// How many times the steps of the limit a pool gets. Long lists take longer; so do small pools with several
+/// spliced groups, where the bound is slow to settle over the places of their splices.
 pub(super) fn times(pool: &Pool) -> u64 {
-    u64::try_from(pieces_at_most(pool) / LONG)
-        .unwrap_or(1)
-        .max(1)
+    let pieces = pieces_at_most(pool);
+    let spliced = pool.groups.iter().filter(|g| g.count > 0).count();
+    if spliced > 1 && pieces <= SMALL.0 {
+        return SMALL.1;
+    }
+    u64::try_from(pieces / LONG).unwrap_or(1).max(1)
 }
 
 fn is_plain(pool: &Pool) -> bool {
@@ -163,7 +171,7 @@ fn plan(pool: &Pool, answer: &mut PoolAnswer, budget: &mut Budget<'_>) -> Result
 /// Takes a plan when it is cheaper.
 fn take(pool: &Pool, answer: &mut PoolAnswer, mut found: PoolAnswer) -> Result<(), NestFault> {
     found.cost = cost(pool, &found.patterns, &found.configurations)?;
-    if answer.status == Status::Short || found.cost < answer.cost {
+    if is_taken(pool, &found, answer) {
         replace(answer, found);
     }
     Ok(())

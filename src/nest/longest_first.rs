@@ -6,6 +6,7 @@ use super::couple::couple;
 use super::price::Price;
 use super::problem::Pool;
 use super::proof::{Branch, Leaf};
+use super::tie::is_taken;
 
 /// Longest-first best-fit with naive legal splices (fewest, cheapest places); `None` when something
 /// cannot be had that way. The bound is 0 here.
@@ -23,7 +24,7 @@ pub(super) fn first_answer(pool: &Pool) -> PoolAnswer {
         for order in orders(pool) {
             let packed = best_fit(pool, Vec::new(), &needs, &order);
             let answer = answer_of(pool, packed, &configurations);
-            if best.as_ref().is_none_or(|b| rank(&answer) < rank(b)) {
+            if best.as_ref().is_none_or(|b| goes_first(pool, &answer, b)) {
                 best = Some(answer);
             }
         }
@@ -31,15 +32,22 @@ pub(super) fn first_answer(pool: &Pool) -> PoolAnswer {
     best.unwrap_or_else(|| nothing_cut(pool))
 }
 
-/// Fewest missing first, then money.
-fn rank(answer: &PoolAnswer) -> (u64, i64) {
-    let missing = answer.short.iter().map(|s| u64::from(s.1)).sum::<u64>()
+/// Fewest missing first, then money and what decides between equal money.
+fn goes_first(pool: &Pool, one: &PoolAnswer, other: &PoolAnswer) -> bool {
+    let (mine, theirs) = (missing(one), missing(other));
+    if mine != theirs || mine > 0 {
+        return (mine, one.cost) < (theirs, other.cost);
+    }
+    is_taken(pool, one, other)
+}
+
+fn missing(answer: &PoolAnswer) -> u64 {
+    answer.short.iter().map(|s| u64::from(s.1)).sum::<u64>()
         + answer
             .short_groups
             .iter()
             .map(|s| u64::from(s.1))
-            .sum::<u64>();
-    (missing, answer.cost)
+            .sum::<u64>()
 }
 
 /// Longest piece of a class any stock holds; only stocks without limit if asked.

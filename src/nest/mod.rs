@@ -45,6 +45,7 @@ mod rules;
 mod simplex;
 mod solve;
 mod tableau;
+mod tie;
 mod tree;
 mod watch;
 mod ways;

@@ -12,6 +12,7 @@ use super::converge::{Budget, Effort, converge};
 use super::dive::{Dive, dive};
 use super::master::{Master, Sort};
 use super::proof::{Branch, Counted, Leaf};
+use super::tie::is_taken;
 
 /// Most nodes looked at.
 const NODES: usize = 120;
@@ -112,7 +113,7 @@ pub(super) fn grow<'a>(
         // Dives cost more than nodes: in the first few nodes, then in every eighth.
         if (looked <= 4 || looked % 8 == 0 || known.is_none())
             && let Some(better) = dive(&here, how, (spare, met), budget)
-            && known.is_none_or(|cost| better.cost < cost)
+            && is_taken(root.pool, &better, answer)
         {
             super::improve::replace(answer, better);
         }

@@ -1,11 +1,12 @@
 //! Plans of all pools together at their true money: which joints are bought uncut, and what the charges come
 //! to.
 
-use super::super::answer::{Configuration, Cut, Pattern};
+use super::super::answer::{Configuration, Pattern};
 use super::super::best_fit::{cut_length, net};
 use super::super::charge::{ChargeKind, StockOf};
 use super::super::problem::Problem;
 use super::super::rules::configuration_cost;
+use super::super::tie::{Tie, in_order};
 use super::moved::Back;
 use super::place::weight;
 use super::reach::uncut;
@@ -30,40 +31,25 @@ impl Plan {
         self.money.iter().chain(&self.charges).sum()
     }
 
-    /// What decides between plans of one cost (DESIGN §9): fewer joints, fewer splices, fewer and longer
-    /// kept drops, fewer patterns, then the patterns themselves.
-    fn rank(&self, problem: &Problem) -> (i64, i64, i64, i64, i64, usize) {
-        let mut joints: i64 = self.uncut.iter().flatten().sum();
-        let (mut splices, mut kept, mut length, mut patterns) = (0, 0, 0, 0);
+    /// What decides between plans: money, then the order of DESIGN §9.
+    fn rank(&self, problem: &Problem) -> (i64, Tie) {
+        let mut tie = Tie::default();
         for (pool, (cut, spliced)) in problem.pools.iter().zip(&self.pools) {
-            patterns += cut.len();
-            for p in cut {
-                let times = i64::from(p.times);
-                joints += times;
-                let taken: i64 = p.cuts.iter().map(|c| cut_length(pool, c) + pool.kerf).sum();
-                let drop = pool.stocks[p.stock].usable - taken;
-                if drop >= pool.credit.keep {
-                    kept += times;
-                    length += times * drop;
-                }
-            }
-            for c in spliced {
-                let each: usize = c.lines.iter().map(|l| l.len() - 1).sum();
-                splices += i64::from(c.times) * i64::try_from(each).unwrap_or(0);
-            }
+            tie.add(pool, cut, spliced);
         }
-        (self.cost(), joints, splices, kept, -length, patterns)
+        tie.joints += self.uncut.iter().flatten().sum::<i64>();
+        (self.cost(), tie)
     }
 
     /// Whether this plan goes before another.
     pub fn before(&self, other: &Plan, problem: &Problem) -> bool {
         let (mine, theirs) = (self.rank(problem), other.rank(problem));
-        mine < theirs || (mine == theirs && self.order() < other.order())
-    }
-
-    fn order(&self) -> Vec<(usize, &[Cut], u32)> {
-        let cut = self.pools.iter().flat_map(|p| &p.0);
-        cut.map(|p| (p.stock, p.cuts.as_slice(), p.times)).collect()
+        let order = |plan: &'_ Plan| -> Vec<_> {
+            let cut = plan.pools.iter().flat_map(|p| in_order(&p.0));
+            cut.map(|(stock, cuts, times)| (stock, cuts.to_vec(), times))
+                .collect()
+        };
+        mine < theirs || (mine == theirs && order(self) < order(other))
     }
 }
 

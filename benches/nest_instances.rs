@@ -4,7 +4,8 @@
 //! The instances (BPPLIB: Delorme, Iori, Martello, *Optimization Letters* 12, 2018) are not part of this
 //! repository. Give their folder as an argument or in `NEST_INSTANCES`; without it the bench says so and ends.
 //! Further arguments name classes (`cargo bench --bench nest_instances -- FOLDER Hard28 AI`); `--full` takes
-//! every instance, else a seeded sample of the big classes; `--seconds N` replaces each class's own limit.
+//! every instance, else a seeded sample of the big classes; `--sample N` draws N of each instead, `--seconds N`
+//! replaces each class's own limit, and `--each` prints a line an instance.
 
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
@@ -24,6 +25,9 @@ const CLASSES: [(&str, u64, usize); 7] = [
     ("", 10, usize::MAX),
 ];
 
+/// Published lower and upper bound by file name.
+type Published = BTreeMap<String, (i64, i64)>;
+
 /// What a class came to.
 #[derive(Default)]
 struct Row {
@@ -39,8 +43,12 @@ fn main() {
         .filter(|a| a != "--bench")
         .collect();
     let full = arguments.iter().any(|a| a == "--full");
-    let at = arguments.iter().position(|a| a == "--seconds");
-    let asked = at.and_then(|at| arguments.get(at + 1)?.parse::<u64>().ok());
+    let each = arguments.iter().any(|a| a == "--each");
+    let number = |option: &str| {
+        let at = arguments.iter().position(|a| a == option)?;
+        arguments.get(at + 1)?.parse::<u64>().ok()
+    };
+    let (asked, few) = (number("--seconds"), number("--sample"));
     let folder = arguments.iter().find(|a| Path::new(a).is_dir()).cloned();
     let Some(folder) = folder.or_else(|| std::env::var("NEST_INSTANCES").ok()) else {
         println!("nest_instances: no folder of instances given, nothing measured");
@@ -64,13 +72,14 @@ fn main() {
             continue;
         };
         let seconds = asked.unwrap_or(*seconds);
-        let drawn = sample(files, if full { usize::MAX } else { *most });
+        let most = few.map_or(*most, |n| usize::try_from(n).unwrap_or(*most));
+        let drawn = sample(files, if full { usize::MAX } else { most });
         if drawn.is_empty() {
             continue;
         }
         let mut row = Row::default();
         for file in &drawn {
-            row.run(file, seconds, &published);
+            row.run(file, seconds, &published, each);
         }
         row.times.sort_by(f64::total_cmp);
         let of = row.times.len();
@@ -85,7 +94,7 @@ fn main() {
 }
 
 impl Row {
-    fn run(&mut self, file: &Path, seconds: u64, published: &BTreeMap<String, (i64, i64)>) {
+    fn run(&mut self, file: &Path, seconds: u64, published: &Published, each: bool) {
         let Some(pool) = read(file) else { return };
         let problem = Problem {
             aim: Aim::Money,
@@ -101,13 +110,24 @@ impl Row {
         let Ok(answer) = solve(&problem, &limits, &NoWatch) else {
             return;
         };
-        self.times.push(started.elapsed().as_secs_f64());
+        let took = started.elapsed().as_secs_f64();
+        self.times.push(took);
         let pool = &answer.pools[0];
         let closed = matches!(pool.status, Status::Proved | Status::ProvedBySearch);
         self.solved += usize::from(closed);
         if let Some(&(low, high)) = published.get(&name(file)) {
             let bad = pool.bound > high || pool.cost < low || (closed && pool.cost > high);
             self.wrong += usize::from(bad);
+        }
+        if each {
+            println!(
+                "  {:<24} {:>6} of bound {:>6}, {:?}, {took:.3} s; published {:?}",
+                name(file),
+                pool.cost,
+                pool.bound,
+                pool.status,
+                published.get(&name(file))
+            );
         }
     }
 }
@@ -162,7 +182,7 @@ fn sample(files: Vec<PathBuf>, most: usize) -> Vec<PathBuf> {
 }
 
 /// Lower and upper bound by file name. A file without the columns gives none.
-fn published(file: &Path) -> BTreeMap<String, (i64, i64)> {
+fn published(file: &Path) -> Published {
     let text = std::fs::read_to_string(file).unwrap_or_default();
     let mut lines = text.lines();
     let head: Vec<&str> = lines.next().unwrap_or_default().split(',').collect();

@@ -7,6 +7,7 @@ use super::answer::{Configuration, Cut, PoolAnswer, Status, StopReason};
 use super::closing::{Reach, close};
 use super::compact::compact;
 use super::converge::{Budget, Converged, Effort, converge};
+use super::cutting::{is_plain, is_tight, pack};
 use super::dive::{Dive, dive};
 use super::integer_master::whole_master;
 use super::longest_first::naive_splices;
@@ -21,6 +22,12 @@ use super::tree::grow;
 pub(super) fn improve(pool: &Pool, answer: &mut PoolAnswer, budget: &mut Budget<'_>) {
     let spare = naive_splices(pool, false);
     let mut master = begin(pool, answer, &spare);
+    // Where the sum of lengths nearly says how many joints, the search for plain cutting brings its own root.
+    let tight = master.is_large() && is_plain(pool) && is_tight(pool, answer);
+    if tight && within(budget, 2, |part| pack(pool, answer, &master, part)) {
+        answer.status = Status::ProvedBySearch;
+        return;
+    }
     root(&mut master, answer, budget);
     (master, _) = compact(&master, None);
     converge(&mut master, LEAN, budget);
@@ -86,6 +93,13 @@ struct Search<'s, 'b> {
 
 impl Search<'_, '_> {
     fn go(&mut self, pool: &Pool, master: &Master<'_>) {
+        if is_plain(pool) && !self.over() {
+            let answer = &mut *self.answer;
+            if within(self.budget, 2, |part| pack(pool, answer, master, part)) {
+                self.answer.status = Status::ProvedBySearch;
+                return;
+            }
+        }
         for how in &DIVES {
             self.dive(master, *how);
         }

@@ -71,8 +71,6 @@ pub(super) struct Master<'a> {
 
 /// Rows from which a program is large.
 const MANY_ROWS: usize = 100;
-/// Most that a right side is moved by, as a part of it.
-const SHAKE: f64 = 1e-3;
 /// Penalty of an unmet row, in units of the dearest joint.
 const PENALTY: f64 = 30.0;
 
@@ -175,25 +173,6 @@ impl<'a> Master<'a> {
     /// So many items, and no lines, that it takes several patterns a round and is shaken.
     pub fn is_large(&self) -> bool {
         self.rows.len() > MANY_ROWS && self.linked.is_empty()
-    }
-
-    /// Moves the right side of every item's row up a little, or back. Many equal right sides make a program
-    /// stand on one spot for hundreds of steps; duals are valid whatever the right sides were. False when the
-    /// program is too small to gain by it.
-    pub fn shake(&mut self, on: bool) -> bool {
-        if !self.is_large() {
-            return false;
-        }
-        let sign = if on { SHAKE } else { -SHAKE };
-        for r in 0..self.rows.len() {
-            let part = (r as u64 + 1).wrapping_mul(0x9E37_79B9_7F4A_7C15) >> 40;
-            let lp = self.rows[r].lp;
-            let count = self.rows[r].item.map_or(0, |i| self.pool.items[i].count);
-            let by = f64::from(count) * sign * (part as f64 / (1u64 << 24) as f64);
-            let right = self.lp.right(lp) + by;
-            self.lp.set_right(lp, right);
-        }
-        true
     }
 
     /// The row of exactly this piece length in a linked class, made when missing.

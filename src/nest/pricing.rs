@@ -28,7 +28,8 @@ pub(super) struct Priced {
 /// how many of the shorter there may be.
 fn things(master: &Master<'_>, duals: &Duals, serves: u32) -> Vec<Thing> {
     let kerf = master.pool.kerf;
-    let want = |r: usize| master.lp.right(master.rows[r].lp).max(0.0) as u32;
+    // Never less than what is wanted: right sides are floats.
+    let want = |r: usize| (master.lp.right(master.rows[r].lp) + 1e-6).max(0.0) as u32;
     let served = |class: u8| serves >> class & 1 == 1;
     let mut things: Vec<Thing> = Vec::new();
     for (r, row) in master.rows.iter().enumerate() {

@@ -1,0 +1,213 @@
+//! One node's program: may the joints left hold what is left, in broken numbers?
+//!
+//! Columns are generated only until the answer is known: yes when the program with the columns at hand does
+//! with the joints left, no when its duals, in exact integers, show that it never can (A. A. Farley 1990:
+//! Σ value·count over the most a joint is worth bounds the joints from below).
+
+use super::super::converge::Budget;
+use super::super::simplex::{Sense, Simplex};
+use super::fill::Fill;
+use super::lot::{Cuts, Lot};
+
+/// What a node came to.
+#[derive(Clone, Debug)]
+pub(super) enum Verdict {
+    /// No packing lies here.
+    Empty,
+    /// Steps or rounds ran out.
+    Unknown,
+    /// Patterns with their broken times.
+    Broken(Vec<(Cuts, f64)>),
+}
+
+/// Values are whole numbers of 1/SCALE joint.
+pub(super) const SCALE: i64 = 1 << 24;
+/// Joints that an unmet piece costs.
+const PENALTY: f64 = 6.0;
+/// Patterns worth no more are not worth a column.
+const SLIGHT: i64 = SCALE + SCALE / 1_000_000;
+/// Rounds of pricing in a node.
+const ROUNDS: u32 = 3_000;
+/// Pivots in one solve.
+const PIVOTS: u32 = 1_000;
+/// Patterns taken in a round.
+const TAKEN: usize = 40;
+/// What counts as nothing in broken numbers.
+pub(super) const NOTHING: f64 = 1e-7;
+/// Columns handed down, for each row.
+const HANDED: usize = 4;
+
+/// The program of a lot.
+pub(super) struct Program<'l> {
+    lot: &'l Lot,
+    lp: Simplex,
+    /// Row of each kind; kinds without pieces have none.
+    rows: Vec<Option<usize>>,
+    /// Pattern of each column from `first` on.
+    columns: Vec<Cuts>,
+    first: usize,
+    known: std::collections::BTreeSet<Cuts>,
+}
+
+impl<'l> Program<'l> {
+    /// With these columns, those that the lot does not allow left out.
+    pub fn new(lot: &'l Lot, columns: impl Iterator<Item = Cuts>) -> Program<'l> {
+        let mut lp = Simplex::default();
+        let row = |kind: &super::lot::Kind| {
+            let count = f64::from(kind.count());
+            (count > 0.0).then(|| lp.add_row(Sense::Ge, count, PENALTY))
+        };
+        let rows: Vec<Option<usize>> = lot.kinds.iter().map(row).collect();
+        let first = rows.iter().flatten().count() * 2;
+        let mut program = Program {
+            lot,
+            lp,
+            rows,
+            columns: Vec::new(),
+            first,
+            known: Default::default(),
+        };
+        let waste = lot.waste();
+        for cuts in columns {
+            if lot.allows(&cuts) && lot.room - lot.weight(&cuts) <= waste {
+                program.add(cuts);
+            }
+        }
+        program
+    }
+
+    fn add(&mut self, cuts: Cuts) -> bool {
+        if !self.known.insert(cuts.clone()) {
+            return false;
+        }
+        let entry = |&(k, n): &(u32, u32)| Some((self.rows[k as usize]? as u32, f64::from(n)));
+        let entries = cuts.iter().filter_map(entry).collect();
+        self.lp.add_column(1.0, entries);
+        self.columns.push(cuts);
+        true
+    }
+
+    /// Values of kinds in whole numbers, rounded down.
+    fn values(&self) -> Vec<i64> {
+        let dual = self.lp.duals();
+        let value = |row: &Option<usize>| {
+            row.map_or(0, |r| (dual[r] * SCALE as f64).floor().max(0.0) as i64)
+        };
+        self.rows.iter().map(value).collect()
+    }
+
+    /// The present answer: joints, and whether every piece is met.
+    fn joints(&self) -> (f64, bool) {
+        let (mut joints, mut unmet) = (0.0, 0.0);
+        for (column, value) in self.lp.basics() {
+            if column >= self.first {
+                joints += value;
+            } else if column % 2 == 0 {
+                // Each row's penalty comes before its slack.
+                unmet += value;
+            }
+        }
+        (joints, unmet < NOTHING)
+    }
+
+    /// Decides; `table` is memory used again.
+    pub fn decide(&mut self, table: &mut Vec<i64>, budget: &mut Budget<'_>) -> Verdict {
+        for _ in 0..ROUNDS {
+            let before = self.lp.work;
+            self.lp.solve(PIVOTS);
+            if budget.spend(self.lp.work - before) {
+                return Verdict::Unknown;
+            }
+            let (joints, met) = self.joints();
+            if met && joints <= self.lot.bins as f64 + NOTHING {
+                return Verdict::Broken(self.broken());
+            }
+            let values = self.values();
+            let all = self.all(&values);
+            let too_many = |most: i64| all > i128::from(most) * i128::from(self.lot.bins);
+            let mut fill = Fill::new(self.lot, &values, std::mem::take(table));
+            let mut added = 0;
+            let mut empty = too_many(fill.bound().max(SCALE));
+            let led = if empty { Vec::new() } else { fill.led(SLIGHT) };
+            for (_, cuts) in led {
+                added += usize::from(self.add(cuts));
+                if added >= TAKEN {
+                    break;
+                }
+            }
+            if added == 0 && !empty {
+                let (most, found) = fill.best(SCALE);
+                empty = too_many(most);
+                added += usize::from(found.is_some_and(|cuts| self.add(cuts)));
+            }
+            let over = budget.spend(fill.work);
+            *table = fill.into_table();
+            if empty {
+                return Verdict::Empty;
+            }
+            if over || added == 0 {
+                return Verdict::Unknown;
+            }
+        }
+        Verdict::Unknown
+    }
+
+    /// Σ value·count.
+    fn all(&self, values: &[i64]) -> i128 {
+        let worth = |(kind, value): (&super::lot::Kind, &i64)| {
+            i128::from(*value) * i128::from(kind.count())
+        };
+        self.lot.kinds.iter().zip(values).map(worth).sum()
+    }
+
+    /// The present values made such that no joint whatever holds more than `SCALE`.
+    pub fn certificate(&self, table: &mut Vec<i64>, budget: &mut Budget<'_>) -> Vec<i64> {
+        let values = self.values();
+        let mut fill = Fill::any(self.lot, &values, std::mem::take(table));
+        let (most, _) = fill.best(SCALE);
+        budget.spend(fill.work);
+        *table = fill.into_table();
+        let part = |v: &i64| i64::try_from(i128::from(*v) * i128::from(SCALE) / i128::from(most));
+        values.iter().map(|v| part(v).unwrap_or(0)).collect()
+    }
+
+    fn broken(&self) -> Vec<(Cuts, f64)> {
+        let mut used: Vec<(usize, f64)> = self
+            .lp
+            .basics()
+            .filter(|(c, v)| *c >= self.first && *v > NOTHING)
+            .collect();
+        used.sort_by_key(|u| u.0);
+        used.into_iter()
+            .map(|(c, v)| (self.columns[c - self.first].clone(), v))
+            .collect()
+    }
+
+    /// The columns worth handing down: the basic ones, then those of least reduced cost.
+    pub fn columns(self) -> Vec<Cuts> {
+        let dual = self.lp.duals();
+        let mut basic = vec![false; self.columns.len()];
+        for (column, _) in self.lp.basics() {
+            if column >= self.first {
+                basic[column - self.first] = true;
+            }
+        }
+        let reduced = |cuts: &Cuts| {
+            let worth = |&(k, n): &(u32, u32)| {
+                self.rows[k as usize].map_or(0.0, |r| dual[r] * f64::from(n))
+            };
+            1.0 - cuts.iter().map(worth).sum::<f64>()
+        };
+        let mut ranked: Vec<(bool, f64, usize)> = self
+            .columns
+            .iter()
+            .enumerate()
+            .map(|(c, cuts)| (!basic[c], reduced(cuts), c))
+            .collect();
+        ranked.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)).then(a.2.cmp(&b.2)));
+        ranked.truncate(self.first / 2 * HANDED);
+        let mut columns = self.columns;
+        let take = |(_, _, c): (bool, f64, usize)| std::mem::take(&mut columns[c]);
+        ranked.into_iter().map(take).collect()
+    }
+}

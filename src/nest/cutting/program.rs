@@ -113,9 +113,8 @@ impl<'l> Program<'l> {
     /// Decides; `table` is memory used again.
     pub fn decide(&mut self, table: &mut Vec<i64>, budget: &mut Budget<'_>) -> Verdict {
         for _ in 0..ROUNDS {
-            let before = self.lp.work;
-            self.lp.solve(PIVOTS);
-            if budget.spend(self.lp.work - before) {
+            self.lp.solve(PIVOTS, &mut |steps| budget.spend(steps));
+            if budget.over() {
                 return Verdict::Unknown;
             }
             let (joints, met) = self.joints();

@@ -29,6 +29,8 @@ const ROWS: (u64, u64) = (40, 300);
 const CUBE: u64 = 70;
 /// Pieces left to the whole engine.
 const LEAVE: u64 = 60;
+/// Steps that the last pieces get at most: a quarter of all, and never more than these.
+const LAST: u64 = 400_000_000;
 /// Gaps from this part of the money on ask for coarse pools.
 const NEAR: i64 = 1_000;
 
@@ -50,9 +52,9 @@ fn is_plain(pool: &Pool) -> bool {
     pool.groups.iter().all(|g| g.count == 0)
 }
 
-/// Very many pieces, or a program too large for the steps there are.
+/// Very many pieces and no spliced lines, or a program too large for the steps there are.
 pub(super) fn is_long(pool: &Pool, budget: &Budget<'_>) -> bool {
-    pieces_at_most(pool) >= LONG || is_too_large(pool, budget)
+    is_plain(pool) && pieces_at_most(pool) >= LONG || is_too_large(pool, budget)
 }
 
 /// True when a program of a row for each length would eat the steps: some two pivots a row, each a quarter of
@@ -77,7 +79,8 @@ pub(super) fn improve_long(
         let start = lowered(pool, by_length(pool), budget);
         certify(pool, answer, start);
     }
-    within(budget, 4, |part| plan(pool, answer, part))?;
+    let part = (budget.left / LAST).max(4);
+    within(budget, part, |part| plan(pool, answer, part))?;
     if !is_far(answer) {
         end(answer, budget);
     } else if is_too_large(pool, budget) {

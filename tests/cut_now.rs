@@ -140,3 +140,24 @@ fn copies_are_completed_one_by_one_and_the_rest_is_named() {
         "by rows the twins together are too much, the next gate is not"
     );
 }
+
+/// A long list on a short rack: halves that fit are taken at once, and what asks for as much as something
+/// passed over is passed over with it.
+#[test]
+fn thousands_of_parts_on_a_short_rack_are_gone_through() {
+    let mut week = tiny::week(Vec::new());
+    let length = |i: u32| tiny::inches(f64::from(24 + i % 7));
+    week.extras = (0..1_200)
+        .map(|i| extra(&format!("X{i:04}"), length(i), 1))
+        .collect();
+    week.rack = vec![piece("R", tiny::LIGHT, tiny::feet(21, 0.0), 20)];
+    let found = in_due_order(&week, Unit::Copies, &NoWatch);
+    let built: Vec<u32> = found.week.extras.iter().map(|e| e.count).collect();
+    let first_out = built
+        .iter()
+        .position(|c| *c == 0)
+        .expect("the rack is short");
+    assert!(first_out > 150, "{first_out}");
+    let count = built.iter().sum::<u32>() as usize;
+    assert_eq!(count + found.passed_over.len(), 1_200);
+}

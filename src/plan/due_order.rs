@@ -6,7 +6,7 @@
 //! builds the first gate that this one leaves out without leaving out one that is due before it.
 
 use super::owner::{Owner, owners};
-use super::problem::problem;
+use super::problem::{Work, problem};
 use super::short::short;
 use super::too_long::too_long;
 use crate::nest::{Limits, NoWatch, Reach, Watch, reach, solve};
@@ -59,38 +59,93 @@ pub fn in_due_order(week: &Week, unit: Unit, watch: &dyn Watch) -> Buildable {
         week: nothing(week),
         passed_over: Vec::new(),
     };
-    for owner in owners(week, &gates, &extras) {
-        if unit == Unit::Rows && owner.copy > 1 {
-            continue;
+    let mut list = owners(week, &gates, &extras);
+    list.retain(|owner| unit == Unit::Copies || owner.copy <= 1);
+    Desk { week, unit, watch }.take(&list, &mut built);
+    built
+}
+
+/// What the search goes by.
+struct Desk<'a> {
+    week: &'a Week,
+    unit: Unit,
+    watch: &'a dyn Watch,
+}
+
+impl Desk<'_> {
+    /// Takes or passes over these, in order. What can be built together can be built one after the other,
+    /// so a row of owners that a plain plan reaches for is taken at once, and only halves that it does not
+    /// reach for are asked again: a handful of trials where few of thousands are passed over.
+    fn take(&self, list: &[Owner], built: &mut Buildable) {
+        match list {
+            [] => {}
+            [owner] => self.take_one(*owner, built),
+            _ => {
+                let hopeless = list.iter().any(|o| self.no_easier(*o, built).is_some());
+                if !hopeless {
+                    let mut tried = built.week.clone();
+                    list.iter().for_each(|o| self.add(&mut tried, *o));
+                    if planned_at_once(&tried) {
+                        built.week = tried;
+                        return;
+                    }
+                }
+                let (first, second) = list.split_at(list.len() / 2);
+                self.take(first, built);
+                self.take(second, built);
+            }
         }
-        let tried = with(&built.week, week, owner, unit);
-        match judge(&tried, owner, watch) {
+    }
+
+    fn take_one(&self, owner: Owner, built: &mut Buildable) {
+        if let Some(why) = self.no_easier(owner, built) {
+            pass_over(&mut built.passed_over, why, true);
+            return;
+        }
+        let mut tried = built.week.clone();
+        self.add(&mut tried, owner);
+        match judge(&tried, owner, self.watch) {
             None => built.week = tried,
             Some((why, proved)) => pass_over(&mut built.passed_over, why, proved),
         }
     }
-    built
+
+    /// Why an owner cannot be built when one that asked for no more was proved not to be: another copy of
+    /// its gate, or a plain part of its pipe, no longer and no more of them.
+    fn no_easier(&self, owner: Owner, built: &Buildable) -> Option<Impossible> {
+        let extra = owner.extra.map(|e| &self.week.extras[e]);
+        built.passed_over.iter().filter(|p| p.proved).find_map(|p| {
+            if owner.gate.is_some() && p.why.gate == owner.gate {
+                return Some(p.why.clone());
+            }
+            let (extra, less) = (extra?, &self.week.extras[p.why.extra?]);
+            let harder =
+                extra.pipe == less.pipe && extra.length >= less.length && extra.count >= less.count;
+            harder.then(|| {
+                let pipe = self.week.pipe(extra.pipe).title();
+                unreached((None, owner.extra), &extra.mark, &pipe)
+            })
+        })
+    }
+
+    /// One owner more.
+    fn add(&self, out: &mut Week, owner: Owner) {
+        if let Some(gate) = owner.gate {
+            match self.unit {
+                Unit::Copies => out.gates[gate].count += 1,
+                Unit::Rows => out.gates[gate].count = self.week.gates[gate].count,
+            }
+        }
+        if let Some(extra) = owner.extra {
+            out.extras[extra].count = self.week.extras[extra].count;
+        }
+    }
 }
 
 fn nothing(week: &Week) -> Week {
     let mut out = week.clone();
     out.gates.iter_mut().for_each(|g| g.count = 0);
     out.extras.iter_mut().for_each(|e| e.count = 0);
-    out
-}
-
-/// The week with one owner more.
-fn with(built: &Week, week: &Week, owner: Owner, unit: Unit) -> Week {
-    let mut out = built.clone();
-    if let Some(gate) = owner.gate {
-        out.gates[gate].count = match unit {
-            Unit::Copies => built.gates[gate].count + 1,
-            Unit::Rows => week.gates[gate].count,
-        };
-    }
-    if let Some(extra) = owner.extra {
-        out.extras[extra].count = week.extras[extra].count;
-    }
     out
 }
 
@@ -109,17 +164,26 @@ fn pass_over(list: &mut Vec<PassedOver>, why: Impossible, proved: bool) {
     });
 }
 
-/// Why this week cannot be built with its newest owner, and whether that is proved; `None`: it can.
-fn judge(week: &Week, newest: Owner, watch: &dyn Watch) -> Option<(Impossible, bool)> {
-    let week = &at_first_prices(week);
+/// A week as the nest room is asked about it.
+struct Asked {
+    taken: TakeOff,
+    work: Work,
+    /// What the plan that takes no search leaves over; `None`: the problem was not admitted.
+    missing: Option<Vec<Impossible>>,
+}
+
+/// Asks for a plan without any search.
+///
+/// # Errors
+/// What no stock could serve.
+fn ask(week: &Week) -> Result<Asked, Vec<Impossible>> {
     let (taken, no_frame) = take_off(week);
-    let of_newest = |i: &&Impossible| i.gate == newest.gate && i.extra == newest.extra;
     let (sets, unspliceable) = sets(week, &taken);
     let mut cannot = no_frame;
     cannot.extend(unspliceable.iter().cloned());
     cannot.extend(too_long(week, &taken, &sets, &unspliceable));
-    if let Some(why) = cannot.iter().find(of_newest).or(cannot.first()) {
-        return Some((why.clone(), true));
+    if !cannot.is_empty() {
+        return Err(cannot);
     }
     let parts: Vec<usize> = (0..taken.parts.len())
         .filter(|p| taken.parts[*p].ours && taken.parts[*p].count > 0)
@@ -127,34 +191,58 @@ fn judge(week: &Week, newest: Owner, watch: &dyn Watch) -> Option<(Impossible, b
     let mut pipes: Vec<PipeId> = parts.iter().map(|p| taken.parts[*p].pipe).collect();
     pipes.sort_unstable();
     pipes.dedup();
-    let pools = match pools_of(week, &pipes) {
-        Ok(pools) => pools,
-        Err(faults) => return faults.into_iter().next().map(|why| (why, true)),
-    };
+    let pools = pools_of(week, &pipes)?;
     let work = problem(week, &taken, &pools, &parts, &sets);
     let quick = Limits {
         work: 0,
         time: None,
     };
     let answers = solve(&work.problem, &quick, &NoWatch);
-    let missing = match &answers {
-        Ok(a) => short(week, &taken, &work, &sets, (&a.pools, a.whole.as_ref())),
-        Err(_) => Vec::new(),
+    let missing = answers
+        .map(|a| short(week, &taken, &work, &sets, (&a.pools, a.whole.as_ref())))
+        .ok();
+    Ok(Asked {
+        taken,
+        work,
+        missing,
+    })
+}
+
+/// The plan that takes no search makes everything.
+fn planned_at_once(week: &Week) -> bool {
+    let asked = ask(&at_first_prices(week));
+    asked.is_ok_and(|a| a.missing.is_some_and(|missing| missing.is_empty()))
+}
+
+/// Why this week cannot be built with its newest owner, and whether that is proved; `None`: it can.
+fn judge(week: &Week, newest: Owner, watch: &dyn Watch) -> Option<(Impossible, bool)> {
+    let week = &at_first_prices(week);
+    let of_newest = |i: &&Impossible| i.gate == newest.gate && i.extra == newest.extra;
+    let asked = match ask(week) {
+        Ok(asked) => asked,
+        Err(cannot) => {
+            let why = cannot.iter().find(of_newest).or(cannot.first());
+            return why.map(|why| (why.clone(), true));
+        }
     };
-    if answers.is_ok() && missing.is_empty() {
+    if asked.missing.as_ref().is_some_and(Vec::is_empty) {
         return None;
     }
     let limits = Limits {
         work: REACH_WORK,
         time: None,
     };
-    let proved = match reach(&work.problem, &limits, watch) {
+    let proved = match reach(&asked.work.problem, &limits, watch) {
         Reach::All => return None,
         Reach::NotAll => true,
         Reach::Unknown => false,
     };
+    let missing = asked.missing.unwrap_or_default();
     let why = missing.iter().find(of_newest).cloned();
-    Some((why.unwrap_or_else(|| unnamed(week, &taken, newest)), proved))
+    Some((
+        why.unwrap_or_else(|| unnamed(week, &asked.taken, newest)),
+        proved,
+    ))
 }
 
 /// The week with the first price of each offer alone: breaks change what joints cost, not how many are to
@@ -183,10 +271,15 @@ fn unnamed(week: &Week, taken: &TakeOff, newest: Owner) -> Impossible {
         (None, None) => String::new(),
     };
     let pipe = part.map_or(String::new(), |p| week.pipe(p.pipe).title());
+    unreached((newest.gate, newest.extra), &mark, &pipe)
+}
+
+/// Stock does not reach for a gate or plain part beside what is due before it.
+fn unreached((gate, extra): (Option<usize>, Option<usize>), mark: &str, pipe: &str) -> Impossible {
     Impossible {
-        gate: newest.gate,
-        extra: newest.extra,
-        mark,
+        gate,
+        extra,
+        mark: mark.to_owned(),
         part: None,
         reason: format!(
             "the stock to be had does not reach for it beside what is due before it ({pipe} and its \

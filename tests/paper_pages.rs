@@ -46,21 +46,24 @@ fn short_parts() -> WeekFiles {
             bytes: text.as_bytes().to_vec(),
         })
     };
-    let parts = "mark,pipe,length,count\n\
-        S1,1-7/8 SS40,14\",32\n\
-        S2,1-7/8 SS40,1'-1 15/16\",30\n\
-        Ворота-северные-распорки,1-7/8 SS40,1'-4\",9\n\
-        北京大门支撑,1-7/8 SS40,3'-7 9/16\",4\n\
-        P,2-3/8 SS40,8 1/16\",56\n\
-        Q,2-3/8 SS40,4 7/16\",105\n\
-        LONGMARK-RAIL-A,2-3/8 SS40,12'-10 11/16\",10\n";
+    // Q has a finish of its own: all of it comes out of one joint, whatever the rest is nested with.
+    let parts = "mark,pipe,finish,length,count\n\
+        S1,1-7/8 SS40,,14\",32\n\
+        S2,1-7/8 SS40,,1'-1 15/16\",30\n\
+        Ворота-северные-распорки,1-7/8 SS40,,1'-4\",9\n\
+        北京大门支撑,1-7/8 SS40,,3'-7 9/16\",4\n\
+        P,2-3/8 SS40,,8 1/16\",56\n\
+        Q,2-3/8 SS40,black,4 7/16\",95\n\
+        LONGMARK-RAIL-A,2-3/8 SS40,,12'-10 11/16\",10\n";
     WeekFiles {
         orders: None,
         rack: None,
         stock: file(
             "stock.csv",
-            "pipe,supplier,length,price,per\n1-7/8 SS40,Harbor Pipe (invented),40 ft,2.78,foot\n\
-             2-3/8 SS40,Harbor Pipe (invented),40 ft,3.70,foot\n",
+            "pipe,finish,supplier,length,price,per\n\
+             1-7/8 SS40,,Harbor Pipe (invented),40 ft,2.78,foot\n\
+             2-3/8 SS40,,Harbor Pipe (invented),40 ft,3.70,foot\n\
+             2-3/8 SS40,black,Harbor Pipe (invented),40 ft,3.70,foot\n",
         ),
         parts: file("parts.csv", parts),
         ..made::demo("demo_small")

@@ -141,8 +141,7 @@ impl<'a> Oracle<'a> {
         let width = usize::try_from(self.room / self.cell + 1).unwrap_or(1);
         self.cells = width;
         let rows = self.things.len() + 1;
-        self.table.clear();
-        self.table.resize(rows * width, 0);
+        self.table = vec![0; rows * width];
         self.work += (rows * width) as u64 * 2;
         let last = (rows - 1) * width;
         let mut left = self.cell - 1;
@@ -155,22 +154,22 @@ impl<'a> Oracle<'a> {
             let step = usize::try_from(thing.weight / self.cell).unwrap_or(usize::MAX);
             let (head, tail) = self.table.split_at_mut((t + 1) * width);
             let (row, next) = (&mut head[t * width..], &tail[..width]);
-            row.copy_from_slice(next);
-            if step >= width {
-                continue;
-            }
+            // Every cell is written once: the tables are larger than the near cache.
+            let short = step.min(width);
+            row[..short].copy_from_slice(&next[..short]);
             if thing.most == 1 {
-                for (r, n) in row[step..].iter_mut().zip(next) {
-                    *r = (*r).max(n + thing.value);
+                let kept = next[short..].iter().zip(next);
+                for (r, (n, m)) in row[short..].iter_mut().zip(kept) {
+                    *r = (*n).max(m + thing.value);
                 }
             } else if step == 0 {
                 let most = i64::from(thing.most).min(self.room / thing.weight);
-                for r in row.iter_mut() {
-                    *r += most * thing.value;
+                for (r, n) in row.iter_mut().zip(next) {
+                    *r = n + most * thing.value;
                 }
             } else {
-                for c in step..width {
-                    row[c] = row[c].max(row[c - step] + thing.value);
+                for c in short..width {
+                    row[c] = next[c].max(row[c - step] + thing.value);
                 }
             }
         }

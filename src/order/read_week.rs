@@ -8,7 +8,7 @@ use super::pipe_book::PipeBook;
 use super::rack_file::read_rack;
 use super::shop_file::{ShopFile, read_shop};
 use super::stock_dates::judge_dates;
-use super::stock_file::read_stock;
+use super::stock_file::{read_stock, suppliers_named};
 use super::suppliers_file::read_suppliers;
 use super::{Fault, GateOrder, PipeId, Shop, Week};
 use jiff::civil::Date;
@@ -56,7 +56,13 @@ pub fn read_week(files: &WeekFiles) -> Result<Week, Vec<Fault>> {
         .as_ref()
         .map_or_else(Vec::new, |f| read_stock(f, &shop, &mut book, &mut faults));
     let suppliers = files.suppliers.as_ref().map_or_else(Vec::new, |f| {
-        read_suppliers(f, &shop, &mut quotes, &mut faults)
+        let named = files.stock.as_ref().map(suppliers_named);
+        read_suppliers(
+            f,
+            &shop,
+            (&mut quotes, &named.unwrap_or_default()),
+            &mut faults,
+        )
     });
     judge_dates(&shop, &gates, &quotes, &mut faults);
     let rack = files

@@ -61,6 +61,13 @@ pub(super) fn read_stock(
     settle_breaks(rows, faults)
 }
 
+/// Every supplier that a row of stock.csv names, rows that cannot be read as quotes among them.
+pub(super) fn suppliers_named(file: &SourceFile) -> Vec<String> {
+    let sheet = Sheet::open(file, &COLUMNS, &mut Faults::default());
+    let names = sheet.rows().map(|cells| cells.text("supplier").to_owned());
+    names.collect()
+}
+
 fn read_quote(
     cells: &Cells<'_>,
     shop: &ShopFile,

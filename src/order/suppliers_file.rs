@@ -41,7 +41,7 @@ struct Draft {
 pub(super) fn read_suppliers(
     file: &SourceFile,
     shop: &ShopFile,
-    quotes: &mut [Quote],
+    (quotes, named): (&mut [Quote], &[String]),
     faults: &mut Faults,
 ) -> Vec<Supplier> {
     let sheet = Sheet::open(file, &COLUMNS, faults);
@@ -50,7 +50,7 @@ pub(super) fn read_suppliers(
     }
     let mut drafts: Vec<Draft> = Vec::new();
     for cells in sheet.rows() {
-        read_row(&cells, shop, quotes, &mut drafts, faults);
+        read_row(&cells, shop, (quotes, named), &mut drafts, faults);
     }
     drafts
         .into_iter()
@@ -61,7 +61,7 @@ pub(super) fn read_suppliers(
 fn read_row(
     cells: &Cells<'_>,
     shop: &ShopFile,
-    quotes: &[Quote],
+    (quotes, named): (&[Quote], &[String]),
     drafts: &mut Vec<Draft>,
     faults: &mut Faults,
 ) {
@@ -76,7 +76,12 @@ fn read_row(
     let Some(name) = cells.need("supplier", faults, parse_name) else {
         return;
     };
-    if !quotes.iter().any(|q| q.supplier == name) {
+    let sold = quotes.iter().any(|q| q.supplier == name);
+    if !sold && named.contains(&name) {
+        // His quote has a fault of its own; his terms are none.
+        return;
+    }
+    if !sold {
         let mut known: Vec<&str> = quotes.iter().map(|q| q.supplier.as_str()).collect();
         known.retain(|n| !n.is_empty());
         known.sort_unstable();

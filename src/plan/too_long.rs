@@ -62,7 +62,7 @@ fn judge(week: &Week, part: &Part) -> Option<Impossible> {
     let pipe = week.pipe(part.pipe).title();
     let needs = part.saw + saw.near_trim + saw.far_trim + saw.hold_back;
     let reason = match longest {
-        None => format!("no joint of {pipe} is on sale and none is on the rack"),
+        None => format!("no new joint of {pipe} is to be had and none is on the rack"),
         Some(u) => format!(
             "{} of {pipe} is longer than what the longest joint or rack piece holds ({}), and it may \
              not be spliced",

@@ -3,11 +3,12 @@
 use rust_decimal::Decimal;
 
 use crate::check::CheckedPlan;
+use crate::gate::Role;
 use crate::measure::{Length, Money};
 use crate::nest::{Status, StopReason};
 use crate::order::{Impossible, Severity};
 use crate::part::TakeOff;
-use crate::plan::{PipeOutcome, Plan, Reference};
+use crate::plan::{PipeOutcome, Plan, Reference, SplicedLine};
 
 use super::counted::counted;
 use super::fewest_joints::fewest_joints;
@@ -71,15 +72,22 @@ fn head(job: Job<'_>) -> Vec<String> {
     let parts = job.take_off.parts.iter();
     let parts = parts.filter(|p| p.ours && !part_out(left_out, p));
     let parts: u64 = parts.map(|p| u64::from(p.count)).sum();
+    let spliced = job.plan.spliced.iter();
+    let role = |l: &SplicedLine| job.take_off.parts[l.part].role;
+    let braces = spliced.filter(|l| role(l) == Some(Role::SwayBrace)).count();
+    let sways = match braces {
+        0 => String::new(),
+        n => format!(", {}", counted(n, "brace", "braces")),
+    };
     let notices = job.week.notices.iter();
     let warnings = notices.filter(|n| n.severity == Severity::Warning).count();
     lines.extend(wrap(
         &format!(
-            "{}, {} out of {}; {} spliced; {}",
+            "{}, {} out of {}; {}{sways} spliced; {}",
             counted(gates, "gate", "gates"),
             counted(parts, "part", "parts"),
             counted(job.plan.joints.len(), "joint", "joints"),
-            counted(job.plan.spliced.len(), "horizontal", "horizontals"),
+            counted(job.plan.spliced.len() - braces, "horizontal", "horizontals"),
             counted(warnings, "warning", "warnings")
         ),
         PAGE,

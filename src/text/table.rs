@@ -236,7 +236,8 @@ fn even_out(row: &mut Row, width: usize, snags: &mut Vec<Snag>) {
             ..Snag::stop(
                 Some(row.line),
                 "the row has more cells than the header has columns",
-                "put cells that hold a comma in quotation marks, or name the column",
+                "put cells that hold a comma in quotation marks, each closed (an inch mark in such a cell is written \
+                 twice), or name the column",
             )
         });
     }

@@ -231,6 +231,21 @@ fn suppliers_are_judged() {
     );
 }
 
+/// A supplier whose one quote could not be read is not told to be taken away.
+#[test]
+fn a_bad_quote_gives_no_fault_of_its_suppliers_terms() {
+    let files = Files {
+        suppliers: Some(b"supplier,freight\nCleo,65\n".to_vec()),
+        ..stock("H,Cleo,21 ft,3.48,yard,,,,,,,,,")
+    };
+    demand(
+        &only_error(&files),
+        ("stock.csv", 2, "per"),
+        "yard",
+        "not what",
+    );
+}
+
 #[test]
 fn a_supplier_is_read_from_all_his_rows() {
     let week = week(&suppliers(

@@ -163,11 +163,7 @@ mod tests {
             name: "p".into(),
             mark: 1,
             kerf: 0,
-            credit: Credit {
-                keep: 0,
-                foot: 1,
-                per_foot: 0,
-            },
+            credit: Credit::NONE,
             stocks: vec![stock("dear", 10, None), stock("cheap", 9, Some(1))],
             items: Vec::new(),
             groups: Vec::new(),

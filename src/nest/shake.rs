@@ -47,11 +47,7 @@ mod tests {
             name: "p".into(),
             mark: 1,
             kerf: 0,
-            credit: Credit {
-                keep: 0,
-                foot: 1,
-                per_foot: 0,
-            },
+            credit: Credit::NONE,
             stocks: vec![Stock {
                 name: "s".into(),
                 usable: 1000,

@@ -15,11 +15,7 @@ fn pool(usable: i64, kerf: i64, lengths: &[i64]) -> Pool {
         name: "p".into(),
         mark: 1,
         kerf,
-        credit: Credit {
-            keep: 0,
-            foot: 1,
-            per_foot: 0,
-        },
+        credit: Credit::NONE,
         stocks: vec![Stock {
             name: "s".into(),
             usable,

@@ -18,6 +18,7 @@ use super::refusals::{impossible, violations};
 use super::results_folder::{PLAN, earlier_sheets, may_write, write_results};
 use super::run::say;
 use super::stop::Stop;
+use super::teller::Teller;
 use super::threads::with_threads;
 use super::voice::Voice;
 use super::week_folder::read_folder;
@@ -50,11 +51,11 @@ fn plan_into(
     arguments: &PlanArguments,
     voice: &mut Voice<'_>,
 ) -> Result<u8, Failure> {
-    let stop = Stop::listening();
+    let teller = Teller::of_money(Stop::listening());
     let week = read_folder(&arguments.folder, arguments.printed.date, voice)?;
     let told = week.notices.len();
     may_write(target, PLAN)?;
-    let checked = with_threads(arguments.printed.threads, || plan(arguments, week, &stop))??;
+    let checked = with_threads(arguments.printed.threads, || plan(arguments, week, &teller))??;
     if let Some(new @ [_, ..]) = checked.week().notices.get(told..) {
         voice.message(&print_faults(new));
     }
@@ -90,7 +91,11 @@ pub(super) fn where_to(target: &Path) -> String {
     )
 }
 
-fn plan(arguments: &PlanArguments, mut week: Week, stop: &Stop) -> Result<CheckedPlan, Failure> {
+fn plan(
+    arguments: &PlanArguments,
+    mut week: Week,
+    teller: &Teller,
+) -> Result<CheckedPlan, Failure> {
     let (take_off, left_out) = take_off(&week);
     let options = PlanOptions {
         partial: arguments.partial,
@@ -100,7 +105,7 @@ fn plan(arguments: &PlanArguments, mut week: Week, stop: &Stop) -> Result<Checke
             time: arguments.time_limit,
             ..Limits::default()
         },
-        watch: stop,
+        watch: teller,
         left_out,
         offers: &[],
     };

@@ -4,6 +4,7 @@ use std::io::IsTerminal;
 use std::sync::Mutex;
 use std::time::{Duration, Instant};
 
+use crate::measure::Money;
 use crate::nest::Watch;
 
 use super::stop::Stop;
@@ -14,6 +15,7 @@ pub(super) struct Teller {
     started: Instant,
     last: Mutex<Last>,
     loud: bool,
+    amount: fn(i64) -> String,
 }
 
 /// When something was last said, and plans made so far.
@@ -27,13 +29,22 @@ struct Last {
 const PAUSE: Duration = Duration::from_millis(300);
 
 impl Teller {
-    /// Silent where stderr is no terminal.
+    /// Of a problem file, in its own units of cost; silent where stderr is no terminal.
     pub fn new(stop: Stop) -> Teller {
         Teller {
             stop,
             started: Instant::now(),
             last: Mutex::new(Last::default()),
             loud: std::io::stderr().is_terminal(),
+            amount: |cost| cost.to_string(),
+        }
+    }
+
+    /// Of a week, in money.
+    pub fn of_money(stop: Stop) -> Teller {
+        Teller {
+            amount: |cost| Money::from_millicents(cost).to_string(),
+            ..Teller::new(stop)
         }
     }
 
@@ -75,11 +86,12 @@ impl Watch for Teller {
             return;
         };
         self.say(&mut last, || {
+            let amount = self.amount;
             let best = best.map_or_else(
                 || "none yet".to_owned(),
-                |b| format!("{b}, gap {}", b.saturating_sub(bound)),
+                |b| format!("{}, gap {}", amount(b), amount(b.saturating_sub(bound))),
             );
-            format!("{pool}: bound {bound}, best {best}")
+            format!("{pool}: bound {}, best {best}", amount(bound))
         });
     }
 }

@@ -10,6 +10,7 @@ mod next_week;
 mod paper;
 #[path = "../poppler/mod.rs"]
 mod poppler;
+mod progress;
 mod refusal;
 mod run;
 mod same_bytes;

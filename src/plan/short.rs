@@ -79,9 +79,8 @@ impl Missing {
                 mark,
                 part: Some(p.mark.clone()),
                 reason: format!(
-                    "{ran_out}: {count} of length {} (this part and its equals) {} left over",
-                    p.saw.print(week.shop.units),
-                    if count == 1 { "is" } else { "are" }
+                    "{ran_out}: {count} of length {} (this part and its equals) cannot be cut",
+                    p.saw.print(week.shop.units)
                 ),
                 change,
             },

@@ -58,12 +58,16 @@ fn keep_rule(job: Job<'_>) -> String {
     )
 }
 
-/// Joints in pulling order, equal neighbours on one line.
+/// Joints in pulling order, neighbours of one row of stock or rack on one line.
 fn pull_order(job: Job<'_>) -> Block {
+    let row = |joint: &PlannedJoint| match joint.source {
+        JointSource::Bought(quote) => (true, quote),
+        JointSource::Rack(piece, _) => (false, piece),
+    };
     let mut runs: Vec<(&PlannedJoint, u32)> = Vec::new();
     for joint in &job.plan.joints {
         match runs.last_mut() {
-            Some((first, last)) if first.pipe == joint.pipe && first.source == joint.source => {
+            Some((first, last)) if first.pipe == joint.pipe && row(first) == row(joint) => {
                 *last = joint.number;
             }
             _ => runs.push((joint, joint.number)),

@@ -50,6 +50,7 @@ fn how_to_read(job: Job<'_>, braced: bool) -> Vec<String> {
             "ROOT GAP AS MADE: pieces are whole saw marks; what is then short of the whole length \
              goes into the gaps, in equal shares, so a gap is {root} or a little more."
         ),
+        "Where a splice may stand is rounded inward to the saw mark.".to_owned(),
     ];
     if braced {
         points.push(
@@ -201,7 +202,7 @@ fn stands(job: Job<'_>, splices: &[Splice]) -> Table {
     }
 }
 
-/// Windows rounded inward to the saw mark: what they say is allowed, is. `what` names the splices.
+/// Windows, as [`inward`] rounds them. `what` names the splices.
 pub(super) fn windows(job: Job<'_>, what: &str, splices: &[Splice]) -> Vec<String> {
     let figures = Figures::of(job.week);
     let lines = (1u32..).zip(splices).map(|(n, s)| {
@@ -271,6 +272,7 @@ fn records(job: Job<'_>) -> Table {
     for line in &job.plan.spliced {
         let pieces = line_pieces(job, line);
         for (i, splice) in line.splices.iter().enumerate() {
+            let (lo, hi) = inward(splice.window, job.mark());
             let side = |k: usize| {
                 let piece = pieces.get(k);
                 [
@@ -286,8 +288,8 @@ fn records(job: Job<'_>) -> Table {
                 figures.geometric(splice.centre),
                 figures.geometric(splice.from_latch_side),
                 figures.geometric(splice.from_tail_side),
-                figures.exact(splice.window.0),
-                figures.exact(splice.window.1),
+                figures.exact(lo),
+                figures.exact(hi),
                 super::cut_records::yes_no(splice.roller_bay),
                 super::cut_records::yes_no(splice.tolerated),
                 Cell::text(class(splice.class)),

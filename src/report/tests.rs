@@ -4,7 +4,7 @@ use crate::measure::{Length, Money};
 use crate::nest::{Status, StopReason};
 use crate::order::Impossible;
 use crate::part::CopeEnd;
-use crate::plan::KitAdvice;
+use crate::plan::{JointSource, KitAdvice};
 
 use super::cope_kind::CopeKinds;
 use super::joint_block::joint_block;
@@ -56,6 +56,22 @@ fn a_joint_says_what_to_do_with_what_is_left() {
     assert!(joint_text(&world, 0).contains("[ ] SCRAP: 4'-0\" lies on the floor."));
     world.plan.joints[0].floor = Length::ZERO;
     assert!(joint_text(&world, 0).contains("Nothing is left."));
+}
+
+#[test]
+fn pieces_of_one_rack_row_are_pulled_on_one_line() {
+    let mut world = world();
+    world.week.rack[0].count = 2;
+    for (joint, copy) in world.plan.joints.iter_mut().zip(0u32..2) {
+        joint.source = JointSource::Rack(0, copy);
+        joint.pipe = world.week.rack[0].pipe;
+    }
+    let kinds = CopeKinds::of(&world.take_off, &[]);
+    let text = print_text(&super::cut_sheet::cut_sheet(world.job(), &kinds));
+    let row = text.lines().find(|l| l.starts_with("[ ]  1-2"));
+    let row = row.unwrap_or_else(|| panic!("{text}"));
+    let cells: Vec<&str> = row.split_whitespace().collect();
+    assert_eq!(cells[3..5], ["2", "rack"], "{row}");
 }
 
 #[test]

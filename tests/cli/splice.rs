@@ -68,6 +68,30 @@ fn drawing_text_and_document_agree_on_every_splice() {
     assert!(shown_weeks >= 2, "the demo weeks splice");
 }
 
+/// Where a splice may stand is rounded inward to the saw mark: the list and the sheet name the same marks.
+#[test]
+fn the_list_and_the_sheet_of_splices_name_the_same_windows() {
+    let mut windows = 0;
+    for (_, results) in planned_demos() {
+        let list = read(results, "splices.csv");
+        let list = list.trim_start_matches('\u{feff}');
+        let sheet = read(results, "splices.txt").replace(['\n', ' ', '\u{a0}'], "");
+        let mut rows = csv::Reader::from_reader(list.as_bytes());
+        let head = rows.headers().expect("a head").clone();
+        let at = |name: &str| head.iter().position(|h| h == name).expect("a column");
+        let (from, to) = (at("window_from_printed"), at("window_to_printed"));
+        for row in rows.records() {
+            let row = row.expect("a row");
+            let end = |i: usize| row[i].replace(' ', "");
+            let metric = if row[from].contains('\'') { "" } else { "mm" };
+            let said = format!("maystandfrom{}{metric}to{}{metric}", end(from), end(to));
+            assert!(sheet.contains(&said), "{said} in {}", results.display());
+            windows += 1;
+        }
+    }
+    assert!(windows > 4);
+}
+
 #[test]
 fn a_gate_that_is_not_there_is_refused_with_those_that_are() {
     let demo = demos().into_iter().next().expect("a demo week");

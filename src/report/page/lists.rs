@@ -2,11 +2,13 @@
 
 use maud::{Markup, html};
 
+use crate::measure::Money;
 use crate::part::Part;
 use crate::plan::Kept;
 use crate::report::paper::desk::Desk;
 use crate::report::paper::{buy as sheet, kit};
 use crate::report::rack_next::whole_tags;
+use crate::report::remnants::credits;
 
 use super::parts::{section, table, tick};
 
@@ -67,14 +69,14 @@ pub(super) fn kits(desk: &Desk) -> Markup {
 
 /// Kept drops.
 pub(super) fn remnants(desk: &Desk) -> Markup {
-    let row = |k: &Kept| {
+    let row = |k: &Kept, credit: Money| {
         html! { tr {
             td.tick { (tick()) }
             td.b data-label="tag" { (k.tag) }
             td data-label="pipe" { (desk.pipe(k.pipe)) }
             td.n.b data-label="on the floor" { (desk.at_mark(k.floor)) }
             td.n data-label="from joint" { (k.joint) }
-            td.n data-label="credit" { (desk.money(Some(k.credit))) }
+            td.n data-label="credit" { (desk.money(Some(credit))) }
         } }
     };
     let list = html! {
@@ -82,7 +84,7 @@ pub(super) fn remnants(desk: &Desk) -> Markup {
             thead { tr {
                 th {} th { "tag" } th { "pipe" } th.n { "on the floor" } th.n { "from joint" } th.n { "credit" }
             } }
-            tbody { @for k in &desk.plan.kept { (row(k)) } }
+            tbody { @for (k, credit) in desk.plan.kept.iter().zip(credits(desk.plan)) { (row(k, credit)) } }
         }
         @for (whole, tag) in desk.plan.uncut.iter().zip(whole_tags(desk.job())) {
             @if let Some(quote) = desk.week.quotes.get(whole.quote) {

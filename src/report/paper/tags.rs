@@ -1,8 +1,10 @@
 //! Remnant tags: one card per kept drop, to go on the rack with it.
 
+use crate::measure::Money;
 use crate::plan::{Kept, Uncut};
 use crate::report::draw::Text;
 use crate::report::rack_next::whole_tags;
+use crate::report::remnants::credits;
 
 use super::desk::Desk;
 use super::grid::{card_room, grid};
@@ -19,7 +21,13 @@ struct Tag {
 
 /// One tag per kept drop, and one per joint bought and left whole; none, no section.
 pub fn sheet(desk: &Desk) -> Option<Section> {
-    let mut tags: Vec<Tag> = desk.plan.kept.iter().map(|k| drop(desk, k)).collect();
+    let mut tags: Vec<Tag> = desk
+        .plan
+        .kept
+        .iter()
+        .zip(credits(desk.plan))
+        .map(|(k, c)| drop(desk, k, c))
+        .collect();
     for (whole, name) in desk.plan.uncut.iter().zip(whole_tags(desk.job())) {
         tags.extend((0..whole.joints).filter_map(|_| new_joint(desk, whole, &name)));
     }
@@ -36,7 +44,7 @@ pub fn sheet(desk: &Desk) -> Option<Section> {
 }
 
 /// The tag of a kept drop.
-fn drop(desk: &Desk, kept: &Kept) -> Tag {
+fn drop(desk: &Desk, kept: &Kept, credit: Money) -> Tag {
     Tag {
         name: kept.tag.clone(),
         length: desk.at_mark(kept.floor),
@@ -46,7 +54,7 @@ fn drop(desk: &Desk, kept: &Kept) -> Tag {
             "from joint {} · counts as {} · credit {}",
             kept.joint,
             desk.at_mark(kept.drop),
-            desk.money(Some(kept.credit))
+            desk.money(Some(credit))
         ),
     }
 }

@@ -9,6 +9,7 @@ use super::super::figures::Figures;
 use super::super::job::Job;
 use super::super::joint_block::over_tape;
 use super::super::piece_ends::piece_ends;
+use super::super::remnants::credits;
 use super::quantity::{Exact, exact, marked, money, rounded};
 
 /// One joint.
@@ -142,13 +143,14 @@ fn piece<'a>(
 /// Kept drops in joint order.
 pub(super) fn kept(job: Job<'_>) -> Vec<KeptEntry<'_>> {
     let figures = Figures::of(job.week);
-    let kept = job.plan.kept.iter().map(|k| KeptEntry {
+    let kept = job.plan.kept.iter().zip(credits(job.plan));
+    let kept = kept.map(|(k, credit)| KeptEntry {
         tag: &k.tag,
         joint: k.joint,
         pipe: k.pipe.0,
         credited: marked(figures, k.drop),
         floor: marked(figures, k.floor),
-        credit: money(Some(k.credit)),
+        credit: money(Some(credit)),
     });
     kept.collect()
 }

@@ -183,11 +183,11 @@ fn a_sway_brace_is_an_arc_with_standoffs_at_the_bay_lines() {
     close(brace.long_exact, 2.0 * rho * (c / (2.0 * rho)).asin() + 4.0);
     assert_eq!(brace.long_exact, brace.throat_exact);
     // Mid-leaf: the whole rise less half of both ODs; the outer two are alike.
-    close(part(&t, "A1-B2").long_exact, 12.0 - 1.9);
-    assert_eq!(part(&t, "A1-B1").count, 2);
+    close(part(&t, "A1-BS2").long_exact, 12.0 - 1.9);
+    assert_eq!(part(&t, "A1-BS1").count, 2);
     let x: f64 = c / 4.0;
     close(
-        part(&t, "A1-B1").long_exact,
+        part(&t, "A1-BS1").long_exact,
         (rho * rho - x * x).sqrt() - (rho - f) - 1.9,
     );
 }

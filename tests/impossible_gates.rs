@@ -241,7 +241,7 @@ fn a_sway_brace_needs_a_sensible_rise() {
     assert!(refused(&week)[0].reason.contains("rise"));
     week.shop.sway.rise = tiny::inches(1.5);
     let no = refused(&week);
-    assert!(no[0].part.as_deref() == Some("A1-B1"), "{no:?}");
+    assert!(no[0].part.as_deref() == Some("A1-BS1"), "{no:?}");
 }
 
 #[test]

@@ -53,7 +53,9 @@ impl Role {
             Role::LastDiagonal => "D2",
             Role::Stop => "S",
             Role::Riser => "R",
-            Role::SwayBrace | Role::Standoff => "B",
+            Role::SwayBrace => "B",
+            // Not B1, which a spliced brace's piece B/1 would be taken for.
+            Role::Standoff => "BS",
         }
     }
 

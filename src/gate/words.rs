@@ -46,7 +46,7 @@ impl Telling<'_> {
             | Trouble::Misses { role, .. } => role.letters(),
             Trouble::RisersUnderRoller => "R",
             Trouble::SwayRise { .. } => "B",
-            Trouble::Standoff { line, .. } => return Some(format!("{}-B{line}", self.order.mark)),
+            Trouble::Standoff { line, .. } => return Some(format!("{}-BS{line}", self.order.mark)),
             _ => return None,
         };
         Some(format!("{}-{letters}", self.order.mark))

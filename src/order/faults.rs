@@ -1,5 +1,6 @@
 //! `Faults`: every fault of every file, collected; `Spot`: the place a fault stands at.
 
+use super::fault::line_words;
 use super::{Fault, Origin, Severity};
 use crate::measure::Misread;
 use crate::text::Snag;
@@ -38,6 +39,15 @@ impl Spot {
             column: Some(column.to_owned()),
             value: (!value.is_empty()).then(|| value.to_owned()),
             ..Spot::file(file)
+        }
+    }
+
+    /// The row in words: `stock.csv, line 4`; of a setting its key.
+    pub fn place(&self) -> String {
+        match (self.line, &self.column) {
+            (Some(line), _) => format!("{}, {}", self.file, line_words(&self.file, line)),
+            (None, Some(key)) => format!("{}, {key}", self.file),
+            (None, None) => self.file.clone(),
         }
     }
 
@@ -112,6 +122,13 @@ impl Faults {
             };
             self.push(severity, &spot, &s.what, &s.mend);
         }
+    }
+
+    /// An error stands at that column of shop.toml.
+    pub fn of_setting(&self, column: &str) -> bool {
+        let named =
+            |f: &Fault| f.column.as_deref() == Some(column) && f.severity == Severity::Error;
+        self.list.iter().any(named)
     }
 
     /// Errors so far.

@@ -8,6 +8,8 @@ use super::faults::{Faults, Spot};
 #[derive(Debug, Default)]
 pub(super) struct Marks {
     seen: BTreeMap<String, Seen>,
+    /// Their letters and digits alone, and the first mark of each.
+    bare: BTreeMap<String, String>,
 }
 
 #[derive(Debug)]
@@ -39,6 +41,17 @@ impl Marks {
             );
             faults.error(&spot, &what, "give every gate and part a mark of its own");
             return;
+        }
+        let bare: String = key.chars().filter(|c| c.is_alphanumeric()).collect();
+        match self.bare.get(&bare) {
+            Some(other) => faults.warn(
+                &spot,
+                &format!("\"{mark}\" and \"{other}\" are easily taken for each other"),
+                "tell marks of one week apart by letters or digits, not by signs alone",
+            ),
+            None => {
+                self.bare.insert(bare, mark.to_owned());
+            }
         }
         let mark = mark.to_owned();
         self.seen.insert(key, Seen { mark, spot, copies });
@@ -75,7 +88,7 @@ impl Marks {
 
 fn is_part_mark(text: &str) -> bool {
     let standoff = text
-        .strip_prefix('b')
+        .strip_prefix("bs")
         .is_some_and(|n| n.parse::<u32>().is_ok());
     PART_MARKS.contains(&text) || standoff
 }

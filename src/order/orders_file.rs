@@ -301,7 +301,7 @@ impl Desk<'_> {
         let mut pick = |column: &str, standard: Standard, needed: bool| {
             let name = cells.text(column);
             if !name.is_empty() {
-                return book.find(name, &cells.spot(column), faults);
+                return book.find(name, &cells.spot(column));
             }
             if needed && !standard.named && !book.is_empty() {
                 faults.error(

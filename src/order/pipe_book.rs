@@ -4,12 +4,17 @@ use super::faults::{Faults, Spot};
 use super::nearest_word::suggestion;
 use super::{Pipe, PipeId};
 
+/// Places named in a fault before the rest are counted.
+const NAMED: usize = 4;
+
 /// Every pipe key met so far, and the names it goes by.
 #[derive(Debug, Default)]
 pub(super) struct PipeBook {
     pipes: Vec<Pipe>,
     /// Name as written and its pipe; `None` for one whose declaration is faulty.
     names: Vec<(String, Option<PipeId>)>,
+    /// Names that no pipe goes by, each with every place that has it.
+    unknown: Vec<(String, Vec<Spot>)>,
     /// Finishes that orders ask for, each where it stands.
     asked: Vec<(Spot, String)>,
 }
@@ -67,20 +72,42 @@ impl PipeBook {
         self.pipes.iter().position(|p| p.same_key(pipe)).map(PipeId)
     }
 
-    /// Looks a name up; an unknown one is a fault.
-    pub fn find(&self, name: &str, spot: &Spot, faults: &mut Faults) -> Option<PipeId> {
-        match self.named(name) {
-            Some(id) => id,
-            None if self.is_empty() => None,
-            None => {
-                let names = self.names.iter().map(|(n, _)| n.as_str());
-                faults.error(
-                    spot,
-                    &format!("the pipe \"{name}\" is not declared in shop.toml"),
-                    &format!("{} (or declare it under [[pipe]])", suggestion(name, names)),
-                );
-                None
+    /// Looks a name up; an unknown one is kept for [`PipeBook::say_unknown`].
+    pub fn find(&mut self, name: &str, spot: &Spot) -> Option<PipeId> {
+        let known = self.named(name);
+        if known.is_none() && !self.is_empty() {
+            let folded = fold(name);
+            match self.unknown.iter_mut().find(|(n, _)| fold(n) == folded) {
+                Some((_, spots)) => spots.push(spot.clone()),
+                None => self.unknown.push((name.to_owned(), vec![spot.clone()])),
             }
+        }
+        known.flatten()
+    }
+
+    /// One fault for each unknown name, where it first stands, with the other places.
+    pub fn say_unknown(&self, faults: &mut Faults) {
+        for (name, spots) in &self.unknown {
+            let Some((first, others)) = spots.split_first() else {
+                continue;
+            };
+            let mut places: Vec<String> = others.iter().map(Spot::place).collect();
+            places.dedup();
+            let also = match places.len() {
+                0 => String::new(),
+                n if n > NAMED => format!(
+                    " (also in {}, and {} more)",
+                    places[..NAMED].join("; "),
+                    n - NAMED
+                ),
+                _ => format!(" (also in {})", places.join("; ")),
+            };
+            let names = self.names.iter().map(|(n, _)| n.as_str());
+            faults.error(
+                first,
+                &format!("the pipe \"{name}\" is not declared in shop.toml{also}"),
+                &format!("{} (or declare it under [[pipe]])", suggestion(name, names)),
+            );
         }
     }
 

@@ -141,10 +141,14 @@ fn judge_trims(
     if length > eaten {
         return Some(());
     }
-    faults.error(
-        &cells.spot("length"),
-        "the piece is no longer than its trims and hold-back",
-        "scrap it and take the row away",
-    );
+    // Trims that eat every joint were said already.
+    let said = ["saw.near_trim", "saw.far_trim", "saw.hold_back"];
+    if !said.iter().any(|key| faults.of_setting(key)) {
+        faults.error(
+            &cells.spot("length"),
+            "the piece is no longer than its trims and hold-back",
+            "scrap it and take the row away",
+        );
+    }
     None
 }

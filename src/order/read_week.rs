@@ -69,6 +69,7 @@ pub fn read_week(files: &WeekFiles) -> Result<Week, Vec<Fault>> {
         .rack
         .as_ref()
         .map_or_else(Vec::new, |f| read_rack(f, &shop, &mut book, &mut faults));
+    book.say_unknown(&mut faults);
     if faults.errors() == before {
         let on_hand = quotes.iter().map(|q| q.pipe);
         book.judge_finishes(on_hand.chain(rack.iter().map(|r| r.pipe)), &mut faults);

@@ -14,6 +14,6 @@ pub(super) fn row_pipe(
 ) -> Option<PipeId> {
     let name = cells.need("pipe", faults, |t| Ok(t.to_owned()));
     let finish = cells.read("finish", faults, parse_name).unwrap_or_default();
-    let id = book.find(&name?, &cells.spot("pipe"), faults)?;
+    let id = book.find(&name?, &cells.spot("pipe"))?;
     Some(book.with_finish(id, &finish))
 }

@@ -17,7 +17,9 @@ pub(super) fn judge_dates(
     faults: &mut Faults,
 ) {
     let Some(ordered) = shop.shop.buying.order_date else {
-        say_idle(quotes, faults);
+        if !faults.of_setting("buying.order_date") {
+            say_idle(quotes, faults);
+        }
         return;
     };
     let shop_days = shop.shop.buying.shop_days;

@@ -4,7 +4,7 @@ use rust_decimal::Decimal;
 
 use super::breaks::{QuoteRow, settle_breaks};
 use super::currency::{judge_currency, read_amount};
-use super::faults::Faults;
+use super::faults::{Faults, Spot};
 use super::judge_size::{Bounds, judge_size};
 use super::mark::parse_name;
 use super::pipe_book::PipeBook;
@@ -57,7 +57,7 @@ pub(super) fn read_stock(
             price: cells.spot("price"),
         })
     });
-    let rows = rows.collect();
+    let rows = judge_trims(rows.collect(), shop, faults);
     settle_breaks(rows, faults)
 }
 
@@ -107,7 +107,6 @@ fn read_quote(
         );
         return None;
     }
-    judge_trims(cells, planning, shop, faults)?;
     let (price, quoted, weight) = price?;
     Some(Quote {
         pipe: pipe?,
@@ -135,23 +134,43 @@ fn read_joint(
     Some((length, parsed.down()))
 }
 
-/// Trims and hold-back must leave something of a joint.
-fn judge_trims(
-    cells: &Cells<'_>,
-    planning: Length,
-    shop: &ShopFile,
-    faults: &mut Faults,
-) -> Option<()> {
+/// Trims and hold-back must leave something of a joint; where they leave nothing of any, the settings
+/// are at fault, once.
+fn judge_trims(rows: Vec<QuoteRow>, shop: &ShopFile, faults: &mut Faults) -> Vec<QuoteRow> {
     let saw = &shop.shop.saw;
-    if planning <= saw.near_trim + saw.far_trim + saw.hold_back {
+    let off = saw.near_trim + saw.far_trim + saw.hold_back;
+    let (eaten, left): (Vec<_>, Vec<_>) = rows.into_iter().partition(|r| r.quote.planning <= off);
+    if eaten.len() > 1 && left.is_empty() {
+        let taken = [
+            (saw.near_trim, "saw.near_trim"),
+            (saw.far_trim, "saw.far_trim"),
+            (saw.hold_back, "saw.hold_back"),
+        ];
+        let most = taken.into_iter().max_by_key(|(length, _)| *length);
+        let (most, key) = most.unwrap_or(taken[0]);
+        let spot = Spot {
+            column: Some(key.to_owned()),
+            value: Some(most.print(shop.shop.units)),
+            ..Spot::file("shop.toml")
+        };
         faults.error(
-            &cells.spot("length"),
+            &spot,
+            &format!(
+                "the trims and the hold-back, {} in all, eat every joint of stock.csv",
+                off.print_with_unit(shop.shop.units)
+            ),
+            "check near_trim, far_trim and hold_back under [saw]",
+        );
+        return left;
+    }
+    for row in eaten {
+        faults.error(
+            &row.length,
             "the trims and the hold-back eat the whole joint",
             "check saw.near_trim, saw.far_trim and saw.hold_back in shop.toml",
         );
-        return None;
     }
-    Some(())
+    left
 }
 
 /// What a row says beyond its price.

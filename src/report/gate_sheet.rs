@@ -169,7 +169,7 @@ pub(super) fn no_splice_in(gate: &GateOrder) -> Option<String> {
     })
 }
 
-/// Which bay lines each kind of standoff takes: `A7-B1 at 1 and 8; A7-B2 at 2 and 7`.
+/// Which bay lines each kind of standoff takes: `A7-BS1 at 1 and 8; A7-BS2 at 2 and 7`.
 fn standoffs(job: Job<'_>, frame: &Frame) -> String {
     let same = |a: f64, b: f64| (a - b).abs() <= 1e-6 * crate::measure::INCH;
     let members = |axis: f64| {

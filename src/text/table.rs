@@ -58,11 +58,16 @@ impl Table {
             // The row swallowed the rest of the file: its cells would only give faults of their own.
             rows.truncate(rows.len().saturating_sub(1).max(found.at + 1));
         }
-        Table::below((found.hits, found.at), rows, snags).of(file, None)
+        Table::below((found.hits, found.at), rows, snags, &known).of(file, None)
     }
 
     /// Header and rows of the rows of one table; `at` is the header's place among them.
-    fn below((hits, at): (usize, usize), mut rows: Vec<Row>, mut snags: Vec<Snag>) -> Table {
+    fn below(
+        (hits, at): (usize, usize),
+        mut rows: Vec<Row>,
+        mut snags: Vec<Snag>,
+        known: &impl Fn(&str) -> bool,
+    ) -> Table {
         if hits == 0 {
             if !snags.iter().any(|s| s.stops) {
                 snags.push(no_header(&rows));
@@ -73,6 +78,17 @@ impl Table {
         let mut header = rows.remove(0);
         while header.cells.last().is_some_and(String::is_empty) {
             header.cells.pop();
+        }
+        if let Some(other) = rows
+            .iter()
+            .position(|r| heads(r, known) && !repeats(&header, r))
+        {
+            snags.push(Snag::stop(
+                Some(rows[other].line),
+                "other headings stand here: nothing below them was read",
+                "put one list in a file: bring the rows below under the first headings, or take them away",
+            ));
+            rows.truncate(other);
         }
         for row in &mut rows {
             even_out(row, header.cells.len(), &mut snags);
@@ -151,7 +167,7 @@ fn of_workbook(file: &SourceFile, known: &impl Fn(&str) -> bool) -> Table {
             let snag = two_sheets(&tab.name, &other.name, stem);
             Table::none(vec![snag]).of(file, None)
         }
-        _ => Table::below(header, tab.rows, tab.snags).of(file, Some(tab.name)),
+        _ => Table::below(header, tab.rows, tab.snags, known).of(file, Some(tab.name)),
     }
 }
 
@@ -242,6 +258,13 @@ fn even_out(row: &mut Row, width: usize, snags: &mut Vec<Snag>) {
         });
     }
     row.cells.resize(width, String::new());
+}
+
+/// A row of names of columns: two or more, and at least half of its cells.
+fn heads(row: &Row, known: &impl Fn(&str) -> bool) -> bool {
+    let filled = row.cells.iter().filter(|c| !c.is_empty()).count();
+    let named = row.cells.iter().filter(|c| known(c)).count();
+    named >= 2 && 2 * named >= filled
 }
 
 /// A row that is the header once more, as pasted lists have it.
@@ -347,6 +370,11 @@ mod tests {
         let twice = read("mark,note\nA1,x\nMark,note\nA3,z\n");
         assert_eq!((twice.rows.len(), twice.snags.len()), (2, 1));
         assert_eq!(twice.snags[0].line, Some(3));
+        let other = read("mark,note\nA1,x\nmark,count,width\nA3,2,9\n");
+        assert_eq!((other.rows.len(), other.snags.len()), (1, 1));
+        assert_eq!(other.snags[0].line, Some(3));
+        // A gate may be called what a column is.
+        assert_eq!(read("mark,note\nnote,x\nA3,count\n").rows.len(), 2);
         assert_eq!(read("\"mark,note\nA1,x\n").rows, []);
         assert_eq!(read("\"").rows, []);
     }

@@ -4,6 +4,7 @@
 mod counts;
 mod files;
 mod notices;
+mod once;
 mod orders;
 mod quotes;
 mod rows;

@@ -25,7 +25,7 @@ const VARIANTS: [(&str, Variant); 2] = [
 /// Reads `[gate]`.
 pub(super) fn read_gate(
     context: &Context<'_>,
-    book: &PipeBook,
+    book: &mut PipeBook,
     faults: &mut Faults,
 ) -> (GateStandards, StandardPipes) {
     let mut s = context.section("gate", faults);
@@ -82,7 +82,7 @@ pub(super) fn read_gate(
     (gate, standards)
 }
 
-fn read_standards(s: &mut Section<'_>, book: &PipeBook, faults: &mut Faults) -> StandardPipes {
+fn read_standards(s: &mut Section<'_>, book: &mut PipeBook, faults: &mut Faults) -> StandardPipes {
     StandardPipes {
         horizontal: pipe_setting(s, "horizontal", book, faults),
         end_post: pipe_setting(s, "end_post", book, faults),

@@ -35,7 +35,7 @@ pub(super) fn read_fabric(context: &Context<'_>, faults: &mut Faults) -> FabricR
 /// Reads `[sway]`; also the pipe when one is named.
 pub(super) fn read_sway(
     context: &Context<'_>,
-    book: &PipeBook,
+    book: &mut PipeBook,
     faults: &mut Faults,
 ) -> (SwayRules, Option<PipeId>) {
     let mut s = context.section("sway", faults);

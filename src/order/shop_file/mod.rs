@@ -162,12 +162,12 @@ fn read_units(top: &mut Section<'_>, faults: &mut Faults) -> Option<Units> {
 fn pipe_setting(
     s: &mut Section<'_>,
     key: &'static str,
-    book: &PipeBook,
+    book: &mut PipeBook,
     faults: &mut Faults,
 ) -> Standard {
     let name = s.text(key, faults);
     Standard {
         named: s.has(key),
-        id: name.and_then(|name| book.find(&name, &s.spot(key), faults)),
+        id: name.and_then(|name| book.find(&name, &s.spot(key))),
     }
 }

@@ -14,7 +14,7 @@ use crate::text::Value;
 /// Reads `[money]`.
 pub(super) fn read_money(
     context: &Context<'_>,
-    book: &PipeBook,
+    book: &mut PipeBook,
     faults: &mut Faults,
 ) -> MoneyRules {
     let mut s = context.section("money", faults);
@@ -34,7 +34,7 @@ pub(super) fn read_money(
 fn read_spares(
     file: &str,
     s: &mut Section<'_>,
-    book: &PipeBook,
+    book: &mut PipeBook,
     faults: &mut Faults,
 ) -> Vec<(PipeId, u32)> {
     let Some(entry) = s.entry("spares") else {
@@ -52,7 +52,7 @@ fn read_spares(
     for row in rows {
         let path = format!("money.spares.{}", row.key);
         let spot = Spot::at(file, row.line, &path, &row.value.shown());
-        let id = book.find(&row.key, &spot, faults);
+        let id = book.find(&row.key, &spot);
         let count = faults.take(&spot, parse_count(&row.value.shown()));
         if let (Some(id), Some(count)) = (id, count) {
             out.push((id, count));

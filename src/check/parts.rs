@@ -163,7 +163,8 @@ fn letters(role: Role) -> &'static str {
         Role::FirstDiagonal | Role::Diagonal | Role::LastDiagonal => "D",
         Role::Stop => "S",
         Role::Riser => "R",
-        Role::SwayBrace | Role::Standoff => "B",
+        Role::SwayBrace => "B",
+        Role::Standoff => "BS",
     }
 }
 

@@ -25,5 +25,7 @@ pub use misread::Misread;
 pub use money::Money;
 pub use parse_date::parse_date;
 pub use parse_length::{LengthFault, ParsedLength, parse_length};
-pub use parse_number::{parse_count, parse_money, parse_number, parse_yes};
+pub use parse_number::{
+    has_decimal_comma, parse_count, parse_money, parse_number, parse_yes, reads_as_thousands,
+};
 pub use share_out::{cents_that_add, share_out};

@@ -34,7 +34,8 @@ pub fn parse_count(text: &str) -> Result<u32, Misread> {
         })
 }
 
-/// A plain decimal number; `50 %` is 0.50; a decimal comma is taken.
+/// A plain decimal number; `50 %` is 0.50. A decimal comma is taken, and thousands set apart by points,
+/// commas or spaces where that can be read one way only; a lone point is a decimal point.
 pub fn parse_number(text: &str) -> Result<Decimal, Misread> {
     let bad = || {
         Misread::new(
@@ -46,7 +47,7 @@ pub fn parse_number(text: &str) -> Result<Decimal, Misread> {
         Some(body) => (body.trim_end(), true),
         None => (text.trim(), false),
     };
-    let body = body.replace('−', "-");
+    let body = ungrouped(&body.replace('−', "-"));
     let digits = body.chars().filter(char::is_ascii_digit).count();
     let plain = |c: char| c.is_ascii_digit() || matches!(c, '.' | ',' | '-' | '+');
     if digits == 0 || digits > 18 || !body.chars().all(plain) {
@@ -69,6 +70,55 @@ pub fn parse_number(text: &str) -> Result<Decimal, Misread> {
         number / Decimal::ONE_HUNDRED
     } else {
         number
+    })
+}
+
+/// Without its thousands marks: spaces; points before a decimal comma, commas before a decimal point;
+/// and two or more of one kind.
+fn ungrouped(body: &str) -> String {
+    let space = |c: char| c.is_whitespace();
+    let decimal = body.rfind(['.', ',']).filter(|at| {
+        let (before, after) = body.split_at(*at);
+        !before.contains(&after[..1])
+    });
+    let (whole, rest) = body.split_at(decimal.unwrap_or(body.len()));
+    let mut groups = whole.split(|c: char| space(c) || c == '.' || c == ',');
+    let first = groups.next().unwrap_or_default();
+    let first = first.trim_start_matches(['-', '+']).len();
+    let threes = groups.clone().count() > 0 && groups.all(|g| g.len() == 3);
+    let mut marks = whole.chars().filter(|c| space(*c) || ".,".contains(*c));
+    let mark = marks.next();
+    if (1..=3).contains(&first) && threes && marks.all(|m| Some(m) == mark) {
+        let digits: String = whole.chars().filter(|c| Some(*c) != mark).collect();
+        return digits + &rest.replace(',', ".");
+    }
+    body.to_owned()
+}
+
+/// A number with one point and three digits behind it, which a reader of decimal commas takes for
+/// thousands: `1.450`.
+pub fn reads_as_thousands(text: &str) -> bool {
+    let digits = |part: &str| !part.is_empty() && part.chars().all(|c| c.is_ascii_digit());
+    text.trim().split_once('.').is_some_and(|(whole, rest)| {
+        digits(whole)
+            && digits(rest)
+            && rest.len() == 3
+            && whole.len() <= 3
+            && !whole.starts_with('0')
+    })
+}
+
+/// A number with a decimal comma that can be nothing else: `3,48`, `1.450,00`.
+pub fn has_decimal_comma(text: &str) -> bool {
+    let text = text.trim();
+    text.split_once(',').is_some_and(|(whole, rest)| {
+        let digits = |c: char| c.is_ascii_digit();
+        let plain = |c: char| digits(c) || c == '.' || c.is_whitespace();
+        whole.starts_with(digits)
+            && whole.chars().all(plain)
+            && !rest.is_empty()
+            && rest.chars().all(digits)
+            && (rest.len() != 3 || whole.contains(|c: char| !digits(c)))
     })
 }
 
@@ -140,6 +190,51 @@ mod tests {
         assert_eq!(parse_number("50 %"), Ok(Decimal::new(50, 2)));
         assert_eq!(parse_number("1,85"), Ok(Decimal::new(185, 2)));
         assert!(parse_number("1,850").is_err());
+        let thousands = Ok(Decimal::new(145_000, 2));
+        for text in [
+            "1.450,00",
+            "1,450.00",
+            "1 450,00",
+            "1\u{a0}450.00",
+            "1450,00",
+        ] {
+            assert_eq!(parse_number(text), thousands, "{text}");
+        }
+        for text in ["1.450.000", "1,450,000", "1 450 000"] {
+            assert_eq!(parse_number(text), Ok(Decimal::from(1_450_000)), "{text}");
+        }
+        // One point alone is a decimal point; whether that is meant is asked where the file is known.
+        assert_eq!(parse_number("1.450"), Ok(Decimal::new(145, 2)));
+        for text in [
+            "1.45,00",
+            "1,450,00",
+            "14.50.000",
+            "1.450 000",
+            "1450.000,5",
+            ".450,0",
+            "1..450",
+        ] {
+            assert!(parse_number(text).is_err(), "{text}");
+        }
+    }
+
+    #[test]
+    fn a_point_before_three_digits_may_be_thousands() {
+        for text in ["1.450", "12.000"] {
+            assert!(reads_as_thousands(text), "{text}");
+        }
+        for text in ["0.145", "1.45", "1.4500", "1450.000", "1.450.000", "a.450"] {
+            assert!(!reads_as_thousands(text), "{text}");
+        }
+        for (text, comma) in [
+            ("3,48", true),
+            ("1.450,00", true),
+            ("1,450", false),
+            ("3.48", false),
+            ("a,b", false),
+        ] {
+            assert_eq!(has_decimal_comma(text), comma, "{text}");
+        }
         assert!(parse_number("inf").is_err());
     }
 

@@ -34,6 +34,7 @@ pub(super) struct Sheet {
     place: Place,
     headings: Vec<Heading>,
     rows: Vec<Row>,
+    decimal_comma: bool,
 }
 
 /// Where a table stands: its file, the sheet of a workbook, the line of its headings.
@@ -120,9 +121,11 @@ impl Sheet {
                 None => unknown_heading(&place, &spot, at, &table.rows, columns, faults),
             }
         }
+        let mut cells = table.rows.iter().flat_map(|r| &r.cells);
         Sheet {
             place,
             headings,
+            decimal_comma: cells.any(|c| measure::has_decimal_comma(c)),
             rows: table.rows,
         }
     }
@@ -209,6 +212,11 @@ pub(super) struct Cells<'a> {
 impl<'a> Cells<'a> {
     fn heading(&self, name: &str) -> Option<&'a Heading> {
         self.sheet.headings.iter().find(|h| h.name == name)
+    }
+
+    /// Some number of the file has a decimal comma.
+    pub fn decimal_comma(&self) -> bool {
+        self.sheet.decimal_comma
     }
 
     /// The file has that column.

@@ -116,6 +116,31 @@ fn quotes_are_judged() {
     }
 }
 
+/// `1.450` alone is 1.45; among decimal commas it may be 1450, and is asked about.
+#[test]
+fn thousands_are_read_where_they_can_be_read_one_way() {
+    let of = |price: &str, other: &str| Files {
+        stock: Some(
+            format!("pipe;length;price;per\nH;21 ft;{price};joint\nV;21 ft;{other};foot\n")
+                .into_bytes(),
+        ),
+        ..sound()
+    };
+    let price = |files: &Files| week(files).quotes[0].price;
+    for text in ["1.450,00", "1 450,00", "1450", "€ 1.450,00"] {
+        let files = of(text, "2,62");
+        let files = Files {
+            shop: shop_with("money", "currency = \"EUR\"").shop,
+            ..files
+        };
+        assert_eq!(price(&files), Some(money("1450")), "{text}");
+    }
+    assert_eq!(price(&of("1.450", "2.62")), Some(money("1.45")));
+    let fault = only_error(&of("1.450", "2,62"));
+    demand(&fault, ("stock.csv", 2, "price"), "1.450", "two ways");
+    assert_eq!(fault.mend, "write 1450 or 1,45");
+}
+
 #[test]
 fn breaks_are_judged_among_themselves() {
     let pair = |second: &str| {

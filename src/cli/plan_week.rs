@@ -11,6 +11,7 @@ use crate::part::take_off;
 use crate::plan::{PlanOptions, keep_notices, make};
 use crate::report::paper::Paper;
 use crate::report::{DOCUMENT, SET, results, summary};
+use crate::statics::stress_notices;
 
 use super::arguments::PlanArguments;
 use super::failure::{Failure, code};
@@ -119,6 +120,8 @@ fn plan(
     })?;
     let short = standoff_notices(&week, &take_off.frames);
     let kept = keep_notices(&week, &take_off, &plan);
-    week.notices.extend(short.into_iter().chain(kept));
+    let stressed = stress_notices(&week, &take_off.frames);
+    let found = short.into_iter().chain(stressed).chain(kept);
+    week.notices.extend(found);
     check(week, take_off, plan).map_err(|found| Failure::internal(violations(&found)))
 }

@@ -1,8 +1,8 @@
 //! Cautions on paper: short, on gate, splice and kit sheets.
 
-use super::bending::engineer;
 use crate::gate::build;
 use crate::order::{Finisher, GateOrder, HeightMeaning, Week};
+use crate::statics::engineer;
 
 /// On every splice sheet.
 pub(super) fn splice_cautions(week: &Week) -> Vec<String> {

@@ -5,7 +5,7 @@ use rust_decimal::Decimal;
 use crate::check::CheckedPlan;
 use crate::gate::Role;
 use crate::measure::{Length, Money};
-use crate::nest::{Status, StopReason};
+use crate::nest::{Status, StopReason, Whole};
 use crate::order::{Impossible, Severity};
 use crate::part::TakeOff;
 use crate::plan::{PipeOutcome, Plan, Reference, SplicedLine};
@@ -130,6 +130,12 @@ fn fees(job: Job<'_>) -> Vec<String> {
     let mut lines = vec![String::new()];
     let label = |(name, money): (String, String)| format!("{name:<30}{money:>16}");
     lines.extend(money_lines(job, ledger).into_iter().map(label));
+    lines.extend(wrap(&whole_status(job, whole), PAGE));
+    lines
+}
+
+/// What is proved of all pipes together with their freight and fees.
+pub(super) fn whole_status(job: Job<'_>, whole: &Whole) -> String {
     let base = job.plan.pipes.iter().map(|p| p.pipe_money).sum();
     let gap = spoken_gap(job, whole.cost.saturating_sub(whole.bound), base);
     let words = match whole.status {
@@ -139,11 +145,7 @@ fn fees(job: Job<'_>) -> Vec<String> {
         Status::Within => format!("{gap}, {}", stop(whole.stop)),
         Status::Stopped => format!("stopped before any bound; {}", stop(whole.stop)),
     };
-    lines.extend(wrap(
-        &format!("All pipes with freight and fees: {words}"),
-        PAGE,
-    ));
-    lines
+    format!("All pipes with freight and fees: {words}")
 }
 
 fn splices_of(job: Job<'_>, pipe: &PipeOutcome) -> usize {

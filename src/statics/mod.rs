@@ -59,6 +59,6 @@ pub use pose::{Pose, Side};
 pub use rig::{Lift, Rig};
 pub use section::Section;
 pub use skeleton::Line;
-pub use strength::{PSI_PER_MPA, share_of_yield};
+pub use strength::{PSI_PER_MPA, engineer, share_of_yield, stress_notices};
 pub use structure::{Solver, Structure};
 pub use travel::{PARTS, travel};

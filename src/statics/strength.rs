@@ -2,9 +2,10 @@
 
 use rust_decimal::prelude::ToPrimitive;
 
-use super::Envelope;
+use super::{Envelope, envelope, model};
+use crate::gate::Frame;
 use crate::measure::Units;
-use crate::order::Week;
+use crate::order::{Fault, Severity, Week};
 
 /// psi in one MPa.
 pub const PSI_PER_MPA: f64 = 145.037_737_7;
@@ -19,4 +20,37 @@ pub fn share_of_yield(week: &Week, gate: usize, envelope: &Envelope) -> Option<f
         Units::Metric => given * PSI_PER_MPA,
     };
     Some(envelope.peak() / psi)
+}
+
+/// "Ask an engineer" when a gate's computed peak passes the setting's share of the yield given; else nothing.
+pub fn engineer(week: &Week, frame: &Frame) -> Option<String> {
+    let found = envelope(&model(week, frame)).ok()?;
+    let share = share_of_yield(week, frame.gate, &found)?;
+    let over = week.shop.fabric.engineer_over;
+    (share > over.to_f64()?).then(|| {
+        format!(
+            "Ask an engineer: own weight and fabric alone stress this gate to {share:.2} of the \
+             yield given for its horizontals' pipe, over {over}."
+        )
+    })
+}
+
+/// One warning for every gate to ask an engineer about.
+pub fn stress_notices(week: &Week, frames: &[Frame]) -> Vec<Fault> {
+    let notice = |frame: &Frame| {
+        let order = week.gates.get(frame.gate).filter(|o| o.count > 0)?;
+        let words = engineer(week, frame)?;
+        Some(Fault {
+            severity: Severity::Warning,
+            file: order.origin.file.clone(),
+            sheet: None,
+            line: Some(order.origin.line),
+            cell: None,
+            column: Some("mark".to_owned()),
+            value: Some(order.mark.clone()),
+            what: words.trim_end_matches('.').to_owned(),
+            mend: "a heavier pipe for its horizontals, or an engineer's word".to_owned(),
+        })
+    };
+    frames.iter().filter_map(notice).collect()
 }

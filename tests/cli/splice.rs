@@ -4,7 +4,7 @@ use std::fs;
 
 use serde_json::Value;
 
-use crate::run::{demos, json, longpoint, place, planned, planned_demos, read, text, us_week};
+use crate::run::{demos, json, longpoint, place, planned_demos, read, text, us_week};
 
 /// Every spliced horizontal of the document: gate mark, splices.
 fn spliced(document: &Value) -> Vec<(String, Vec<Value>)> {
@@ -116,6 +116,22 @@ fn a_gate_stressed_past_its_share_of_yield_asks_for_an_engineer() {
     let asked = longpoint(&["splice", text(&week), "A7"]);
     assert!(asked.out.contains("Ask an engineer"), "{}", asked.out);
     assert!(!asked.out.contains("pass") && !asked.out.contains("fail"));
-    let out = planned("engineer-out", &week, &[]);
+    let out = place("engineer-out").join("out");
+    let ran = longpoint(&["plan", text(&week), "--out", text(&out)]);
+    assert_eq!(ran.code, 0, "{}", ran.err);
     assert!(read(&out, "gates.txt").contains("Ask an engineer"));
+    assert!(ran.err.contains("warning: Ask an engineer"), "{}", ran.err);
+    let notices = json(&read(&out, "plan.json"))["notices"].clone();
+    let asked = |n: &&Value| {
+        n["what"]
+            .as_str()
+            .is_some_and(|w| w.starts_with("Ask an engineer"))
+    };
+    let gates: Vec<&Value> = notices
+        .as_array()
+        .expect("a list")
+        .iter()
+        .filter(asked)
+        .collect();
+    assert!(gates.iter().any(|n| n["value"] == "A7"), "{notices}");
 }

@@ -3,11 +3,11 @@
 use super::Bending;
 use super::curve::{ROOM, curve};
 use super::leaf::{Place, leaf};
-use super::notes::{STANDING, engineer, peak};
+use super::notes::{STANDING, peak};
 use crate::report::draw::{Page, Text};
 use crate::report::paper::Block;
 use crate::report::table::clean;
-use crate::statics::Line;
+use crate::statics::{Line, engineer};
 
 /// Page width, margin, and room for words beside the plots, points.
 const WIDTH: f64 = 1008.0;

@@ -19,7 +19,7 @@ use crate::plan::SplicedLine;
 use crate::splice::{SpliceLine, SpliceSet, places};
 use crate::statics::Line;
 
-pub(super) use notes::{engineer, figures_of, peak, post, worst};
+pub(super) use notes::{figures_of, peak, post, worst};
 
 /// One gate, its windows and its splices.
 #[derive(Clone, Debug)]

@@ -1,11 +1,10 @@
-//! The gate's bending in sentences: peak, reactions, droop, and when to ask an engineer.
+//! The gate's bending in sentences: peak, reactions, droop.
 
 use super::{force, movement, name, stress};
 use crate::gate::Frame;
 use crate::measure::Units;
 use crate::order::Week;
-use crate::splice::fraction;
-use crate::statics::{Envelope, Lift, Line, Worst, envelope, model, share_of_yield};
+use crate::statics::{Envelope, Lift, Line, Worst, envelope, model};
 
 /// Said wherever the numbers are.
 pub(super) const STANDING: &str = "Computed by a plane frame under own weight and fabric; it ranks \
@@ -17,19 +16,6 @@ pub(in crate::report) fn figures_of(week: &Week, frame: &Frame) -> Vec<(String, 
         Ok(found) => figures(week.shop.units, &found),
         Err(fault) => vec![("Bending as it rolls".to_owned(), fault.to_string())],
     }
-}
-
-/// "Ask an engineer" when the computed peak passes the setting's share of the yield given; else nothing.
-pub(in crate::report) fn engineer(week: &Week, frame: &Frame) -> Option<String> {
-    let found = envelope(&model(week, frame)).ok()?;
-    let share = share_of_yield(week, frame.gate, &found)?;
-    let over = week.shop.fabric.engineer_over;
-    (share > fraction(over)).then(|| {
-        format!(
-            "Ask an engineer: own weight and fabric alone stress this gate to {share:.2} of the \
-             yield given for its horizontals' pipe, over {over}."
-        )
-    })
 }
 
 fn figures(units: Units, found: &Envelope) -> Vec<(String, String)> {

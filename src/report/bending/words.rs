@@ -1,6 +1,6 @@
 //! The gate's windows and bending as text.
 
-use super::notes::{STANDING, engineer, figures_of, peak};
+use super::notes::{STANDING, figures_of, peak};
 use super::{Bending, name};
 use crate::measure::Length;
 use crate::report::figures::Figures;
@@ -9,7 +9,7 @@ use crate::report::roller_words;
 use crate::report::sheet::{Block, Heading, Sheet};
 use crate::report::table::{Cell, Column, Kind, Table, clean};
 use crate::splice::{ReachForm, SpliceLine, Window, WindowClass};
-use crate::statics::{Envelope, Line};
+use crate::statics::{Envelope, Line, engineer};
 
 /// Parts of a bay at which the text gives the stress: every second station.
 const READ: [usize; 11] = [0, 2, 4, 6, 8, 10, 12, 14, 16, 18, 20];

@@ -8,6 +8,7 @@ use crate::plan::PipeOutcome;
 use crate::report::counted::counted;
 use crate::report::draw::{Face, Text, missing};
 use crate::report::left_out::gate_out;
+use crate::report::summary::whole_status;
 
 use super::desk::Desk;
 use super::table::{Table, bold, figures, words};
@@ -22,6 +23,10 @@ pub fn sheet(desk: &Desk, contents: &[(String, usize)]) -> Section {
         gates(desk).piece(),
         pipes(desk).piece(),
     ];
+    if let Some(whole) = &desk.plan.nest.whole {
+        let words = whole_status(desk.job(), whole);
+        pieces.push(Piece::of(paragraph(Face::Regular, 10.0, desk.room, &words)));
+    }
     pieces.push(Piece::of(paragraph(
         Face::Regular,
         9.0,
@@ -261,7 +266,12 @@ pub fn watch(desk: &Desk) -> Vec<String> {
             Severity::Note => "note",
             Severity::Warning | Severity::Error => "warning",
         };
-        out.push(format!("{kind}, {}: {} {}", n.place(), n.what, n.mend));
+        out.push(format!(
+            "{kind}, {}: {}. To mend: {}",
+            n.place(),
+            n.what,
+            n.mend
+        ));
     }
     let lacking: BTreeSet<char> = names(desk).iter().flat_map(|n| missing(n)).collect();
     if !lacking.is_empty() {

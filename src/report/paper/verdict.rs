@@ -20,6 +20,8 @@ pub fn verdict(desk: &Desk, pipe: &PipeOutcome) -> String {
         Status::ProvedBySearch => {
             format!("proved by search; certified bound {}", money(pipe.bound))
         }
+        // With fees a pipe may be cut dearer than by itself, and the week be cheaper for it.
+        Status::Within if desk.plan.nest.whole.is_some() => String::from("in the whole, below"),
         Status::Within => format!(
             "within {}{} of the least possible; {}",
             money(gap),

@@ -20,7 +20,7 @@ const HOW: How<'static> = How::unwatched(Limits {
 fn main() {
     for name in ["demo_us", "demo_metric", "demo_small"] {
         let week = demo::week(name);
-        let offer = Offer::of(&week, &take_off(&week).0);
+        let offer = Offer::of(&week, &take_off(&week).0, None).expect("no pair is asked for");
         let mut rows: Vec<Variant> = variants(&week, &offer, &Wishes::default());
         rows.truncate(12);
         let mut plan = f64::MAX;

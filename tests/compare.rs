@@ -5,7 +5,8 @@ mod tiny_week;
 
 use longpoint::check::{CheckedPlan, check};
 use longpoint::compare::{
-    Change, Comparison, Figures, How, Outcome, Question, Turn, Variant, Wishes, compare,
+    Change, Comparison, Figures, How, NoSuch, Offer, Outcome, Question, Turn, Variant, Wishes,
+    compare,
 };
 use longpoint::measure::{Length, Money};
 use longpoint::nest::Limits;
@@ -214,5 +215,40 @@ fn an_unknown_reference_names_the_rows() {
         ..Wishes::default()
     };
     let names = compare(&week(), &wishes, HOW).expect_err("no such row");
+    let NoSuch::Row(names) = names else {
+        panic!("{names:?}");
+    };
     assert!(names.contains(&"21 ft alone".to_owned()), "{names:?}");
+}
+
+/// 21 ft against 40 ft is the question, also where most pipes are sold in 24 ft too.
+#[test]
+fn the_pair_is_the_shortest_and_the_longest_sold_unless_told() {
+    let feet = |n| Length::FOOT * n;
+    let mut week = week();
+    let quotes = [(tiny::HEAVY, 24, "84.00"), (tiny::LIGHT, 24, "62.88")];
+    week.quotes
+        .extend(quotes.map(|(pipe, length, price)| tiny_week::quote(pipe, length, price)));
+    let (taken, _) = take_off(&week);
+    let pair = |asked| Offer::of(&week, &taken, asked).map(|o| o.pair);
+    assert_eq!(pair(None), Ok(Some((feet(21), feet(40)))));
+    assert_eq!(
+        pair(Some((feet(40), feet(24)))),
+        Ok(Some((feet(24), feet(40))))
+    );
+    let sold = Err(vec![feet(21), feet(24), feet(40)]);
+    assert_eq!(pair(Some((feet(21), feet(30)))), sold);
+    assert_eq!(pair(Some((feet(21), feet(21)))), sold);
+}
+
+#[test]
+fn a_price_that_is_missing_leaves_the_other_rows_their_money() {
+    let mut week = week();
+    week.quotes[1].price = None;
+    let found = compared(&week);
+    let row = |name: &str| found.rows.iter().find(|r| r.name == name).expect("a row");
+    assert_eq!(row("as it stands").total(), None);
+    assert_eq!(row("40 ft alone").total(), None);
+    assert!(row("21 ft alone").total().is_some());
+    assert_eq!(found.reference().name, "21 ft alone");
 }

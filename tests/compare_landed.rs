@@ -8,7 +8,7 @@ use longpoint::check::{CheckedPlan, check};
 use longpoint::compare::{
     Change, Comparison, Figures, How, Question, Turn, Variant, Wishes, compare, variants,
 };
-use longpoint::measure::Money;
+use longpoint::measure::{Length, Money};
 use longpoint::nest::{Limits, Status};
 use longpoint::order::Week;
 use longpoint::part::take_off;
@@ -97,7 +97,11 @@ fn plans_are_repriced_with_their_fees() {
     week.quotes[4].price = Some(tiny_week::money("52"));
     week.suppliers[1].minimum = Some(tiny_week::money("150"));
     week.suppliers[1].freight[0].amount = tiny_week::money("40");
-    let found = compare(&week, &Wishes::default(), HOW).expect("rows");
+    let wishes = Wishes {
+        pair: Some((Length::FOOT * 21, Length::FOOT * 24)),
+        ..Wishes::default()
+    };
+    let found = compare(&week, &wishes, HOW).expect("rows");
     let freight = found
         .break_evens
         .iter()

@@ -145,6 +145,10 @@ pub(super) struct CompareArguments {
     /// Name of the row that the others are measured against.
     #[arg(long, value_name = "ROW")]
     pub reference: Option<String>,
+    /// Two joint lengths to set against each other, such as 21ft,40ft (the shortest and the longest sold unless
+    /// given).
+    #[arg(long, value_name = "LENGTH,LENGTH", value_parser = two_lengths)]
+    pub pair: Option<(Length, Length)>,
     /// Other kerf to compare with, such as 1/8in.
     #[arg(long, value_name = "LENGTH", value_parser = length)]
     pub kerf: Option<Length>,
@@ -173,9 +177,18 @@ impl CompareArguments {
             tail: self.tail,
             bay_limit: self.bay_limit,
             keep_length: self.keep,
+            pair: self.pair,
             reference: self.reference.clone(),
             rows_only: !self.weeks.is_empty(),
         }
+    }
+}
+
+/// Two lengths with a comma between them.
+fn two_lengths(text: &str) -> Result<(Length, Length), String> {
+    match text.split_once(',') {
+        Some((a, b)) => Ok((length(a)?, length(b)?)),
+        None => Err("give two lengths with a comma between them, such as 21ft,40ft".to_owned()),
     }
 }
 

@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use crate::compare::{Comparison, How, Outcome, Wishes, compare};
+use crate::compare::{Comparison, How, NoSuch, Outcome, Wishes, compare, joint_words};
 use crate::nest::Limits;
 use crate::order::Week;
 use crate::report::comparison::{DOCUMENT, FORMAT, results, text, weeks_results, weeks_text};
@@ -116,11 +116,21 @@ fn compared(
         watch: stop,
         told: &|name| teller.made(name),
     };
-    let comparison = compare(week, wishes, how).map_err(|names| {
-        Failure::refused(format!(
-            "--reference: no row of that name. The rows: {}.",
-            names.join("; ")
-        ))
+    let comparison = compare(week, wishes, how).map_err(|none| {
+        Failure::refused(match none {
+            NoSuch::Row(names) => format!(
+                "--reference: no row of that name. The rows: {}.",
+                names.join("; ")
+            ),
+            NoSuch::Lengths(lengths) => {
+                let units = week.shop.units;
+                let words: Vec<String> = lengths.iter().map(|l| joint_words(*l, units)).collect();
+                format!(
+                    "--pair: give two lengths on sale. These are: {}.",
+                    words.join("; ")
+                )
+            }
+        })
     })?;
     let refused = comparison.rows.iter().find_map(|row| match &row.outcome {
         Outcome::Refused(found) => Some((row, found)),

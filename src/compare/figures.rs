@@ -59,6 +59,8 @@ pub struct Figures {
     pub waste: Waste,
     /// Pipes whose money is proved, and all pipes.
     pub proved: (usize, usize),
+    /// Charges couple the pipes: only the whole is proved or not.
+    pub together: bool,
     /// A search was cut short by hand or by a time limit: the row may vary.
     pub stopped: bool,
     /// Estimated minutes on the floor: joints, cuts, copes, splices together.
@@ -104,6 +106,7 @@ impl Figures {
                 plan.pipes.iter().filter(|p| proved(p.status)).count(),
                 plan.pipes.len(),
             ),
+            together: whole.is_some(),
             stopped: plan
                 .pipes
                 .iter()

@@ -22,7 +22,7 @@ pub use figures::{Figures, MoneySplit};
 pub use offer::{Offer, joint_words};
 pub use row::{How, Outcome, Row, run};
 pub use shelf::Shelf;
-pub use table::{Comparison, Wishes, compare};
+pub use table::{Comparison, NoSuch, Wishes, compare};
 pub use turns::Sweep;
 pub use variant::{Change, Variant};
 pub use variants::variants;

@@ -13,13 +13,20 @@ pub struct Offer {
     pub lengths: Vec<Length>,
     /// Suppliers' names, sorted; a quote without one counts for nobody.
     pub suppliers: Vec<String>,
-    /// The two lengths most pipes are sold in, shorter first: what "21s or 40s" means this week.
+    /// The shortest and the longest length on sale, or the two asked for: what "21s or 40s" means this week.
     pub pair: Option<(Length, Length)>,
 }
 
 impl Offer {
-    /// The offer to a week with this take-off.
-    pub fn of(week: &Week, take_off: &TakeOff) -> Offer {
+    /// The offer to a week with this take-off; `asked` are the two lengths to be set against each other.
+    ///
+    /// # Errors
+    /// The lengths on sale when one of those asked for is none of them.
+    pub fn of(
+        week: &Week,
+        take_off: &TakeOff,
+        asked: Option<(Length, Length)>,
+    ) -> Result<Offer, Vec<Length>> {
         let parts = take_off.parts.iter().filter(|p| p.ours && p.count > 0);
         let pipes = sorted(parts.map(|p| p.pipe).collect());
         let wanted = |q: &&Quote| to_be_had(q) && pipes.contains(&q.pipe);
@@ -27,13 +34,20 @@ impl Offer {
         let lengths = sorted(quotes.iter().map(|q| q.nominal).collect());
         let named = quotes.iter().filter(|q| !q.supplier.is_empty());
         let suppliers = sorted(named.map(|q| q.supplier.clone()).collect());
-        let pair = pair(&quotes, &lengths);
-        Offer {
+        let pair = match (asked, lengths.as_slice()) {
+            (Some((a, b)), _) if a != b && lengths.contains(&a) && lengths.contains(&b) => {
+                Some((a.min(b), a.max(b)))
+            }
+            (Some(_), _) => return Err(lengths),
+            (None, [shortest, .., longest]) => Some((*shortest, *longest)),
+            (None, _) => None,
+        };
+        Ok(Offer {
             pipes,
             lengths,
             suppliers,
             pair,
-        }
+        })
     }
 }
 
@@ -46,20 +60,6 @@ fn sorted<T: Ord>(mut list: Vec<T>) -> Vec<T> {
     list.sort();
     list.dedup();
     list
-}
-
-/// Most widely sold first; of equals the shorter, so that a rare length never speaks for the week.
-fn pair(quotes: &[&Quote], lengths: &[Length]) -> Option<(Length, Length)> {
-    let pipes = |length: Length| {
-        let of_length = quotes.iter().filter(|q| q.nominal == length);
-        sorted(of_length.map(|q| q.pipe).collect::<Vec<PipeId>>()).len()
-    };
-    let mut ranked = lengths.to_vec();
-    ranked.sort_by_key(|l| (std::cmp::Reverse(pipes(*l)), *l));
-    match ranked.as_slice() {
-        [a, b, ..] => Some((*a.min(b), *a.max(b))),
-        _ => None,
-    }
 }
 
 /// A joint length as people call it: `21 ft`, `6 m`, else as printed.

@@ -21,7 +21,9 @@ pub struct Wishes {
     pub bay_limit: Option<Length>,
     /// Keep length.
     pub keep_length: Option<Length>,
-    /// Name of the reference row; `None`: the week as it stands.
+    /// The two joint lengths between which the ranking may turn; `None`: the shortest and the longest sold.
+    pub pair: Option<(Length, Length)>,
+    /// Name of the reference row; `None`: the week as it stands, or the first row with money where it has none.
     pub reference: Option<String>,
     /// Rows alone: no break-even figures are solved.
     pub rows_only: bool,
@@ -51,20 +53,29 @@ impl Comparison {
     }
 }
 
+/// A wish that the week cannot grant.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum NoSuch {
+    /// The reference is no row: the names of all rows.
+    Row(Vec<String>),
+    /// The pair is not on sale: the lengths that are.
+    Lengths(Vec<Length>),
+}
+
 /// Compares a week.
 ///
 /// # Errors
-/// The names of all rows when the wished reference is none of them.
-pub fn compare(week: &Week, wishes: &Wishes, how: How<'_>) -> Result<Comparison, Vec<String>> {
+/// The wished reference is no row, or the wished pair is no two lengths on sale.
+pub fn compare(week: &Week, wishes: &Wishes, how: How<'_>) -> Result<Comparison, NoSuch> {
     let (taken, _) = take_off(week);
-    let offer = Offer::of(week, &taken);
+    let offer = Offer::of(week, &taken, wishes.pair).map_err(NoSuch::Lengths)?;
     let variants = variants(week, &offer, wishes);
     let reference = match &wishes.reference {
         None => 0,
         Some(name) => variants
             .iter()
             .position(|v| v.name.eq_ignore_ascii_case(name.trim()))
-            .ok_or_else(|| variants.iter().map(|v| v.name.clone()).collect::<Vec<_>>())?,
+            .ok_or_else(|| NoSuch::Row(variants.iter().map(|v| v.name.clone()).collect()))?,
     };
     let shelf = Shelf::new(how.watch);
     let how = How {
@@ -73,6 +84,13 @@ pub fn compare(week: &Week, wishes: &Wishes, how: How<'_>) -> Result<Comparison,
     };
     let (rows, plans): (Vec<Row>, Vec<Option<CheckedPlan>>) =
         in_turn(week, &variants, how).into_iter().unzip();
+    // Several weeks are told against one row of one name; a week alone against one that has money.
+    let unasked = wishes.reference.is_none() && !wishes.rows_only;
+    let priced = rows.iter().position(|r| r.total().is_some());
+    let reference = match priced {
+        Some(first) if unasked && rows[reference].total().is_none() => first,
+        _ => reference,
+    };
     let (break_evens, sweep) = match offer.pair.filter(|_| !wishes.rows_only) {
         Some(pair) => {
             let row = |length| {

@@ -42,7 +42,8 @@ pub(super) fn turns(
         || {
             let (mut short, mut long) = new();
             let turn = turn(&mut short, &mut long, PREMIUMS, premium_at, how);
-            let sweep = sweep(&mut short, &mut long, &turn, premium_at, how);
+            let today = premium_today(week, pair);
+            let sweep = sweep((&mut short, &mut long), &turn, today, premium_at, how);
             (turn, sweep)
         },
         || {
@@ -115,11 +116,11 @@ fn freight(week: &Week, pair: (Length, Length), (short, long): &(Side<'_>, Side<
     }
 }
 
-/// The sweep about the turn, its ends planned for themselves.
+/// The sweep about the turn, today's prices in it, its ends planned for themselves.
 fn sweep(
-    short: &mut Side<'_>,
-    long: &mut Side<'_>,
+    (short, long): (&mut Side<'_>, &mut Side<'_>),
     turn: &Turn,
+    today: Option<(i64, i64)>,
     change: impl Fn(i64) -> Change,
     how: How<'_>,
 ) -> Sweep {
@@ -128,7 +129,8 @@ fn sweep(
         Turn::Never { .. } => 0,
         Turn::Unknown => return Sweep::default(),
     };
-    let (lo, hi) = (middle - SWEEP, middle + SWEEP);
+    let (least, most) = today.unwrap_or((middle, middle));
+    let (lo, hi) = (least.min(middle - SWEEP), most.max(middle + SWEEP));
     for end in [lo, hi] {
         let _ = long.plan(&change(end), how);
         let _ = short.plan(&change(end), how);

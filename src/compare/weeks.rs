@@ -16,7 +16,8 @@ pub struct Tally {
     pub losses: u32,
     /// Weeks that cannot be made so.
     pub cannot: u32,
-    /// Middle difference to the reference, 1/1000 cent (of two middles the mean); `None`: no week.
+    /// Middle difference to the reference, 1/1000 cent (of two middles the dearer: a figure of some week); `None`:
+    /// no week.
     pub median: Option<i64>,
     /// Greatest difference to the reference, 1/1000 cent: the worst week.
     pub worst: Option<i64>,
@@ -60,30 +61,8 @@ fn one(name: &str, weeks: &[Comparison]) -> Tally {
         wins: count(&|d| d <= -CENT),
         losses: count(&|d| d >= CENT),
         cannot,
-        median: median(&over),
+        median: over.get(over.len() / 2).copied(),
         worst: over.last().copied(),
         best: over.first().copied(),
-    }
-}
-
-fn median(sorted: &[i64]) -> Option<i64> {
-    let upper = *sorted.get(sorted.len() / 2)?;
-    if sorted.len() % 2 == 1 {
-        return Some(upper);
-    }
-    let lower = *sorted.get(sorted.len() / 2 - 1)?;
-    Some(lower + (upper - lower) / 2)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn the_median_is_the_middle_or_between_the_two_middles() {
-        assert_eq!(median(&[]), None);
-        assert_eq!(median(&[5]), Some(5));
-        assert_eq!(median(&[-4, 2]), Some(-1));
-        assert_eq!(median(&[-9, 1, 100]), Some(1));
     }
 }

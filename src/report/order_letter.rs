@@ -66,6 +66,7 @@ fn letter(job: Job<'_>, supplier: &str, lines: &[&OrderLine<'_>]) -> String {
     out.extend(conditions(job));
     out.push(String::new());
     out.extend(totals(job, supplier, lines));
+    out.extend(freight_words(job, supplier));
     let mut text = soften(&out.join("\n"));
     text.push('\n');
     text
@@ -142,6 +143,44 @@ fn conditions(job: Job<'_>) -> Vec<String> {
     let delivery = delivery_words(job).map(|d| format!("Delivery: {d}"));
     let all = [Some(ends), delivery].into_iter().flatten();
     all.flat_map(|words| wrap(&words, WIDTH)).collect()
+}
+
+/// How the freight of the totals follows from the supplier's steps; nothing where it is one amount.
+fn freight_words(job: Job<'_>, supplier: &str) -> Vec<String> {
+    let figures = Figures::of(job.week);
+    let Some(terms) = job.week.supplier(supplier) else {
+        return Vec::new();
+    };
+    if terms.freight.len() < 2 && terms.free_over.is_none() || terms.freight.is_empty() {
+        return Vec::new();
+    }
+    let money = |m: Money| figures.spoken_money(Some(m));
+    let steps = terms.freight.iter().map(|step| match step.up_to {
+        Some(length) => format!(
+            "joints up to {} {}",
+            figures.spoken(length),
+            money(step.amount)
+        ),
+        None if terms.freight.len() > 1 => format!("longer ones {}", money(step.amount)),
+        None => money(step.amount),
+    });
+    let steps: Vec<String> = steps.collect();
+    let free = terms.free_over.map(|over| {
+        let first = if terms.freight.len() > 1 {
+            "the first step is free"
+        } else {
+            "free"
+        };
+        format!("; {first} from {} of joints", money(over))
+    });
+    let words = format!(
+        "Freight by your terms: {}{}.",
+        steps.join(", "),
+        free.unwrap_or_default()
+    );
+    let mut out = vec![String::new()];
+    out.extend(wrap(&words, WIDTH));
+    out
 }
 
 /// Joints, tax, fees, and their sum.

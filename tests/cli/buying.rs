@@ -143,6 +143,24 @@ fn document_table_and_workbook_add_up_to_the_same_cents() {
     assert_eq!((total * 100.0).round() as i64, landed);
 }
 
+/// The freight of the totals is one of several steps: the letter says which hold.
+#[test]
+fn a_letter_says_the_steps_of_its_freight() {
+    let week = buying("freight-steps", "shop.toml", |shop| shop);
+    let ran = longpoint(&["plan", text(&week)]);
+    assert_eq!(ran.code, 0, "{}", ran.err);
+    let out = week.join("results");
+    let said = |name: &str| {
+        let letter = read(&out, name);
+        letter.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    let steps = "Freight by your terms: joints up to 24'-0\" $45.00, longer ones $85.00; the first \
+                 step is free from $1,500.00 of joints.";
+    let harbor = said("order_Harbor_Pipe_invented.txt");
+    assert!(harbor.replace('\u{a0}', " ").contains(steps), "{harbor}");
+    assert!(!said("order_Upland_Steel_invented.txt").contains("by your terms"));
+}
+
 #[test]
 fn a_price_that_ran_out_is_marked_wherever_it_is_used() {
     let week = buying("buying-old", "stock.csv", |w| {

@@ -137,6 +137,7 @@ fn wishes_and_references_are_followed_or_refused() {
     let week = demo("demo_small");
     for (option, value, says) in [
         ("--reference", "22 ft alone", "as it stands"),
+        ("--pair", "21ft,30ft", "These are: 21 ft; 40 ft"),
         ("--kerf", "5-8", "5-8"),
         ("--tail", "0", "0.4"),
         ("--bay-limit", "-3in", "over 0"),
@@ -160,7 +161,26 @@ fn several_weeks_are_tallied() {
     assert_eq!(document["weeks"].as_array().map(Vec::len), Some(2));
     let first = &document["tally"][0];
     assert_eq!((&first["weeks"], &first["wins"]), (&2.into(), &0.into()));
-    no_wider_than_a_page(&read(&out, "weeks.txt"));
+    let sheet = read(&out, "weeks.txt");
+    no_wider_than_a_page(&sheet);
+    let rows = document["rows"].as_array().expect("rows");
+    for name in document["weeks"].as_array().expect("names") {
+        let mine: Vec<_> = rows.iter().filter(|r| r["week"] == *name).collect();
+        assert!(
+            mine.len() > 5
+                && mine
+                    .iter()
+                    .all(|r| r["money"].is_null() == r["gap"].is_null())
+        );
+    }
+    assert_eq!(sheet.matches("status of money").count(), 2, "{sheet}");
+    // Of two weeks the median is one of them.
+    for of in document["tally"].as_array().expect("a tally") {
+        let mut own = rows.iter().filter(|r| r["name"] == of["name"]);
+        assert!(
+            of["median"].is_null() || of["median"] == 0.0 || own.any(|r| r["over"] == of["median"])
+        );
+    }
     let metric = demo("demo_metric");
     let (week, target) = (demo("demo_small"), place("compare-coins").join("out"));
     let ran = longpoint(&[

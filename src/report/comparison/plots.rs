@@ -216,6 +216,13 @@ fn premium(comparison: &Comparison) -> Page {
     block.text(Text::new(MARGIN + 150.0, MARGIN + 32.0, 9.0, names.1));
     let asked = comparison.break_evens.iter();
     for turn in asked.filter(|b| b.question == Question::Premium) {
+        if let Some((least, most)) = turn.today {
+            for (x, words) in today(least, most) {
+                let line = Path::line(at_x(x), top + TALL - 14.0, at_x(x), top + TALL);
+                block.stroke(line, Pen::solid(1.2));
+                block.clear_text(Text::new(at_x(x), top + TALL - 18.0, 8.5, words).middle());
+            }
+        }
         if let Turn::At { value, money, .. } = turn.turn {
             block.stroke(
                 Path::line(at_x(value), top, at_x(value), top + TALL),
@@ -236,6 +243,17 @@ fn premium(comparison: &Comparison) -> Page {
     );
     block.text(Text::new((left + right) / 2.0, y, 9.0, words).middle());
     page(block, y + MARGIN, &title)
+}
+
+/// Today's premiums: one, or the least and the greatest over the pipes.
+fn today(least: i64, most: i64) -> Vec<(i64, String)> {
+    if least == most {
+        return vec![(least, format!("today {}", percent(least)))];
+    }
+    vec![
+        (least, format!("today from {}", percent(least))),
+        (most, format!("to {}", percent(most))),
+    ]
 }
 
 /// Frame, money at the left, premiums below.

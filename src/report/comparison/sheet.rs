@@ -114,7 +114,8 @@ fn table(
     }
 }
 
-fn money(comparison: &Comparison) -> Table {
+/// Each row's money, what it is over the reference, its gap, its status.
+pub(super) fn money(comparison: &Comparison) -> Table {
     let reference = comparison.reference();
     let dearer = format!("over \"{}\"", reference.name);
     table(

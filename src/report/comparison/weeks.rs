@@ -12,12 +12,13 @@ use super::super::sheet::{Block, Heading, Sheet};
 use super::super::table::{Cell, Column, Kind, Table};
 use super::super::workbook::one_table;
 use super::super::{ResultFile, ResultsFault, bytes, print};
+use super::sheet::over;
 use super::{DOCUMENT, FORMAT, figures};
 
 const NOTE: &str = "Over: a variant's landed money less that of the reference row of the same week. Won: cheaper \
-                    by a cent or more; lost: dearer. Median: the middle week; worst: the dearest. One good \
-                    week makes no rule. Every figure is of a plan that the checker passed; its gap is in that \
-                    week's own comparison.";
+                    by a cent or more; lost: dearer. Median: the middle week, of two the dearer; worst: the dearest. \
+                    One good week makes no rule. Every figure is of a plan that the checker passed. Gap: no plan \
+                    of that row can be cheaper by more.";
 
 #[derive(Serialize)]
 struct Whole<'a> {
@@ -29,6 +30,17 @@ struct Whole<'a> {
     weeks: Vec<&'a str>,
     reference: &'a str,
     tally: Vec<Entry>,
+    rows: Vec<WeekRow<'a>>,
+}
+
+/// One row of one week.
+#[derive(Serialize)]
+struct WeekRow<'a> {
+    week: &'a str,
+    name: &'a str,
+    money: Option<f64>,
+    over: Option<f64>,
+    gap: Option<f64>,
 }
 
 #[derive(Serialize)]
@@ -86,6 +98,18 @@ pub fn weeks_results(
         weeks: names.iter().map(String::as_str).collect(),
         reference: &first.reference().name,
         tally: tally(weeks).into_iter().map(entry).collect(),
+        rows: weeks
+            .iter()
+            .zip(names)
+            .flat_map(|(week, name)| week.rows.iter().map(move |row| (week, name, row)))
+            .map(|(week, name, row)| WeekRow {
+                week: name,
+                name: &row.name,
+                money: amount(row.total()),
+                over: amount(over(row, week.reference())),
+                gap: amount(row.figures().and_then(|m| m.gap())),
+            })
+            .collect(),
     };
     let text = serde_json::to_string_pretty(&whole)? + "\n";
     files.push(bytes((DOCUMENT.to_owned(), text)));
@@ -112,7 +136,14 @@ fn sheet(weeks: &[Comparison], names: &[String], date: Option<&str>) -> Option<S
             Block::Note(reference),
             Block::Table(table.clone()),
             Block::Note(NOTE.to_owned()),
-        ],
+        ]
+        .into_iter()
+        .chain(weeks.iter().zip(names).map(|(week, name)| Block::Group {
+            title: clean(name),
+            aside: String::new(),
+            blocks: vec![Block::Table(super::sheet::money(week))],
+        }))
+        .collect(),
         records: Some(table),
     })
 }

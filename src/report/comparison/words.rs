@@ -8,7 +8,7 @@ use super::super::counted::counted;
 /// Marks named before the rest are counted.
 const NAMED: usize = 4;
 
-/// `proved`, `1 of 4 pipes proved`, or why there is no plan.
+/// `proved`, `within the gap, 1 of 4 pipes proved` (with charges the whole is proved or not), or why there is no plan.
 pub(super) fn status(row: &Row) -> String {
     match &row.outcome {
         Outcome::Made(made) => money_status(made),
@@ -27,6 +27,7 @@ fn money_status(made: &Made) -> String {
     match made.money {
         None => format!("no price: by joints{early}{asked}"),
         Some(_) if proved == all => format!("proved{early}{asked}"),
+        Some(_) if made.together => format!("within the gap{early}{asked}"),
         Some(_) => format!(
             "within the gap, {proved} of {} proved{early}{asked}",
             counted(all, "pipe", "pipes")

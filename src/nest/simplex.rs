@@ -391,6 +391,7 @@ impl Simplex {
     }
 }
 
+mod cut;
 mod refresh;
 #[cfg(test)]
 mod tests;

@@ -13,6 +13,8 @@ const ENTRIES: i64 = 6_000_000;
 const NEVER: i64 = i64::MIN / 4;
 /// Nodes of the exact search.
 const NODES: u64 = 100_000;
+/// Nodes of a listing.
+const LISTING: u64 = 200_000;
 
 struct Thing {
     kind: u32,
@@ -184,38 +186,66 @@ impl<'l> Fill<'l> {
 
     /// The most any allowed pattern is worth, at least `floor`; and one, if it is worth more than that.
     pub fn best(&mut self, floor: i64) -> (i64, Option<Cuts>) {
-        let mut search = Search {
-            fill: self,
-            left: NODES,
-            best: floor,
-            used: Vec::new(),
-            barred: vec![0; self.lot.kinds.len()],
-            found: None,
-        };
+        let mut search = Search::new(self, floor, NODES, 0);
         let whole = search.visit(0, 0, self.lot.room);
-        let (best, found, nodes) = (search.best, search.found, NODES - search.left);
+        let (best, found, nodes) = (search.best, search.found.pop(), NODES - search.left);
         self.work += nodes * 20;
         let bound = if whole { best } else { best.max(self.bound()) };
         (bound, found.and_then(|f| Some(self.pattern(&f)?.1)))
+    }
+
+    /// Every allowed pattern worth `need` or more; `None` when they are more than `most`, or hard to find.
+    pub fn every(&mut self, need: i64, most: usize) -> Option<Vec<Cuts>> {
+        let mut search = Search::new(self, need - 1, LISTING, most);
+        let whole = search.visit(0, 0, self.lot.room);
+        let (found, nodes) = (search.found, LISTING - search.left);
+        self.work += nodes * 20;
+        let pattern = |f: Vec<(usize, u32)>| Some(self.pattern(&f)?.1);
+        whole.then(|| found.into_iter().filter_map(pattern).collect())
     }
 }
 
 struct Search<'f, 'l> {
     fill: &'f Fill<'l>,
     left: u64,
+    /// What a pattern must be worth more than.
     best: i64,
+    /// How many may be listed; 0: only the best is sought.
+    most: usize,
     used: Vec<(usize, u32)>,
     /// Per kind how many pieces in the joint are kept apart from it.
     barred: Vec<u32>,
-    found: Option<Vec<(usize, u32)>>,
+    found: Vec<Vec<(usize, u32)>>,
 }
 
-impl Search<'_, '_> {
-    /// Everything from `first` on; false when the nodes ran out.
-    fn visit(&mut self, first: usize, value: i64, room: i64) -> bool {
-        if room <= self.fill.waste && value > self.best {
+impl<'f, 'l> Search<'f, 'l> {
+    fn new(fill: &'f Fill<'l>, best: i64, left: u64, most: usize) -> Search<'f, 'l> {
+        Search {
+            fill,
+            left,
+            best,
+            most,
+            used: Vec::new(),
+            barred: vec![0; fill.lot.kinds.len()],
+            found: Vec::new(),
+        }
+    }
+
+    /// Keeps the pattern at hand; false when they are too many.
+    fn note(&mut self, value: i64) -> bool {
+        if self.most == 0 {
             self.best = value;
-            self.found = Some(self.used.clone());
+            self.found.clear();
+        }
+        self.found.push(self.used.clone());
+        self.found.len() <= self.most.max(1)
+    }
+
+    /// Everything from `first` on; false when the nodes or the places ran out.
+    fn visit(&mut self, first: usize, value: i64, room: i64) -> bool {
+        let fits = room <= self.fill.waste && !self.used.is_empty();
+        if fits && value > self.best && !self.note(value) {
+            return false;
         }
         let (fill, lot) = (self.fill, self.fill.lot);
         for (t, thing) in fill.things.iter().enumerate().skip(first) {

@@ -3,8 +3,11 @@
 //! Then only the number of joints counts, and a search that joins pieces or keeps them apart (branch and
 //! price) can close what counts of joints cannot: does what the bound allows hold everything?
 
+mod below;
 mod fill;
+mod listed;
 mod lot;
+mod parity;
 mod program;
 mod root;
 mod round;

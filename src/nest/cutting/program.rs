@@ -8,6 +8,7 @@ use super::super::converge::Budget;
 use super::super::simplex::{Sense, Simplex};
 use super::fill::Fill;
 use super::lot::{Cuts, Lot};
+use super::parity::Parity;
 
 /// What a node came to.
 #[derive(Clone, Debug)]
@@ -23,35 +24,49 @@ pub(super) enum Verdict {
 /// Values are whole numbers of 1/SCALE joint.
 pub(super) const SCALE: i64 = 1 << 24;
 /// Joints that an unmet piece costs.
-const PENALTY: f64 = 6.0;
+pub(super) const PENALTY: f64 = 6.0;
+/// Columns of a list cost a little more than one joint, each by another multiple of this: a program of equal costs
+/// would stand on the same spot while cuts come in.
+const APART: f64 = 1e-6 / (1u64 << 24) as f64;
+/// Joints that a piece is worth at most.
+const LARGEST: f64 = 64.0;
 /// Patterns worth no more are not worth a column.
-const SLIGHT: i64 = SCALE + SCALE / 1_000_000;
+pub(super) const SLIGHT: i64 = SCALE + SCALE / 1_000_000;
 /// Rounds of pricing in a node.
 const ROUNDS: u32 = 3_000;
 /// Pivots in one solve.
-const PIVOTS: u32 = 1_000;
+pub(super) const PIVOTS: u32 = 1_000;
 /// Patterns taken in a round.
-const TAKEN: usize = 40;
+pub(super) const TAKEN: usize = 40;
 /// What counts as nothing in broken numbers.
 pub(super) const NOTHING: f64 = 1e-7;
 /// Columns handed down, for each row.
 const HANDED: usize = 4;
 
+/// A dual as a value: rounded down, neither negative nor so large that sums overflow.
+pub(super) fn whole(dual: f64) -> i64 {
+    (dual.clamp(0.0, LARGEST) * SCALE as f64).floor() as i64
+}
+
 /// The program of a lot.
 pub(super) struct Program<'l> {
-    lot: &'l Lot,
-    lp: Simplex,
+    pub(super) lot: &'l Lot,
+    pub(super) lp: Simplex,
     /// Row of each kind; kinds without pieces have none.
-    rows: Vec<Option<usize>>,
+    pub(super) rows: Vec<Option<usize>>,
     /// Pattern of each column from `first` on.
-    columns: Vec<Cuts>,
-    first: usize,
+    pub(super) columns: Vec<Cuts>,
+    pub(super) first: usize,
+    /// The columns are all that a packing may hold.
+    whole: bool,
+    /// Cuts by parity, with their rows.
+    pub(super) cuts: Vec<(Parity, usize)>,
     known: std::collections::BTreeSet<Cuts>,
 }
 
 impl<'l> Program<'l> {
-    /// With these columns, those that the lot does not allow left out.
-    pub fn new(lot: &'l Lot, columns: impl Iterator<Item = Cuts>) -> Program<'l> {
+    /// With these columns, those that the lot does not allow left out. `whole`: a packing holds no others.
+    pub fn new(lot: &'l Lot, columns: impl Iterator<Item = Cuts>, whole: bool) -> Program<'l> {
         let mut lp = Simplex::default();
         let row = |kind: &super::lot::Kind| {
             let count = f64::from(kind.count());
@@ -65,6 +80,8 @@ impl<'l> Program<'l> {
             rows,
             columns: Vec::new(),
             first,
+            whole,
+            cuts: Vec::new(),
             known: Default::default(),
         };
         let waste = lot.waste();
@@ -76,23 +93,27 @@ impl<'l> Program<'l> {
         program
     }
 
-    fn add(&mut self, cuts: Cuts) -> bool {
+    pub(super) fn add(&mut self, cuts: Cuts) -> bool {
         if !self.known.insert(cuts.clone()) {
             return false;
         }
         let entry = |&(k, n): &(u32, u32)| Some((self.rows[k as usize]? as u32, f64::from(n)));
         let entries = cuts.iter().filter_map(entry).collect();
-        self.lp.add_column(1.0, entries);
+        let apart = (self.columns.len() as u64 + 1).wrapping_mul(0x9E37_79B9_7F4A_7C15) >> 40;
+        let cost = if self.whole {
+            1.0 + APART * apart as f64
+        } else {
+            1.0
+        };
+        self.lp.add_column(cost, entries);
         self.columns.push(cuts);
         true
     }
 
     /// Values of kinds in whole numbers, rounded down.
-    fn values(&self) -> Vec<i64> {
+    pub(super) fn values(&self) -> Vec<i64> {
         let dual = self.lp.duals();
-        let value = |row: &Option<usize>| {
-            row.map_or(0, |r| (dual[r] * SCALE as f64).floor().max(0.0) as i64)
-        };
+        let value = |row: &Option<usize>| row.map_or(0, |r| whole(dual[r]));
         self.rows.iter().map(value).collect()
     }
 
@@ -110,8 +131,22 @@ impl<'l> Program<'l> {
         (joints, unmet < NOTHING)
     }
 
+    /// The cuts that bear on the answer.
+    pub fn binding(&self) -> Vec<Parity> {
+        let dual = self.lp.duals();
+        let bears = |c: &&(Parity, usize)| dual[c.1] < -NOTHING;
+        self.cuts
+            .iter()
+            .filter(bears)
+            .map(|c| c.0.clone())
+            .collect()
+    }
+
     /// Decides; `table` is memory used again.
     pub fn decide(&mut self, table: &mut Vec<i64>, budget: &mut Budget<'_>) -> Verdict {
+        if self.whole {
+            return self.decide_whole(budget);
+        }
         for _ in 0..ROUNDS {
             self.lp.solve(PIVOTS, &mut |steps| budget.spend(steps));
             if budget.over() {
@@ -123,7 +158,8 @@ impl<'l> Program<'l> {
             }
             let values = self.values();
             let all = self.all(&values);
-            let too_many = |most: i64| all > i128::from(most) * i128::from(self.lot.bins);
+            let bins = i128::from(self.lot.bins);
+            let too_many = |most: i64| all > i128::from(most) * bins;
             let mut fill = Fill::new(self.lot, &values, std::mem::take(table));
             let mut added = 0;
             let mut empty = too_many(fill.bound().max(SCALE));
@@ -151,8 +187,14 @@ impl<'l> Program<'l> {
         Verdict::Unknown
     }
 
+    /// What a joint must be worth at least where none is worth more than `most`: all pieces less the other
+    /// joints at their best.
+    pub(super) fn need(&self, all: i128, most: i64) -> i128 {
+        all - i128::from(most) * i128::from(self.lot.bins - 1)
+    }
+
     /// Σ value·count.
-    fn all(&self, values: &[i64]) -> i128 {
+    pub(super) fn all(&self, values: &[i64]) -> i128 {
         let worth = |(kind, value): (&super::lot::Kind, &i64)| {
             i128::from(*value) * i128::from(kind.count())
         };
@@ -170,11 +212,12 @@ impl<'l> Program<'l> {
         values.iter().map(|v| part(v).unwrap_or(0)).collect()
     }
 
-    fn broken(&self) -> Vec<(Cuts, f64)> {
+    pub(super) fn broken(&self) -> Vec<(Cuts, f64)> {
+        let end = self.first + self.columns.len();
         let mut used: Vec<(usize, f64)> = self
             .lp
             .basics()
-            .filter(|(c, v)| *c >= self.first && *v > NOTHING)
+            .filter(|(c, v)| (self.first..end).contains(c) && *v > NOTHING)
             .collect();
         used.sort_by_key(|u| u.0);
         used.into_iter()
@@ -184,6 +227,9 @@ impl<'l> Program<'l> {
 
     /// The columns worth handing down: the basic ones, then those of least reduced cost.
     pub fn columns(self) -> Vec<Cuts> {
+        if self.whole {
+            return self.columns;
+        }
         let dual = self.lp.duals();
         let mut basic = vec![false; self.columns.len()];
         for (column, _) in self.lp.basics() {

@@ -26,7 +26,7 @@ pub(super) fn root(
             bins += 1;
             continue;
         }
-        let mut program = Program::new(&lot, columns.iter().cloned());
+        let mut program = Program::new(&lot, columns.iter().cloned(), false);
         match program.decide(&mut table, budget) {
             Verdict::Broken(_) => return Some((bins, program.columns())),
             Verdict::Unknown => return None,

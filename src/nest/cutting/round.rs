@@ -46,9 +46,9 @@ pub(super) fn round(lot: &Lot, broken: &[(Cuts, f64)]) -> Option<Vec<Vec<u32>>> 
         open.remove(&(room, j));
         joints[j].1.extend(unit);
         open.insert((room - weight, j), ());
-        if joints.len() as i64 > lot.bins {
-            return None;
-        }
+    }
+    if joints.len() as i64 > lot.bins {
+        return None;
     }
     let mut all = lot.done.clone();
     all.extend(joints.into_iter().map(|(_, items)| items));

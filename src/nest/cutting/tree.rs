@@ -4,14 +4,20 @@
 //! that are whole; for each pair joined there is a node in which they are kept apart instead (W. D. Harvey,
 //! M. L. Ginsberg 1995 for the order: fewest such choices first, deepest first among equals). When no node is
 //! left open there is no packing.
+//!
+//! Two ways take turns, each time over more nodes. One joins what is nearly joined: where there is a packing it is
+//! soon met. The other lists every pattern a packing may hold as soon as they are few, and splits where the broken
+//! answer is farthest from whole: where there is none that is soon shown.
 
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, BinaryHeap};
 use std::rc::Rc;
 
 use super::super::converge::Budget;
-use super::lot::{Cuts, Lot};
-use super::program::{NOTHING, Program, Verdict};
+use super::below::Below;
+use super::lot::{Cuts, Kind, Lot};
+use super::parity::Parity;
+use super::program::{Program, Verdict};
 use super::round::round;
 
 /// How a search ended.
@@ -27,182 +33,178 @@ pub(super) enum End {
 
 /// Pieces of all nodes kept open; more nodes are let go, and then nothing is claimed.
 const OPEN: usize = 1_500_000;
+/// Nodes of each way's first turn, and how many times more in the next.
+const FIRST: u64 = 300;
+const TIMES: u64 = 4;
+/// Open nodes with lists from which on the search goes down rather than across.
+const ROOMY: usize = 500;
+/// The part of the steps that goes into lists.
+const LISTING: u64 = 3;
 
 /// A node not looked at yet.
 struct Node {
     lot: Lot,
     columns: Rc<Vec<Cuts>>,
+    cuts: Rc<Vec<Parity>>,
     discrepancies: u32,
     depth: u32,
+    /// The columns are all that a packing may hold.
+    whole: bool,
+}
+
+/// One turn.
+pub(super) struct Turn {
+    lists: bool,
+    /// Nodes that may still be looked at.
+    left: u64,
+    nodes: BTreeMap<u64, Node>,
+    open: BinaryHeap<(Reverse<u32>, u32, u64)>,
+    next: u64,
+    /// Nothing was let go or left undecided.
+    whole: bool,
 }
 
 /// Looks for a packing of the lot.
 pub(super) fn search(lot: Lot, columns: Vec<Cuts>, budget: &mut Budget<'_>) -> End {
-    let mut nodes: BTreeMap<u64, Node> = BTreeMap::new();
-    let mut open: BinaryHeap<(Reverse<u32>, u32, u64)> = BinaryHeap::new();
-    let (mut next, mut whole, mut table) = (1u64, true, Vec::new());
-    let pieces: u32 = lot.kinds.iter().map(super::lot::Kind::count).sum();
-    let most_open = OPEN / (pieces as usize + 100);
-    open.push((Reverse(0), 0, 0));
-    nodes.insert(
-        0,
-        Node {
-            lot,
-            columns: Rc::new(columns),
-            discrepancies: 0,
-            depth: 0,
-        },
-    );
-    while let Some((_, _, at)) = open.pop() {
-        let Some(Node {
+    let (mut table, columns) = (Vec::new(), Rc::new(columns));
+    let mut left = FIRST;
+    loop {
+        let mut short = false;
+        for lists in [false, true] {
+            let mut turn = Turn::new(lists, left, lot.clone(), Rc::clone(&columns));
+            match turn.run(&mut table, budget) {
+                End::Unknown if !budget.over() => short |= turn.left == 0,
+                end => return end,
+            }
+        }
+        if !short {
+            return End::Unknown;
+        }
+        left = left.saturating_mul(TIMES);
+    }
+}
+
+impl Turn {
+    /// One that may look at so many nodes, and lists patterns or not.
+    pub fn new(lists: bool, left: u64, lot: Lot, columns: Rc<Vec<Cuts>>) -> Turn {
+        let mut turn = Turn {
+            lists,
+            left,
+            nodes: BTreeMap::new(),
+            open: BinaryHeap::new(),
+            next: 0,
+            whole: true,
+        };
+        turn.push(Node {
             lot,
             columns,
-            discrepancies,
-            depth,
-        }) = nodes.remove(&at)
-        else {
-            continue;
-        };
-        if lot.waste() < 0 {
-            continue;
-        }
-        if lot.is_empty() {
-            return End::Packed(lot.done);
-        }
-        let size: usize = columns.iter().map(Vec::len).sum();
-        budget.spend(size as u64 * 50);
-        let mut program = Program::new(&lot, columns.iter().cloned());
-        let broken = match program.decide(&mut table, budget) {
-            Verdict::Empty => continue,
-            Verdict::Unknown => {
-                whole = false;
-                if budget.over() {
-                    return End::Unknown;
-                }
+            cuts: Rc::default(),
+            discrepancies: 0,
+            depth: 0,
+            whole: false,
+        });
+        turn
+    }
+
+    fn push(&mut self, node: Node) {
+        self.open
+            .push((Reverse(node.discrepancies), node.depth, self.next));
+        self.nodes.insert(self.next, node);
+        self.next += 1;
+    }
+
+    /// Looks until something is known or the nodes run out.
+    pub fn run(&mut self, table: &mut Vec<i64>, budget: &mut Budget<'_>) -> End {
+        let (begun, mut listing) = (budget.left, 0);
+        while let Some((_, _, at)) = self.open.pop() {
+            let Some(mut node) = self.nodes.remove(&at) else {
+                continue;
+            };
+            if node.lot.waste() < 0 {
                 continue;
             }
-            Verdict::Broken(broken) => broken,
-        };
-        if let Some(packed) = round(&lot, &broken) {
-            return End::Packed(packed);
+            if node.lot.is_empty() {
+                return End::Packed(node.lot.done);
+            }
+            if self.left == 0 {
+                return End::Unknown;
+            }
+            self.left -= 1;
+            let size: usize = node.columns.iter().map(Vec::len).sum();
+            let due = self.lists && !node.whole && listing <= (begun - budget.left) / LISTING;
+            budget.spend(size as u64 * 50);
+            let columns = node.columns.iter().cloned();
+            let mut program = Program::new(&node.lot, columns, node.whole);
+            program.take(&node.cuts);
+            let broken = match program.decide(table, budget) {
+                Verdict::Empty => continue,
+                Verdict::Unknown if budget.over() => return End::Unknown,
+                Verdict::Unknown => {
+                    self.whole = false;
+                    continue;
+                }
+                Verdict::Broken(broken) => broken,
+            };
+            if let Some(packed) = round(&node.lot, &broken) {
+                return End::Packed(packed);
+            }
+            if due {
+                let before = budget.left;
+                let list = program.list(table, budget);
+                listing += before - budget.left;
+                if let Some(list) = list {
+                    node.columns = Rc::new(list);
+                    node.whole = true;
+                    self.push(node);
+                    continue;
+                }
+            }
+            let (cuts, columns) = (program.binding(), program.columns());
+            self.branch(node, (columns, cuts), &broken);
         }
-        let handed = program.columns();
-        let mut child = Below {
-            lot,
-            columns: handed,
+        if self.whole { End::None } else { End::Unknown }
+    }
+
+    fn branch(
+        &mut self,
+        node: Node,
+        (columns, cuts): (Vec<Cuts>, Vec<Parity>),
+        broken: &[(Cuts, f64)],
+    ) {
+        let pieces: u32 = node.lot.kinds.iter().map(Kind::count).sum();
+        let most_open = OPEN / (pieces as usize + 100);
+        let mut below = Below {
+            lot: node.lot,
+            columns,
+            cuts,
             made: Vec::new(),
-            spare: most_open.saturating_sub(nodes.len()),
+            spare: most_open.saturating_sub(self.nodes.len()),
             lost: false,
         };
-        child.descend(&broken);
-        let columns = Rc::new(child.columns);
-        child.lot.close_full();
-        whole &= !child.lost;
-        let mut all = child.made;
-        all.push(child.lot);
-        let last = all.len() - 1;
-        for (n, lot) in all.into_iter().enumerate() {
-            let node = Node {
+        if self.lists {
+            below.split(broken);
+        } else {
+            below.descend(broken);
+        }
+        let across = !self.lists || self.nodes.len() < ROOMY;
+        let (columns, cuts) = (Rc::new(below.columns), Rc::new(below.cuts));
+        below.lot.close_full();
+        self.whole &= !below.lost;
+        if below.made.is_empty() && !below.lost {
+            // Nothing could be joined: the broken answer was none.
+            self.whole = false;
+            return;
+        }
+        let last = below.made.len();
+        for (n, lot) in below.made.into_iter().chain([below.lot]).enumerate() {
+            self.push(Node {
                 lot,
                 columns: Rc::clone(&columns),
-                discrepancies: discrepancies + u32::from(n < last),
-                depth: depth + 1 + n as u32,
-            };
-            open.push((Reverse(node.discrepancies), node.depth, next));
-            nodes.insert(next, node);
-            next += 1;
+                cuts: Rc::clone(&cuts),
+                discrepancies: node.discrepancies + u32::from(n < last && across),
+                depth: node.depth + 1 + n as u32,
+                whole: node.whole,
+            });
         }
     }
-    if whole { End::None } else { End::Unknown }
-}
-
-/// The way down from a node: joined so far, and the lots that turned off it.
-struct Below {
-    lot: Lot,
-    columns: Vec<Cuts>,
-    made: Vec<Lot>,
-    /// How many more may be made, and whether more would have been.
-    spare: usize,
-    lost: bool,
-}
-
-impl Below {
-    /// Joins the pieces of whole joints, else one pair.
-    fn descend(&mut self, broken: &[(Cuts, f64)]) {
-        let mut any = false;
-        for (cuts, times) in broken {
-            for _ in 0..(times + NOTHING).floor() as u32 {
-                any |= self.join_all(cuts);
-            }
-        }
-        if !any && let Some((i, j)) = pair(&self.lot, broken) {
-            self.join(i, j);
-        }
-    }
-
-    /// Joins all pieces of a pattern; true when there were two.
-    fn join_all(&mut self, cuts: &Cuts) -> bool {
-        let mut all = cuts
-            .iter()
-            .flat_map(|&(k, n)| std::iter::repeat_n(k, n as usize));
-        let (mut at, mut any) = (all.next(), false);
-        for kind in all {
-            at = at.and_then(|at| self.join(at, kind));
-            any |= at.is_some();
-        }
-        any
-    }
-
-    fn join(&mut self, i: u32, j: u32) -> Option<u32> {
-        let apart = (self.made.len() < self.spare).then(|| self.lot.clone());
-        let k = self.lot.join(i, j)?;
-        self.lost |= apart.is_none();
-        self.made.extend(apart.map(|mut lot| {
-            lot.part(i, j);
-            lot
-        }));
-        let joined = self.columns.iter().filter_map(|c| exchange(c, (i, j), k));
-        let more: Vec<Cuts> = joined.collect();
-        self.columns.extend(more);
-        Some(k)
-    }
-}
-
-/// The pattern with one piece of each of two kinds made one of a third.
-fn exchange(cuts: &Cuts, (i, j): (u32, u32), k: u32) -> Option<Cuts> {
-    let mut cuts = cuts.clone();
-    for kind in [i, j] {
-        let at = cuts.binary_search_by_key(&kind, |c| c.0).ok()?;
-        cuts[at].1 -= 1;
-        if cuts[at].1 == 0 {
-            cuts.remove(at);
-        }
-    }
-    match cuts.binary_search_by_key(&k, |c| c.0) {
-        Ok(at) => cuts[at].1 += 1,
-        Err(at) => cuts.insert(at, (k, 1)),
-    }
-    Some(cuts)
-}
-
-/// The pair to join: the heaviest of those that share a joint most.
-fn pair(lot: &Lot, broken: &[(Cuts, f64)]) -> Option<(u32, u32)> {
-    let mut shares: BTreeMap<(u32, u32), f64> = BTreeMap::new();
-    for (cuts, times) in broken {
-        for (n, &(i, many)) in cuts.iter().enumerate() {
-            if many > 1 {
-                *shares.entry((i, i)).or_insert(0.0) += times;
-            }
-            for &(j, _) in &cuts[n + 1..] {
-                *shares.entry((i, j)).or_insert(0.0) += times;
-            }
-        }
-    }
-    let most = shares.values().fold(0.0f64, |m, s| m.max(s.min(1.0)));
-    let weight = |&(i, j): &(u32, u32)| lot.kinds[i as usize].weight + lot.kinds[j as usize].weight;
-    let near = shares
-        .iter()
-        .filter(|(_, s)| s.min(1.0) >= most * 0.9 - NOTHING);
-    let best = near.max_by_key(|(pair, _)| (weight(pair), Reverse(**pair)));
-    best.map(|(pair, _)| *pair)
 }

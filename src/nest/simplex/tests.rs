@@ -76,3 +76,52 @@ fn agrees_with_good_lp_on_random_covering_programs() {
         );
     }
 }
+
+/// A row added after the solve does what it would have done from the start.
+#[test]
+fn a_cut_is_a_row_like_any_other() {
+    let mut state = 9;
+    let mut dearer = 0;
+    for _ in 0..80 {
+        let rows = 3 + next(&mut state) as usize % 10;
+        let right: Vec<f64> = (0..rows).map(|_| (next(&mut state) % 20) as f64).collect();
+        let many = 10 + next(&mut state) as usize % 30;
+        let columns: Vec<_> = (0..many)
+            .map(|_| {
+                let cost = 1.0 + (next(&mut state) % 100) as f64 / 10.0;
+                let held = (0..rows).filter(|_| next(&mut state).is_multiple_of(3));
+                let entries: Vec<(u32, f64)> = held.map(|r| (r as u32, 1.0)).collect();
+                (cost, entries, (next(&mut state) % 3) as f64 - 1.0)
+            })
+            .collect();
+        let most = (next(&mut state) % 9) as f64 - 4.0;
+        let objective = |early: bool| {
+            let mut lp = Simplex::default();
+            for r in &right {
+                lp.add_row(Sense::Ge, *r, 50.0);
+            }
+            let row = early.then(|| lp.add_cut(most, 50.0, &[]));
+            let mut cut = Vec::new();
+            for (cost, entries, a) in &columns {
+                let own = row.map(|r| (r as u32, *a)).filter(|e| e.1 != 0.0);
+                let entries = entries.iter().copied().chain(own).collect();
+                cut.push((lp.add_column(*cost, entries), *a));
+            }
+            assert!(lp.solve(10_000, &mut |_| false));
+            let before = lp.objective();
+            if !early {
+                cut.retain(|c| c.1 != 0.0);
+                lp.add_cut(most, 50.0, &cut);
+                assert!(lp.solve(10_000, &mut |_| false) && lp.is_feasible());
+            }
+            (before, lp.objective())
+        };
+        let (with, (without, after)) = (objective(true).1, objective(false));
+        assert!(
+            (with - after).abs() < 1e-6 * (1.0 + with.abs()),
+            "{with} {after}"
+        );
+        dearer += usize::from(after > without + 1e-6);
+    }
+    assert!(dearer > 20, "{dearer}");
+}

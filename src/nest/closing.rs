@@ -72,7 +72,7 @@ pub(super) fn close(
         if pool.groups.is_empty() && base > i128::from(answer.cost - money_step(pool)) * scale {
             continue;
         }
-        proved &= close_leaf(pool, answer, (&place, spare), reach, budget);
+        proved &= close_leaf(pool, answer, (&place, spare), (reach, false), budget);
         if budget.over() {
             return false;
         }
@@ -80,18 +80,18 @@ pub(super) fn close(
     proved && answer.status != Status::Short
 }
 
-/// The same for one leaf.
-fn close_leaf(
+/// The same for one leaf; `all`: only where everything cheaper can be listed at once.
+pub(super) fn close_leaf(
     pool: &Pool,
     answer: &mut PoolAnswer,
     (place, spare): (&Place, &[Configuration]),
-    reach: Reach,
+    (reach, all): (Reach, bool),
     budget: &mut Budget<'_>,
 ) -> bool {
     let mut extra = Lengths::new();
     let step = money_step(pool);
     // A part of the gap first: its few columns better the plan, and then the whole gap is smaller.
-    let (mut share, mut too_many) = (FIRST_SHARE, false);
+    let (mut share, mut too_many) = (if all { WHOLE } else { FIRST_SHARE }, false);
     for _ in 0..reach.rounds {
         if answer.status == Status::Short || budget.over() {
             return false;
@@ -104,15 +104,16 @@ fn close_leaf(
             reach.part
         };
         let most = cells / grid.rows.len().max(1);
-        let Some(listed) = list(pool, (&grid, place), (answer.cost, share), most, budget) else {
-            if share == 1 {
+        let goal = place.under(pool, answer.cost);
+        let Some(listed) = list(pool, (&grid, place), (goal, share), most, budget) else {
+            if share == 1 || all {
                 return false;
             }
             (share, too_many) = (share.min(FIRST_SHARE) / 2, true);
             continue;
         };
         let program = program(pool, (&grid, place), &listed);
-        let found = cheapest_whole(&program, answer.cost, step, nodes, budget);
+        let found = cheapest_whole(&program, goal + step, step, nodes, budget);
         let whole = found.closed && share == WHOLE;
         if share == WHOLE && !found.closed && found.best.is_none() {
             return false;
@@ -131,7 +132,7 @@ fn close_leaf(
         if let Some(better) = better {
             super::improve::replace(answer, better);
         }
-        if whole && answer.cost <= money {
+        if whole && place.under(pool, answer.cost) < money {
             return true;
         }
         let before = extra.len();
@@ -228,14 +229,14 @@ fn cheapest_count(each: i64, (least, most): Span) -> i128 {
 fn list(
     pool: &Pool,
     (grid, place): (&Grid, &Place),
-    (cost, share): (i64, i64),
+    (goal, share): (i64, i64),
     most: usize,
     budget: &mut Budget<'_>,
 ) -> Option<Lists> {
     let mut work = 0;
     let mut tables = Tables::new(pool, grid);
     let bases = Bases::new(pool, grid, place, &mut tables, &mut work);
-    let goal = i128::from(cost - money_step(pool)) * i128::from(grid.scale);
+    let goal = i128::from(goal) * i128::from(grid.scale);
     let gap = |ways: &[i64]| {
         let groups: i128 = pool
             .groups

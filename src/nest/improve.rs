@@ -12,6 +12,7 @@ use super::dive::{Dive, dive};
 use super::integer_master::whole_master;
 use super::longest_first::naive_splices;
 use super::master::{Master, Sort};
+use super::parting::{close_parts, is_small};
 use super::pricing::Duals;
 use super::problem::Pool;
 use super::proof::Branch;
@@ -70,7 +71,7 @@ fn root(master: &mut Master<'_>, answer: &mut PoolAnswer, budget: &mut Budget<'_
         compact: true,
         enough: if known { answer.cost } else { i64::MAX },
     };
-    let root: Converged = within(budget, 2, |part| {
+    let root: Converged = first_part(master.pool, budget, |part| {
         if master.shake(true) {
             converge(master, effort, part);
             master.shake(false);
@@ -107,12 +108,10 @@ impl Search<'_, '_> {
         if self.over() {
             return;
         }
-        let tree = grow(
-            master,
-            self.answer,
-            (DIVES[0], self.spare, &mut self.met),
-            self.budget,
-        );
+        let (answer, met) = (&mut *self.answer, &mut self.met);
+        let tree = first_part(pool, self.budget, |part| {
+            grow(master, answer, (DIVES[0], self.spare, met), part)
+        });
         if tree.bound > self.answer.bound {
             self.answer.bound = tree.bound;
             self.answer.proof = tree.proof;
@@ -122,7 +121,7 @@ impl Search<'_, '_> {
             return;
         }
         let (answer, spare) = (&mut *self.answer, self.spare);
-        if within(self.budget, 2, |part| {
+        if first_part(pool, self.budget, |part| {
             close(pool, answer, spare, REACH, part)
         }) {
             self.answer.status = Status::ProvedBySearch;
@@ -139,6 +138,9 @@ impl Search<'_, '_> {
             if idle > IDLE {
                 break;
             }
+        }
+        if !master.is_large() && !self.over() && close_parts(pool, self.answer, self.budget) {
+            self.answer.status = Status::ProvedBySearch;
         }
     }
 
@@ -200,6 +202,24 @@ pub(super) fn within<T>(
     done
 }
 
+/// Does something with half of the steps left; with so many at most in a pool whose parts are searched after.
+fn first_part<T>(
+    pool: &Pool,
+    budget: &mut Budget<'_>,
+    work: impl FnOnce(&mut Budget<'_>) -> T,
+) -> T {
+    let most = if is_small(pool) && !pool.groups.is_empty() {
+        FIRST_STEPS
+    } else {
+        u64::MAX
+    };
+    let part = (budget.left / most).max(2);
+    within(budget, part, work)
+}
+
+/// See [`first_part`].
+const FIRST_STEPS: u64 = 500_000_000;
+
 /// A better whole answer takes the place of the patterns and configurations; bound and duals stay.
 pub(super) fn replace(answer: &mut PoolAnswer, better: PoolAnswer) {
     answer.patterns = better.patterns;
@@ -258,7 +278,11 @@ const DIVES: [Dive; 4] = [
 ];
 
 /// A master program holding the first answer and some splicings to start from.
-fn begin<'a>(pool: &'a Pool, answer: &PoolAnswer, spare: &[Configuration]) -> Master<'a> {
+pub(super) fn begin<'a>(
+    pool: &'a Pool,
+    answer: &PoolAnswer,
+    spare: &[Configuration],
+) -> Master<'a> {
     let mut master = Master::new(pool);
     master.add_configurations(spare);
     master.add_configurations(&answer.configurations);

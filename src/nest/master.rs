@@ -333,6 +333,20 @@ impl<'a> Master<'a> {
         self.rows.len() - before
     }
 
+    /// The program of the same pool with narrower slots: what is no longer legal costs as much as what is missing.
+    pub fn restrict(&mut self, pool: &'a Pool) {
+        self.pool = pool;
+        let mut dear = Vec::new();
+        for (column, sort) in self.sorts.iter().enumerate() {
+            if let Sort::Splicing(g, lines) = sort
+                && super::rules::configuration_cost(&pool.groups[*g], pool.mark, lines).is_err()
+            {
+                dear.push(column);
+            }
+        }
+        self.lp.set_costs(&dear, PENALTY * 8.0);
+    }
+
     /// Rows and columns for an answer's configurations; its patterns are added by the caller.
     pub fn add_configurations(&mut self, configurations: &[Configuration]) {
         for c in configurations {

@@ -18,7 +18,7 @@ use super::tie::is_taken;
 const NODES: usize = 120;
 
 /// One split: the row of the program and its new right side.
-type Split = (usize, f64);
+pub(super) type Split = (usize, f64);
 
 struct Node {
     splits: Vec<Split>,
@@ -155,7 +155,7 @@ fn keep_columns(pool: &mut Master<'_>, here: &Master<'_>) {
 }
 
 /// The count nearest to a half, split at its floor; all joints and splices before single stocks.
-fn split(master: &Master<'_>) -> Option<(Counted, i64, [Split; 2])> {
+pub(super) fn split(master: &Master<'_>) -> Option<(Counted, i64, [Split; 2])> {
     let mut stocks = vec![0.0; master.pool.stocks.len()];
     let mut splices = 0.0;
     for (column, value) in master.lp.basics() {
@@ -189,4 +189,25 @@ fn split(master: &Master<'_>) -> Option<(Counted, i64, [Split; 2])> {
     let (counted, value, (most, least)) = best?;
     let down = value.floor();
     Some((counted, down as i64, [(most, down), (least, value.ceil())]))
+}
+
+/// The present number of what a pair of rows counts.
+pub(super) fn counted(master: &Master<'_>, pair: (usize, usize)) -> f64 {
+    let mut sum = 0.0;
+    for (column, value) in master.lp.basics() {
+        match &master.sorts[column] {
+            Sort::Aid => {}
+            Sort::Pattern(stock, _) => {
+                if master.counts.stock[*stock] == pair {
+                    sum += value;
+                }
+            }
+            Sort::Splicing(_, lines) => {
+                if master.counts.splices == pair {
+                    sum += value * lines.iter().map(|l| l.len() as f64 - 1.0).sum::<f64>();
+                }
+            }
+        }
+    }
+    sum
 }

@@ -3,6 +3,15 @@
 use super::Simplex;
 
 impl Simplex {
+    /// Gives columns another cost; call [`Simplex::solve`] after.
+    pub fn set_costs(&mut self, columns: &[usize], cost: f64) {
+        for &column in columns {
+            self.columns[column].cost = cost;
+        }
+        self.dual = self.fresh_duals();
+        self.work += (self.rows() * self.rows()) as u64;
+    }
+
     /// Recomputes duals and values; rebuilds the inverse when it has drifted.
     pub(super) fn check(&mut self) {
         self.since_check = 0;

@@ -1,0 +1,175 @@
+use super::super::longest_first::first_answer;
+use super::super::problem::{Credit, Item, Limits, Line, Problem, Slot, Stock};
+use super::super::watch::NoWatch;
+use super::*;
+
+/// Numbers one after another; 0..`sides`.
+struct Dice(u64);
+
+impl Dice {
+    fn roll(&mut self, sides: u64) -> i64 {
+        self.0 = self
+            .0
+            .wrapping_mul(6_364_136_223_846_793_005)
+            .wrapping_add(1);
+        ((self.0 >> 33) % sides) as i64
+    }
+}
+
+fn line(dice: &mut Dice) -> Line {
+    let length = 24 + dice.roll(12);
+    let middle = length / 2;
+    let slot = |lo, hi, zone, charge| Slot {
+        lo,
+        hi,
+        zone,
+        charge,
+    };
+    Line {
+        length,
+        whole: length,
+        gap: 0,
+        least_splices: 1,
+        most_splices: 1,
+        least_piece: 4,
+        three_over: 0,
+        slots: vec![
+            slot(5, middle - 3, 0, 0),
+            slot(middle, middle + 4, 1, 3),
+            slot(middle + 5, length - 5, 2, 0),
+        ],
+    }
+}
+
+fn pool(seed: u64) -> Pool {
+    let mut dice = Dice(seed);
+    let stock = |name: &str, usable, cost, limit| Stock {
+        name: name.into(),
+        usable,
+        cost,
+        price: None,
+        limit,
+        serves: 1,
+        length: usable,
+    };
+    let lines = vec![line(&mut dice), line(&mut dice)];
+    let count = 1 + dice.roll(2) as u32;
+    let item = |length, count| Item {
+        length,
+        count,
+        class: 0,
+    };
+    Pool {
+        name: "p".into(),
+        mark: 1,
+        kerf: dice.roll(2),
+        credit: Credit {
+            keep: 6,
+            foot: 3,
+            per_foot: 4,
+        },
+        stocks: vec![
+            stock("long", 32, 64, None),
+            stock("short", 21, 43, None),
+            stock("rack", 10 + dice.roll(6), 9, Some(1)),
+        ],
+        items: vec![
+            item(7 + dice.roll(3), 1 + dice.roll(3) as u32),
+            item(11 + dice.roll(4), 1 + dice.roll(2) as u32),
+        ],
+        groups: vec![Group {
+            name: "g".into(),
+            count,
+            class: 0,
+            lines,
+            apart: 3,
+            zones_exclusive: true,
+            splice_cost: 10,
+        }],
+    }
+}
+
+/// The parts alone, from the first answer on, against the whole engine where it proves.
+#[test]
+fn parts_end_at_the_cost_the_engine_proves() {
+    let (mut closed, mut bettered) = (0, 0);
+    for seed in 0..12 {
+        let pool = pool(seed);
+        let mut answer = first_answer(&pool);
+        let first = answer.cost;
+        let never = || false;
+        let mut budget = Budget {
+            left: 500_000_000,
+            stop: &never,
+        };
+        let proved = close_parts(&pool, &mut answer, &mut budget);
+        let problem = Problem {
+            aim: Default::default(),
+            pools: vec![pool],
+            charges: Vec::new(),
+        };
+        let whole = super::super::solve::solve(&problem, &Limits::default(), &NoWatch)
+            .expect("a sound problem");
+        let whole = &whole.pools[0];
+        if proved && matches!(whole.status, Status::Proved | Status::ProvedBySearch) {
+            assert_eq!(answer.cost, whole.cost, "seed {seed}");
+            closed += 1;
+        }
+        assert!(!proved || answer.cost <= whole.cost, "seed {seed}");
+        bettered += i32::from(answer.cost < first);
+    }
+    assert!(closed >= 9, "{closed} closed");
+    assert!(bettered >= 3, "{bettered} bettered");
+}
+
+#[test]
+fn equal_groups_stand_in_order() {
+    let (single, of) = singles(&Pool {
+        groups: vec![Group {
+            count: 2,
+            ..pool(1).groups[0].clone()
+        }],
+        ..pool(1)
+    });
+    assert_eq!(of, [0, 0]);
+    let ends = |pool: &Pool, g: usize, l: usize| {
+        let slots = &pool.groups[g].lines[l].slots;
+        (slots[0].lo, slots[slots.len() - 1].hi)
+    };
+    let whole = ends(&single, 0, 0);
+    let early = narrowed(&single, &of, (1, 0), (i64::MIN, 9)).expect("room");
+    assert_eq!(
+        (ends(&early, 0, 0), ends(&early, 1, 0)),
+        ((5, 9), (5, 9)),
+        "the one before is not past it"
+    );
+    let late = narrowed(&single, &of, (1, 0), (10, i64::MAX)).expect("room");
+    assert_eq!(ends(&late, 0, 0), whole);
+    assert_eq!(ends(&late, 1, 0), (10, whole.1));
+    let second = narrowed(&single, &of, (1, 1), (i64::MIN, 9)).expect("room");
+    assert_eq!(ends(&second, 0, 1), ends(&single, 0, 1));
+    assert!(narrowed(&single, &of, (0, 0), (0, 2)).is_none());
+}
+
+/// Known counts leave money only so many values: checked against all of them.
+#[test]
+fn settled_counts_leave_few_sums_of_money() {
+    let pool = pool(3);
+    let mut place = Place::whole(&pool);
+    assert_eq!(place.next(&pool, 100), 100);
+    assert_eq!(place.under(&pool, 100), 99);
+    place.stock = vec![(2, 2), (1, 1), (0, 0)];
+    place.splices = (2, 2);
+    let base = 2 * 64 + 43 + 2 * 10;
+    let sums: Vec<i64> = [0, 3, 6]
+        .into_iter()
+        .flat_map(|charge| (0..40).map(move |feet| base + charge - 4 * feet))
+        .collect();
+    for money in 60..base + 6 {
+        let over = sums.iter().copied().filter(|s| *s >= money).min();
+        let under = sums.iter().copied().filter(|s| *s < money).max();
+        assert_eq!(Some(place.next(&pool, money)), over);
+        assert_eq!(Some(place.under(&pool, money)), under);
+    }
+    assert_eq!(place.next(&pool, base + 7), i64::MAX);
+}

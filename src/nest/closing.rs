@@ -322,7 +322,7 @@ fn program(pool: &Pool, (grid, place): (&Grid, &Place), lists: &Lists) -> Progra
         let group = &pool.groups[way.group];
         let mut entries: Vec<(u32, f64)> = way.rows.iter().map(|&r| (r as u32, -1.0)).collect();
         entries.push(((groups + way.group) as u32, 1.0));
-        entries.push((splices as u32, splices_of(group, way) as f64));
+        entries.push((splices as u32, way.splices as f64));
         program.columns.push(Column {
             money: way.money,
             most: f64::from(group.count),
@@ -347,10 +347,6 @@ fn program(pool: &Pool, (grid, place): (&Grid, &Place), lists: &Lists) -> Progra
 fn feet_at_most(pool: &Pool, joints: f64) -> f64 {
     let longest = pool.stocks.iter().map(|s| s.usable).max().unwrap_or(0);
     joints * (longest / pool.credit.foot.max(1) + 1) as f64
-}
-
-fn splices_of(group: &super::problem::Group, way: &Spliced) -> i64 {
-    way.rows.len() as i64 - group.lines.len() as i64
 }
 
 fn rows(grid: &Grid) -> Vec<Row> {

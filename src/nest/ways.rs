@@ -25,6 +25,8 @@ pub(super) struct Run {
 struct Way {
     /// Rows its pieces count as.
     rows: Vec<usize>,
+    /// How many splices (a piece under the shortest row counts as none of them).
+    splices: i64,
     /// Money of splices and charges.
     money: i64,
     /// Money and worth of its pieces.
@@ -42,6 +44,8 @@ pub(super) struct Spliced {
     pub group: usize,
     /// Rows its pieces count as, ascending.
     pub rows: Vec<usize>,
+    /// How many splices its lines have together.
+    pub splices: i64,
     /// Money of splices and charges.
     pub money: i64,
     /// Where the splices of each line may be cut.
@@ -86,28 +90,31 @@ pub(super) fn list_ways(
     let over = over(&least);
     let mut all = Vec::new();
     for (g, lines) in &made {
-        let mut kept: BTreeMap<Vec<usize>, Spliced> = BTreeMap::new();
+        let mut kept: BTreeMap<(i64, Vec<usize>), Spliced> = BTreeMap::new();
         let limit = least[*g] + over;
         each_pair(
             &pool.groups[*g],
             lines,
             &mut |_, a, b| {
                 let mut rows = a.rows.clone();
-                let mut money = a.money;
+                let (mut money, mut splices) = (a.money, a.splices);
                 if let Some(b) = b {
                     rows.extend(&b.rows);
                     money += b.money;
+                    splices += b.splices;
                 }
                 rows.sort_unstable();
-                let cheaper = kept.get(&rows).is_none_or(|k| money < k.money);
+                let key = (splices, rows);
+                let cheaper = kept.get(&key).is_none_or(|k| money < k.money);
                 if cheaper && kept.len() <= most {
                     let mut lines = vec![a.cuts.clone()];
                     lines.extend(b.map(|b| b.cuts.clone()));
                     kept.insert(
-                        rows.clone(),
+                        key.clone(),
                         Spliced {
                             group: *g,
-                            rows,
+                            rows: key.1,
+                            splices,
                             money,
                             lines,
                         },
@@ -177,6 +184,7 @@ fn line_ways(
                 if let Some(value) = grid.worth(class, line.whole) {
                     ways.push(Way {
                         rows: grid.below(class, line.whole).into_iter().collect(),
+                        splices: 0,
                         money: 0,
                         value,
                         stands: Vec::new(),
@@ -310,6 +318,7 @@ fn way(
     rows.sort_unstable();
     Some(Way {
         rows,
+        splices: pieces.len() as i64 - 1,
         money,
         value: money * grid.scale + worth? - (pieces.len() as i64 - 1) * grid.shares.1,
         stands,

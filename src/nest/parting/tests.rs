@@ -122,6 +122,78 @@ fn parts_end_at_the_cost_the_engine_proves() {
     assert!(bettered >= 3, "{bettered} bettered");
 }
 
+/// The only plan of 119 has three splices and a piece shorter than every row of the grid: such a piece
+/// counts as no row, but its splice counts.
+#[test]
+fn pieces_under_the_shortest_row_still_take_a_splice() {
+    let slots = |all: &[(i64, i64, u32, i64)]| {
+        let slot = |&(lo, hi, zone, charge): &(i64, i64, u32, i64)| Slot {
+            lo,
+            hi,
+            zone,
+            charge,
+        };
+        all.iter().map(slot).collect()
+    };
+    let mut pool = pool(0);
+    (pool.mark, pool.kerf) = (2, 0);
+    pool.credit = Credit {
+        keep: 18,
+        foot: 10,
+        per_foot: 2,
+    };
+    pool.stocks.truncate(1);
+    (pool.stocks[0].usable, pool.stocks[0].cost) = (40, 30);
+    pool.items = vec![Item {
+        length: 19,
+        count: 1,
+        class: 0,
+    }];
+    let group = &mut pool.groups[0];
+    (group.count, group.apart, group.splice_cost) = (1, 5, 1);
+    group.zones_exclusive = false;
+    group.lines = vec![
+        Line {
+            length: 45,
+            whole: 46,
+            gap: 1,
+            least_splices: 1,
+            most_splices: 2,
+            least_piece: 9,
+            three_over: 14,
+            slots: slots(&[
+                (12, 13, 0, 2),
+                (14, 18, 1, 2),
+                (24, 29, 2, 2),
+                (30, 30, 2, 2),
+            ]),
+        },
+        Line {
+            length: 64,
+            whole: 64,
+            gap: 2,
+            least_splices: 0,
+            most_splices: 2,
+            least_piece: 5,
+            three_over: 10,
+            slots: slots(&[
+                (10, 12, 0, 0),
+                (20, 23, 1, 0),
+                (24, 27, 1, 2),
+                (27, 31, 1, 2),
+            ]),
+        },
+    ];
+    let mut answer = first_answer(&pool);
+    let never = || false;
+    let mut budget = Budget {
+        left: 500_000_000,
+        stop: &never,
+    };
+    assert!(close_parts(&pool, &mut answer, &mut budget));
+    assert_eq!(answer.cost, 119);
+}
+
 #[test]
 fn equal_groups_stand_in_order() {
     let (single, of) = singles(&Pool {

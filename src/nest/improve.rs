@@ -71,7 +71,7 @@ fn root(master: &mut Master<'_>, answer: &mut PoolAnswer, budget: &mut Budget<'_
         compact: true,
         enough: if known { answer.cost } else { i64::MAX },
     };
-    let root: Converged = first_part(master.pool, budget, |part| {
+    let root: Converged = first_part(master.pool, budget, 2, |part| {
         if master.shake(true) {
             converge(master, effort, part);
             master.shake(false);
@@ -109,7 +109,7 @@ impl Search<'_, '_> {
             return;
         }
         let (answer, met) = (&mut *self.answer, &mut self.met);
-        let tree = first_part(pool, self.budget, |part| {
+        let tree = first_part(pool, self.budget, 1, |part| {
             grow(master, answer, (DIVES[0], self.spare, met), part)
         });
         if tree.bound > self.answer.bound {
@@ -121,7 +121,7 @@ impl Search<'_, '_> {
             return;
         }
         let (answer, spare) = (&mut *self.answer, self.spare);
-        if first_part(pool, self.budget, |part| {
+        if first_part(pool, self.budget, 2, |part| {
             close(pool, answer, spare, REACH, part)
         }) {
             self.answer.status = Status::ProvedBySearch;
@@ -202,10 +202,12 @@ pub(super) fn within<T>(
     done
 }
 
-/// Does something with half of the steps left; with so many at most in a pool whose parts are searched after.
+/// Does something with one `part`-th of the steps left; with [`FIRST_STEPS`] at most in a pool whose parts are
+/// searched after.
 fn first_part<T>(
     pool: &Pool,
     budget: &mut Budget<'_>,
+    part: u64,
     work: impl FnOnce(&mut Budget<'_>) -> T,
 ) -> T {
     let most = if is_small(pool) && !pool.groups.is_empty() {
@@ -213,11 +215,11 @@ fn first_part<T>(
     } else {
         u64::MAX
     };
-    let part = (budget.left / most).max(2);
+    let part = (budget.left / most).max(part);
     within(budget, part, work)
 }
 
-/// See [`first_part`].
+/// Steps after which a small pool with splices goes on to its parts.
 const FIRST_STEPS: u64 = 500_000_000;
 
 /// A better whole answer takes the place of the patterns and configurations; bound and duals stay.

@@ -1,7 +1,7 @@
 //! Times take-off, plan and check of the demo weeks and of seeded weeks, and states what joint nesting is worth
 //! beside simpler ways: `cargo bench --bench weeks [-- --full] [-- ROW...]`.
 //!
-//! Rows: `demo`, `5` and `20` (seeded weeks of so many gates: plan time, gap), `100` (one week: take-off, plan and
+//! Rows: `demo`, `5` and `20` (seeded weeks of so many gates, by the default work and by 5 and 20 s: plan time, gap), `100` (one week: take-off, plan and
 //! check, then as `500`), `500` (nest alone, first plan, memory), `parts` (a list of 10,000 parts: take-off, plan and
 //! check, then stopped after a second), `ways5` and `ways20` (gate by gate, longest first, those splices nested, all
 //! together). Without `--full` the seeded rows take 5 weeks instead of 30 and `500` and `ways20` are left out.
@@ -44,8 +44,8 @@ fn main() {
             "demo" => ["demo_us", "demo_metric"]
                 .into_iter()
                 .for_each(|name| whole(name, &demo::week(name), 5)),
-            "5" => seeded(5, weeks, Duration::from_secs(5)),
-            "20" => seeded(20, weeks, Duration::from_secs(20)),
+            "5" => seeded(5, weeks, 5),
+            "20" => seeded(20, weeks, 20),
             "100" => {
                 whole("100 gates", &made_week::week(100, 50, 1), 1);
                 large(100, Duration::from_secs(30));
@@ -98,16 +98,22 @@ fn whole(name: &str, week: &Week, runs: u32) {
     println!("{name:12} take-off {off:.4} s  plan {planning:.3} s  check {judging:.3} s  {told}");
 }
 
-/// Whole plans of seeded weeks: seconds and gap, median and worst.
-fn seeded(gates: u32, weeks: u64, limit: Duration) {
+/// Whole plans of seeded weeks, by the default work and by the seconds allowed.
+fn seeded(gates: u32, weeks: u64, allowed: u64) {
+    row(gates, weeks, ("default work", Limits::default()));
+    let limits = Limits {
+        work: u64::MAX / 4,
+        time: Some(Duration::from_secs(allowed)),
+    };
+    row(gates, weeks, (&format!("{allowed} s allowed"), limits));
+}
+
+/// Seconds, gap and money of such plans: median and worst.
+fn row(gates: u32, weeks: u64, (told, limits): (&str, Limits)) {
     let (mut times, mut gaps, mut open) = <(Spread, Spread, Spread)>::default();
-    let (mut proved, mut closed) = (0, 0);
+    let (mut proved, mut closed, mut money) = (0, 0, 0);
     for seed in 1..=weeks {
         let week = made_week::week(gates, gates / 2, seed);
-        let limits = Limits {
-            time: Some(limit),
-            ..Limits::default()
-        };
         let start = Instant::now();
         let Some(plan) = planned(&week, limits) else {
             println!("{gates} gates, seed {seed}: cannot be planned");
@@ -119,11 +125,13 @@ fn seeded(gates: u32, weeks: u64, limit: Duration) {
         open.add(left);
         proved += u32::from(plan.pipes.iter().all(|p| p.cost == p.bound));
         closed += u32::from(left <= 0.0);
+        money += plan.pipes.iter().map(|p| p.cost).sum::<i64>();
     }
     println!(
-        "{gates} gates, {} weeks: plan {times} s; {proved} proved, {closed} counting proofs by search; certified \
+        "{gates} gates, {} weeks, {told}: {:.2} in all; plan {times} s; {proved} proved, {closed} counting proofs by search; certified \
          gap {gaps} %, {} within 0.5 %; left open by search {open} %, {} within 0.5 %",
         times.count(),
+        money as f64 / 1e5,
         gaps.within(0.5),
         open.within(0.5)
     );

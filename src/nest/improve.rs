@@ -220,7 +220,7 @@ fn first_part<T>(
 }
 
 /// Steps after which a small pool with splices goes on to its parts.
-const FIRST_STEPS: u64 = 500_000_000;
+const FIRST_STEPS: u64 = 800_000_000;
 
 /// A better whole answer takes the place of the patterns and configurations; bound and duals stay.
 pub(super) fn replace(answer: &mut PoolAnswer, better: PoolAnswer) {

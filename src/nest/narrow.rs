@@ -2,7 +2,7 @@
 
 use std::cmp::Ordering;
 
-use super::lattice::{Span, centre};
+use super::lattice::{Span, centre, pieces_sum};
 use super::master::{Master, Sort};
 use super::problem::{Line, Pool, Slot};
 
@@ -35,14 +35,28 @@ pub(super) fn widest(pool: &Pool, master: &Master<'_>) -> Option<(At, Vec<Span>)
         }
     }
     let (width, spread, at, mean) = best?;
-    let spans = if spread {
-        vec![(i64::MIN, mean), (mean + 1, i64::MAX)]
+    let line = &pool.groups[at.0].lines[at.1];
+    let near = (width / 16).max(pool.mark);
+    let ends = if spread {
+        vec![mean]
     } else {
-        let near = (width / 16).max(pool.mark);
-        let (low, high) = (mean - near, mean + near);
-        vec![(i64::MIN, low), (low + 1, high), (high + 1, i64::MAX)]
+        vec![mean - near, mean + near]
     };
-    Some((at, spans))
+    Some((at, spans(line, pool.mark, &ends)))
+}
+
+/// Spans that end at these centres and hold every place of a line's one splice once. Where its centres lie
+/// half way between whole numbers, one span begins where the one before ends.
+pub(super) fn spans(line: &Line, mark: i64, ends: &[i64]) -> Vec<Span> {
+    let rest = line.length - pieces_sum(line, mark, 1);
+    let mut found = Vec::new();
+    let mut from = i64::MIN;
+    for &end in ends {
+        found.push((from, end));
+        from = end + 1 - rest.rem_euclid(2);
+    }
+    found.push((from, i64::MAX));
+    found
 }
 
 /// Centres of a line's splice in the program, with how much of each.

@@ -1,4 +1,6 @@
+use super::super::lattice::positions;
 use super::super::longest_first::first_answer;
+use super::super::narrow::spans;
 use super::super::problem::{Credit, Item, Limits, Line, Problem, Slot, Stock};
 use super::super::watch::NoWatch;
 use super::*;
@@ -221,6 +223,28 @@ fn equal_groups_stand_in_order() {
     let second = narrowed(&single, &of, (1, 1), (i64::MIN, 9)).expect("room");
     assert_eq!(ends(&second, 0, 1), ends(&single, 0, 1));
     assert!(narrowed(&single, &of, (0, 0), (0, 2)).is_none());
+}
+
+/// Centres of a line whose pieces leave an odd rest lie half way between whole numbers.
+#[test]
+fn spans_hold_every_place_of_a_splice_once() {
+    for (length, mark) in [(43, 2), (44, 2), (45, 3), (44, 3)] {
+        let mut pool = pool(1);
+        let line = &mut pool.groups[0].lines[0];
+        (line.length, line.gap) = (length, 1);
+        let line = &pool.groups[0].lines[0];
+        let places = positions(line, mark, 2, (1, 1), &[]);
+        assert!(places.len() > 3, "{length}");
+        for first in 8..30 {
+            let spans = spans(line, mark, &[first, first + 5]);
+            for place in &places {
+                let holds = |s: &&Span| {
+                    s.0.saturating_mul(2) <= place.centre && place.centre <= s.1.saturating_mul(2)
+                };
+                assert_eq!(spans.iter().filter(holds).count(), 1, "{length} {first}");
+            }
+        }
+    }
 }
 
 /// Known counts leave money only so many values: checked against all of them.

@@ -138,13 +138,13 @@ pub(super) fn verify_file(file: &Path, voice: &mut Voice<'_>) -> Result<u8, Fail
         );
         return Err(Failure::internal(what));
     }
-    if let Some(plan) = plan {
-        let judged = judge_plan(&plan, &problem, &answers);
+    if let Some(plan) = &plan {
+        let judged = judge_plan(plan, &problem, &answers);
         judged.map_err(|found| unproved(file, &found))?;
     }
     say(
         voice,
-        &verified_text(&problem, &answers, whole.as_ref(), &found),
+        &verified_text(plan.is_some(), &problem, &answers, whole.as_ref(), &found),
     )?;
     Ok(code::DONE)
 }

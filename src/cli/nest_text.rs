@@ -155,8 +155,9 @@ fn pool_text(out: &mut String, pool: &Pool, answer: &PoolAnswer) {
     }
 }
 
-/// What the verifier found, a line per claim.
+/// What the verifier found, a line per claim; of a plan's file only the cutting problem is judged.
 pub(super) fn verified_text(
+    of_plan: bool,
     problem: &Problem,
     answers: &[PoolAnswer],
     whole: Option<&Whole>,
@@ -164,14 +165,23 @@ pub(super) fn verified_text(
 ) -> String {
     let line = |figures: Figures, name: &str, status, claimed, own: &Option<Verified>| match own {
         Some(own) => format!(
-            "{}; claimed bound {claimed}, found {}\n",
+            "{}; claimed bound {claimed}, found {}{}\n",
             figures.verdict(name, status, own.cost, claimed),
-            own.bound
+            own.bound,
+            if status == Status::ProvedBySearch {
+                "; that a search ended is longpoint's word, not verified here"
+            } else {
+                ""
+            }
         ),
         None => format!("{name}: claims no bound\n"),
     };
     let by = found.weighing;
-    let mut out = String::from("verified\n");
+    let mut out = String::from(if of_plan {
+        "verified: this plan's cutting problem, joints, costs and bounds; the file's printed figures are not judged\n"
+    } else {
+        "verified\n"
+    });
     for ((pool, answer), own) in problem.pools.iter().zip(answers).zip(&found.pools) {
         let figures = Figures::of(problem, by, std::slice::from_ref(pool));
         out.push_str(&line(figures, &pool.name, answer.status, answer.bound, own));

@@ -1,3 +1,5 @@
+//! The parts against the whole engine, their order, and the money and places they rest on.
+
 use super::super::lattice::positions;
 use super::super::longest_first::first_answer;
 use super::super::narrow::spans;

@@ -13,7 +13,7 @@ use longpoint::part::take_off;
 use rayon::prelude::*;
 
 const HOW: How<'static> = How::unwatched(Limits {
-    work: 400_000_000,
+    work: 200_000_000,
     time: None,
 });
 

@@ -15,7 +15,7 @@ use longpoint::part::take_off;
 use longpoint::plan::{PlanOptions, make};
 
 const HOW: How<'static> = How::unwatched(Limits {
-    work: 400_000_000,
+    work: 200_000_000,
     time: None,
 });
 

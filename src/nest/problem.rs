@@ -207,7 +207,7 @@ pub struct Limits {
 impl Default for Limits {
     fn default() -> Limits {
         Limits {
-            work: 400_000_000,
+            work: 200_000_000,
             time: None,
         }
     }

@@ -26,6 +26,13 @@ pub fn solve(problem: &Problem, limits: &Limits, watch: &dyn Watch) -> Result<An
     let started = Instant::now();
     let late = move || limits.time.is_some_and(|t| started.elapsed() >= t);
     let stop = || watch.stop_requested() || late();
+    let limits = &Limits {
+        work: match problem.charges.len() {
+            0 => limits.work,
+            _ => limits.work.saturating_mul(CHARGED),
+        },
+        ..*limits
+    };
     let pools = problem
         .pools
         .par_iter()
@@ -36,6 +43,9 @@ pub fn solve(problem: &Problem, limits: &Limits, watch: &dyn Watch) -> Result<An
     }
     solve_charged(problem, pools, limits, &stop, watch)
 }
+
+/// Times the steps of each pool where charges tie pools together: every node of their tree shares them.
+const CHARGED: u64 = 2;
 
 fn solve_pool(
     pool: &Pool,

@@ -44,8 +44,7 @@ pub(super) fn close(
     reach: Reach,
     budget: &mut Budget<'_>,
 ) -> bool {
-    let dearest = pool.stocks.iter().map(|s| s.cost).max().unwrap_or(0);
-    if dearest / FINEST > money_step(pool) {
+    if !is_told_apart(pool) {
         return false;
     }
     let mut open: Vec<(i128, usize, Place)> = places(pool, &answer.proof)
@@ -156,6 +155,12 @@ pub(super) fn close_leaf(
 
 /// Steps of money in the dearest joint past which floats could take one plan for another.
 const FINEST: i64 = 1_000_000;
+
+/// Floats can tell a plan from the next cheaper one.
+pub(super) fn is_told_apart(pool: &Pool) -> bool {
+    let dearest = pool.stocks.iter().map(|s| s.cost).max().unwrap_or(0);
+    dearest / FINEST <= money_step(pool)
+}
 
 /// When a piece is just too long for its place, the line's other piece is at least so long when it is not.
 fn complements(pool: &Pool, asked: &Lengths) -> Lengths {

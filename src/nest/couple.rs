@@ -102,7 +102,11 @@ impl Node {
 
 /// Ways out of the first conflict: (line, spans it must keep out of); one of them holds in every
 /// legal configuration.
-fn conflict(group: &Group, unit: i64, chains: &[Chain]) -> Option<Vec<(usize, Vec<Span>)>> {
+pub(super) fn conflict(
+    group: &Group,
+    unit: i64,
+    chains: &[Chain],
+) -> Option<Vec<(usize, Vec<Span>)>> {
     for (l, chain) in chains.iter().enumerate() {
         let over = unit * group.lines[l].three_over;
         if let Some(w) = chain

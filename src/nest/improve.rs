@@ -9,6 +9,7 @@ use super::compact::compact;
 use super::converge::{Budget, Converged, Effort, converge};
 use super::cutting::{is_plain, is_tight, pack};
 use super::dive::{Dive, dive};
+use super::forest::close_forest;
 use super::integer_master::whole_master;
 use super::longest_first::naive_splices;
 use super::master::{Master, Sort};
@@ -100,6 +101,13 @@ impl Search<'_, '_> {
                 self.answer.status = Status::ProvedBySearch;
                 return;
             }
+        }
+        let (answer, spare) = (&mut *self.answer, self.spare);
+        if within(self.budget, 2, |part| {
+            close_forest(pool, answer, spare, part)
+        }) {
+            self.answer.status = Status::ProvedBySearch;
+            return;
         }
         for how in &DIVES {
             self.dive(master, *how);

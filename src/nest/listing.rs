@@ -86,6 +86,11 @@ impl<'p> Tables<'p> {
         least
     }
 
+    /// No filling of a joint of these classes is worth more in this room, its drop with it.
+    pub fn worth_at(&self, serves: u32, room: i64) -> i64 {
+        self.at(serves).map_or(0, |t| self.of[t].1.at(0, room))
+    }
+
     /// Steps done.
     pub fn work(&self) -> u64 {
         self.of.iter().map(|t| t.1.work).sum()

@@ -25,6 +25,7 @@ mod farley;
 mod fault;
 mod few;
 mod fill;
+mod forest;
 mod grid;
 mod improve;
 mod integer_master;

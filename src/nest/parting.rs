@@ -202,7 +202,7 @@ pub(super) fn close_parts(pool: &Pool, answer: &mut PoolAnswer, budget: &mut Bud
 }
 
 /// Every group by itself, and which group of the pool each was.
-fn singles(pool: &Pool) -> (Pool, Vec<usize>) {
+pub(super) fn singles(pool: &Pool) -> (Pool, Vec<usize>) {
     let mut single = pool.clone();
     single.groups.clear();
     let mut of = Vec::new();

@@ -18,7 +18,7 @@ use super::pricing::Duals;
 use super::problem::Pool;
 use super::proof::Branch;
 use super::tie::is_taken;
-use super::tree::grow;
+use super::tree::{Grown, grow};
 
 /// Betters a pool's first answer in place, bound and plan.
 pub(super) fn improve(pool: &Pool, answer: &mut PoolAnswer, budget: &mut Budget<'_>) {
@@ -107,6 +107,7 @@ impl Search<'_, '_> {
             close_forest(pool, answer, spare, part)
         }) {
             self.answer.status = Status::ProvedBySearch;
+            self.grow(pool, master, 4);
             return;
         }
         for how in &DIVES {
@@ -116,14 +117,7 @@ impl Search<'_, '_> {
         if self.over() {
             return;
         }
-        let (answer, met) = (&mut *self.answer, &mut self.met);
-        let tree = first_part(pool, self.budget, 1, |part| {
-            grow(master, answer, (DIVES[0], self.spare, met), part)
-        });
-        if tree.bound > self.answer.bound {
-            self.answer.bound = tree.bound;
-            self.answer.proof = tree.proof;
-        }
+        let tree = self.grow(pool, master, 1);
         self.whole_master(&tree.program);
         if self.over() {
             return;
@@ -150,6 +144,19 @@ impl Search<'_, '_> {
         if !master.is_large() && !self.over() && close_parts(pool, self.answer, self.budget) {
             self.answer.status = Status::ProvedBySearch;
         }
+    }
+
+    /// A tree on counts with one `part`-th of the steps left: its bound is certified.
+    fn grow<'m>(&mut self, pool: &Pool, master: &Master<'m>, part: u64) -> Grown<'m> {
+        let (answer, spare, met) = (&mut *self.answer, self.spare, &mut self.met);
+        let tree = first_part(pool, self.budget, part, |part| {
+            grow(master, answer, (DIVES[0], spare, met), part)
+        });
+        if tree.bound > self.answer.bound {
+            self.answer.bound = tree.bound;
+            self.answer.proof = tree.proof.clone();
+        }
+        tree
     }
 
     /// Closed, or no steps left.

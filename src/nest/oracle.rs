@@ -7,6 +7,8 @@
 //! room left alone, so one table serves every stock. When the search grows too long the cells are made
 //! finer; when even that fails the bound of the table is returned: still valid, only weaker.
 
+use std::cell::Cell;
+
 use super::problem::Credit;
 
 /// Something a pattern may hold.
@@ -40,7 +42,7 @@ pub(super) struct Oracle<'a> {
     kerf: i64,
     room: i64,
     cell: i64,
-    table: Vec<i64>,
+    table: Table,
     cells: usize,
     /// Nodes and table entries visited.
     pub work: u64,
@@ -54,6 +56,35 @@ const GLANCE: i64 = 1 << 10;
 const NODES: (u64, u64) = (3_000, 200_000);
 /// Patterns handed back at most.
 const KEEP: usize = 3;
+
+thread_local! {
+    /// The table of the thread's last oracle: a fresh one costs a page fault every 4 KB.
+    static SPARE: Cell<Vec<i64>> = const { Cell::new(Vec::new()) };
+}
+
+/// Bounds by thing and room; it may be longer than it needs to be.
+struct Table(Vec<i64>);
+
+impl Table {
+    /// Room for so many cells, whatever they hold.
+    fn make_room(&mut self, cells: usize) {
+        if self.0.is_empty() {
+            self.0 = SPARE.take();
+        }
+        if self.0.len() < cells {
+            self.0.clear();
+            self.0.resize(cells, 0);
+        }
+    }
+}
+
+impl Drop for Table {
+    fn drop(&mut self) {
+        let cells = std::mem::take(&mut self.0);
+        // A thread that ends has nowhere to leave it.
+        let _ = SPARE.try_with(|spare| spare.set(cells));
+    }
+}
 
 struct Search<'s> {
     oracle: &'s Oracle<'s>,
@@ -120,7 +151,7 @@ impl<'a> Oracle<'a> {
             kerf,
             room,
             cell: 1,
-            table: Vec::new(),
+            table: Table(Vec::new()),
             cells: 0,
             work: 0,
         }
@@ -141,18 +172,19 @@ impl<'a> Oracle<'a> {
         let width = usize::try_from(self.room / self.cell + 1).unwrap_or(1);
         self.cells = width;
         let rows = self.things.len() + 1;
-        self.table = vec![0; rows * width];
+        // Every cell is written below: what an older table left need not be cleared.
+        self.table.make_room(rows * width);
         self.work += (rows * width) as u64 * 2;
         let last = (rows - 1) * width;
         let mut left = self.cell - 1;
         for c in 0..width {
-            self.table[last + c] = self.drop(left);
+            self.table.0[last + c] = self.drop(left);
             left += self.cell;
         }
         for t in (0..self.things.len()).rev() {
             let thing = self.things[t];
             let step = usize::try_from(thing.weight / self.cell).unwrap_or(usize::MAX);
-            let (head, tail) = self.table.split_at_mut((t + 1) * width);
+            let (head, tail) = self.table.0.split_at_mut((t + 1) * width);
             let (row, next) = (&mut head[t * width..], &tail[..width]);
             // Every cell is written once: the tables are larger than the near cache.
             let short = step.min(width);
@@ -224,7 +256,7 @@ impl<'a> Oracle<'a> {
 
     /// Bound of what things from `thing` on may add in `room`.
     pub fn at(&self, thing: usize, room: i64) -> i64 {
-        self.table[thing * self.cells + (room / self.cell) as usize]
+        self.table.0[thing * self.cells + (room / self.cell) as usize]
     }
 
     /// A path of things as (id, count).

@@ -13,8 +13,8 @@ use super::super::converge::Budget;
 use super::kinds::Content;
 use super::worth::Worth;
 
-/// Labels of one search.
-const LABELS: usize = 200_000;
+/// Labels of one search at most, and one for so many of the steps left.
+const LABELS: (u64, u64) = (200_000, 1_000);
 
 /// A joint still open, or a tree hanging by a piece.
 #[derive(Clone, Copy, Debug)]
@@ -56,6 +56,7 @@ pub(super) struct Forest<'f, 'p> {
     /// Labels by number.
     pub labels: Vec<Label>,
     trees: BTreeMap<Content, Tree>,
+    most: usize,
     steps: u64,
 }
 
@@ -68,6 +69,7 @@ pub(super) fn grow<'f, 'p>(
         worth,
         labels: Vec::new(),
         trees: BTreeMap::new(),
+        most: LABELS.0.min(budget.left / LABELS.1) as usize,
         steps: 0,
     };
     let mut open: Vec<Vec<usize>> = Vec::new();
@@ -85,7 +87,7 @@ pub(super) fn grow<'f, 'p>(
             for level in 1..=lines {
                 for &joint in &open[lines - level] {
                     forest.join(joint, &hanging[level - 1], &mut joints);
-                    if forest.labels.len() > LABELS || budget.spend(forest.spent()) {
+                    if forest.full() || budget.spend(forest.spent()) {
                         return None;
                     }
                 }
@@ -95,7 +97,7 @@ pub(super) fn grow<'f, 'p>(
         for &joint in &open[lines] {
             forest.close(joint);
         }
-        if forest.labels.len() > LABELS || budget.spend(forest.spent()) {
+        if forest.full() || budget.spend(forest.spent()) {
             return None;
         }
     }
@@ -105,6 +107,11 @@ pub(super) fn grow<'f, 'p>(
 }
 
 impl Forest<'_, '_> {
+    /// There are too many labels.
+    fn full(&self) -> bool {
+        self.labels.len() > self.most
+    }
+
     fn spent(&mut self) -> u64 {
         std::mem::take(&mut self.steps)
     }
@@ -128,7 +135,7 @@ impl Forest<'_, '_> {
             let item = self.worth.items[k];
             let (more, length) = (content + self.worth.kinds.one(k), length + item.weight);
             self.steps += 10;
-            if self.labels.len() <= LABELS
+            if !self.full()
                 && self.worth.kinds.holds(more)
                 && self.worth.joint_pays(length, 0, worth + item.value)
             {

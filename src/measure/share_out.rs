@@ -26,13 +26,18 @@ pub fn cents_that_add(millicents: &[i64]) -> Vec<i64> {
     } else {
         (sum + 500) / 1000
     };
+    cents_that_come_to(i64::try_from(cents).unwrap_or(i64::MAX), millicents)
+}
+
+/// As [`cents_that_add`], where the sum's cents are given: rounded elsewhere, line by line, they may differ
+/// from the sum by some cents, which go over all alike and then to the largest remainders.
+pub fn cents_that_come_to(cents: i64, millicents: &[i64]) -> Vec<i64> {
     let split = |m: &i64| {
         (
             i128::from(m.div_euclid(1000)),
             i128::from(m.rem_euclid(1000)),
         )
     };
-    let cents = i64::try_from(cents).unwrap_or(i64::MAX);
     level(cents, millicents.iter().map(split).collect())
 }
 
@@ -40,6 +45,11 @@ pub fn cents_that_add(millicents: &[i64]) -> Vec<i64> {
 fn level(total: i64, parts: Vec<(i128, i128)>) -> Vec<i64> {
     let mut shares: Vec<i128> = parts.iter().map(|(whole, _)| *whole).collect();
     let mut left = i128::from(total) - shares.iter().sum::<i128>();
+    if let Ok(n @ 1..) = i128::try_from(parts.len()) {
+        let each = left.div_euclid(n);
+        shares.iter_mut().for_each(|s| *s += each);
+        left -= each * n;
+    }
     let mut order: Vec<usize> = (0..parts.len()).collect();
     order.sort_by_key(|i| (std::cmp::Reverse(parts[*i].1), *i));
     for i in order {
@@ -74,6 +84,16 @@ mod tests {
         assert_eq!(cents_that_add(&[333, 333, 334]), [0, 0, 1]);
         assert_eq!(cents_that_add(&[1_500, -500]), [2, -1]);
         assert_eq!(cents_that_add(&[-500]), [-1]);
+    }
+
+    #[test]
+    fn cents_come_to_what_was_rounded_elsewhere() {
+        // 1.498 and 2.497 come to 4.00 by themselves; the lines they are of came to 3.99, and to 4.02.
+        let exact = [149_800, 249_700];
+        assert_eq!(cents_that_come_to(399, &exact), [150, 249]);
+        assert_eq!(cents_that_come_to(402, &exact), [151, 251]);
+        assert_eq!(cents_that_come_to(397, &exact), [149, 248]);
+        assert_eq!(cents_that_come_to(5, &[]), Vec::<i64>::new());
     }
 
     proptest! {

@@ -48,6 +48,7 @@ mod sheet;
 mod splice_sheet;
 mod summary;
 mod table;
+mod why_ended;
 mod workbook;
 mod wrap;
 
@@ -59,6 +60,7 @@ mod world;
 pub use built::built_text;
 pub use fault::ResultsFault;
 pub use summary::summary;
+pub(crate) use why_ended::{endings, why_ended};
 
 use crate::check::CheckedPlan;
 use crate::measure::Units;

@@ -4,8 +4,8 @@ use rust_decimal::Decimal;
 
 use crate::check::CheckedPlan;
 use crate::gate::Role;
-use crate::measure::{Length, Money};
-use crate::nest::{Status, StopReason, Whole};
+use crate::measure::{Length, Money, cents_that_come_to};
+use crate::nest::{Status, Whole};
 use crate::order::{Impossible, Severity};
 use crate::part::TakeOff;
 use crate::plan::{PipeOutcome, Plan, Reference, SplicedLine};
@@ -19,6 +19,7 @@ use super::left_out::{gate_out, part_out};
 use super::money_adds_up::money_lines;
 use super::print_text::PAGE;
 use super::table::{Cell, Column, DASH, Kind, Table, clean};
+use super::why_ended::{endings, why_ended};
 use super::wrap::wrap;
 
 /// The summary of a checked plan; `results` says where its sheets are, in the user's words.
@@ -31,14 +32,7 @@ pub(super) fn summary_of(job: Job<'_>, results: &str) -> String {
     lines.push(String::new());
     lines.extend(lay_table(&pipes(job), PAGE));
     lines.extend(fees(job));
-    let open = |s: Status| !matches!(s, Status::Proved | Status::Short);
-    if job.plan.pipes.iter().any(|p| p.priced && open(p.status)) {
-        lines.push(
-            "within: no plan is cheaper by more than this; % of pipe money before credits"
-                .to_owned(),
-        );
-        lines.extend(ends(job));
-    }
+    lines.extend(meanings(job));
     lines.push(String::new());
     lines.extend(lay_table(&references(job), PAGE));
     for reference in &job.plan.references {
@@ -54,6 +48,21 @@ pub(super) fn summary_of(job: Job<'_>, results: &str) -> String {
     let mut text = lines.join("\n");
     text.push('\n');
     text
+}
+
+/// What the words of the statuses above mean: of those that stand there, no others.
+fn meanings(job: Job<'_>) -> Vec<String> {
+    let pipes = job.plan.pipes.iter().map(|p| status(job, p));
+    let whole = job.plan.nest.whole.as_ref().map(|w| whole_status(job, w));
+    let said: Vec<String> = pipes.chain(whole).collect();
+    let said = said.join("\n");
+    let mut lines = Vec::new();
+    if said.contains("within ") {
+        let words = "within: no plan is cheaper by more than this; % of pipe money before credits";
+        lines.push(words.to_owned());
+    }
+    lines.extend(endings(&said));
+    lines
 }
 
 fn head(job: Job<'_>) -> Vec<String> {
@@ -97,8 +106,8 @@ fn head(job: Job<'_>) -> Vec<String> {
 
 fn pipes(job: Job<'_>) -> Table {
     let figures = Figures::of(job.week);
-    let rows = job.plan.pipes.iter().map(|p| {
-        let money = p.priced.then(|| Money::from_millicents(p.cost));
+    let rows = job.plan.pipes.iter().zip(pipe_money(job));
+    let rows = rows.map(|(p, money)| {
         vec![
             Cell::text(job.short_pipe(p.pipe)),
             Cell::count(p.bought),
@@ -121,6 +130,25 @@ fn pipes(job: Job<'_>) -> Table {
     }
 }
 
+/// Each pipe's money in cents; with what is paid for the order as a whole they add up to the plan's total.
+fn pipe_money(job: Job<'_>) -> Vec<Option<Money>> {
+    let pipes = &job.plan.pipes;
+    let total = job
+        .plan
+        .ledger
+        .as_ref()
+        .map(|l| l.total() - l.freight - l.lifts - l.minimum);
+    let Some(total) = total.and_then(Money::millicents) else {
+        let money = |p: &PipeOutcome| p.priced.then(|| Money::from_millicents(p.cost));
+        return pipes.iter().map(money).collect();
+    };
+    let exact: Vec<i64> = pipes.iter().map(|p| p.cost).collect();
+    let cents = cents_that_come_to(total / 1000, &exact).into_iter();
+    cents
+        .map(|c| Some(Money::from_millicents(c * 1000)))
+        .collect()
+}
+
 /// What freight, lifts, minimum orders and tax come to, and the status of all pipes with them; nothing in a
 /// week without any.
 fn fees(job: Job<'_>) -> Vec<String> {
@@ -140,10 +168,10 @@ pub(super) fn whole_status(job: Job<'_>, whole: &Whole) -> String {
     let gap = spoken_gap(job, whole.cost.saturating_sub(whole.bound), base);
     let words = match whole.status {
         Status::Proved => "proved".to_owned(),
-        Status::ProvedBySearch => format!("proved by search; certified {gap}"),
+        Status::ProvedBySearch => format!("proved by search; {}", certified(&gap)),
         Status::Short => "short: no plan with this stock".to_owned(),
-        Status::Within => format!("{gap}, {}", stop(whole.stop)),
-        Status::Stopped => format!("stopped before any bound; {}", stop(whole.stop)),
+        Status::Within => format!("{gap}, {}", why_ended(whole.stop)),
+        Status::Stopped => format!("stopped before any bound; {}", why_ended(whole.stop)),
     };
     format!("All pipes with freight and fees: {words}")
 }
@@ -164,10 +192,10 @@ pub(super) fn status(job: Job<'_>, pipe: &PipeOutcome) -> String {
         // With fees a pipe may be cut dearer than by itself, and the week be cheaper for it.
         Status::Within if job.plan.nest.whole.is_some() => "in the whole, below".to_owned(),
         Status::Proved => "proved".to_owned(),
-        Status::ProvedBySearch => format!("proved by search; certified {}", gap()),
-        Status::Within => format!("{}, {}", gap(), stop(pipe.stop)),
+        Status::ProvedBySearch => format!("proved by search; {}", certified(&gap())),
+        Status::Within => format!("{}, {}", gap(), why_ended(pipe.stop)),
         Status::Short => "short: no plan with this stock".to_owned(),
-        Status::Stopped => format!("stopped before any bound; {}", stop(pipe.stop)),
+        Status::Stopped => format!("stopped before any bound; {}", why_ended(pipe.stop)),
     }
 }
 
@@ -175,7 +203,7 @@ pub(super) fn status(job: Job<'_>, pipe: &PipeOutcome) -> String {
 fn joints_status(job: Job<'_>, pipe: &PipeOutcome) -> String {
     match pipe.status {
         Status::Short => "short: no plan with this stock".to_owned(),
-        Status::Stopped => format!("stopped before any bound; {}", stop(pipe.stop)),
+        Status::Stopped => format!("stopped before any bound; {}", why_ended(pipe.stop)),
         status => joints_verdict(job.plan, job.take_off, pipe, status),
     }
 }
@@ -206,7 +234,21 @@ fn gap(job: Job<'_>, pipe: &PipeOutcome) -> String {
     spoken_gap(job, gap, pipe.pipe_money)
 }
 
+/// Said in place of a gap as large as the pipe's money: a bound so low tells a buyer nothing.
+const NO_BOUND: &str = "no useful bound yet";
+
+/// What of a proof by search the certificate carries.
+fn certified(gap: &str) -> String {
+    match gap {
+        NO_BOUND => "no useful bound certified".to_owned(),
+        gap => format!("certified {gap}"),
+    }
+}
+
 fn spoken_gap(job: Job<'_>, gap: i64, base: i64) -> String {
+    if gap > base && base > 0 {
+        return NO_BOUND.to_owned();
+    }
     let percent = match percent(gap, base) {
         Some(p) => format!(" ({p} %)"),
         None => String::new(),
@@ -222,43 +264,6 @@ fn percent(part: i64, whole: i64) -> Option<String> {
     }
     let share = Decimal::from(part) * Decimal::ONE_HUNDRED / Decimal::from(whole);
     Some(format!("{:.2}", share.round_dp(2)))
-}
-
-/// Why searches ended, for who buys: said of the words that stand above.
-fn ends(job: Job<'_>) -> Vec<String> {
-    let pipes = job.plan.pipes.iter().filter(|p| p.priced);
-    let mut said: Vec<(Status, StopReason)> = pipes.map(|p| (p.status, p.stop)).collect();
-    said.extend(job.plan.nest.whole.iter().map(|w| (w.status, w.stop)));
-    let meant = [
-        (
-            StopReason::Exhausted,
-            "all tried: the search has no further means; more time changes nothing",
-        ),
-        (
-            StopReason::WorkBudget,
-            "work budget: the search did its set amount of work, the same on every machine",
-        ),
-        (
-            StopReason::Interrupted,
-            "stopped early: by --time-limit or by hand; more time may find a cheaper plan",
-        ),
-    ];
-    let open = |why: StopReason| {
-        let searched = |status: Status| matches!(status, Status::Within | Status::Stopped);
-        said.iter()
-            .any(|(status, stop)| searched(*status) && *stop == why)
-    };
-    let words = meant.into_iter().filter(|(why, _)| open(*why));
-    words.flat_map(|(_, words)| wrap(words, PAGE)).collect()
-}
-
-fn stop(stop: StopReason) -> &'static str {
-    match stop {
-        StopReason::Closed => "closed",
-        StopReason::Exhausted => "all tried",
-        StopReason::WorkBudget => "work budget",
-        StopReason::Interrupted => "stopped early",
-    }
 }
 
 fn references(job: Job<'_>) -> Table {

@@ -284,6 +284,63 @@ fn status_is_said_with_its_gap_and_what_was_left_out_with_its_cure() {
     assert!(!text.to_lowercase().contains("optimal"));
 }
 
+/// Rows that each round up do not print more than the total beside them.
+#[test]
+fn the_pipes_money_adds_up_to_the_total_in_print() {
+    let mut world = world();
+    let Some(ledger) = &mut world.plan.ledger else {
+        panic!("the starter's stock is priced");
+    };
+    assert!(world.plan.pipes.len() > 1);
+    let mut exact = 0;
+    for pipe in &mut world.plan.pipes {
+        pipe.cost = pipe.cost.div_euclid(1000) * 1000 + 600;
+        exact += pipe.cost;
+    }
+    // The sum's cents, as the lines of the ledger would have them.
+    ledger.kept = ledger.kept + ledger.total() - Money::from_millicents(exact).cents();
+    let total = ledger.total();
+    world.plan.total = Some(total);
+    let summary = summary_of(world.job(), "x");
+    let mut rows = summary.lines().skip_while(|l| !l.starts_with("---"));
+    let rows = rows.by_ref().skip(1).take_while(|l| !l.is_empty());
+    let money = |line: &str| -> rust_decimal::Decimal {
+        let word = line
+            .split_whitespace()
+            .find(|w| w.contains('.') && !w.contains('/'));
+        let digits = word.expect("money").replace(',', "");
+        digits.parse().expect("a number")
+    };
+    let sum: rust_decimal::Decimal = rows.take(world.plan.pipes.len()).map(money).sum();
+    assert_eq!(sum, total.0, "{summary}");
+}
+
+/// A gap as large as the money says nothing, and a word that no row uses is not explained.
+#[test]
+fn the_legend_holds_the_words_above_it_and_no_others() {
+    let mut world = world();
+    for pipe in &mut world.plan.pipes {
+        (pipe.status, pipe.stop) = (Status::Proved, StopReason::WorkBudget);
+    }
+    let text = summary_of(world.job(), "x");
+    assert!(
+        !text.contains("work budget") && !text.contains("within"),
+        "{text}"
+    );
+    let pipe = &mut world.plan.pipes[0];
+    (pipe.status, pipe.bound, pipe.pipe_money) = (Status::Within, 0, pipe.cost - 1);
+    let text = summary_of(world.job(), "x");
+    assert!(text.contains("no useful bound yet, work budget"), "{text}");
+    assert!(
+        text.contains("work budget: the search did its set amount"),
+        "{text}"
+    );
+    assert!(
+        !text.contains("within: ") && !text.contains("all tried"),
+        "{text}"
+    );
+}
+
 #[test]
 fn kit_files_have_safe_and_different_names() {
     let mut world = world();

@@ -29,13 +29,17 @@ pub(super) enum Command {
         folder: PathBuf,
     },
     /// Plan a week and write its sheets into a results folder.
+    #[command(allow_negative_numbers = true)]
     Plan(PlanArguments),
     /// Plan the same week under other joint lengths, suppliers, splice policies and rules, side by side,
     /// and solve where the ranking of short joints against long ones turns.
+    #[command(allow_negative_numbers = true)]
     Compare(CompareArguments),
     /// With the rack alone: which gates can be completed today, due first, and their cut sheets.
+    #[command(allow_negative_numbers = true)]
     CutNow(CutNowArguments),
     /// Solve a cutting list of one's own: stocks, items, spliced lines and charges in a JSON file.
+    #[command(allow_negative_numbers = true)]
     Nest(NestArguments),
     /// Check the certificate of a plan.json, or of what `nest --json` printed, once more.
     Verify {

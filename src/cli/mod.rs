@@ -9,6 +9,7 @@ mod cut_now;
 mod failure;
 mod list_parts;
 mod nest_file;
+mod nest_missing;
 mod nest_text;
 mod new_week;
 mod plan_week;

@@ -4,7 +4,12 @@ use std::collections::BTreeMap;
 use std::fmt::Write;
 
 use crate::check::certificate::{Checked, Verified};
-use crate::nest::{Aim, Answer, Cut, Pool, PoolAnswer, Problem, Status, Weighing, Whole};
+use crate::nest::{
+    Aim, Answer, Cut, Pool, PoolAnswer, Problem, Status, StopReason, Weighing, Whole,
+};
+use crate::report::{endings, why_ended};
+
+use super::nest_missing::missing;
 
 /// Patterns, splices, cost, bound and status of every pool, and of the whole.
 pub(super) fn answer_text(
@@ -16,7 +21,7 @@ pub(super) fn answer_text(
     for (pool, answer) in problem.pools.iter().zip(&answer.pools) {
         let figures = Figures::of(problem, weighing, std::slice::from_ref(pool));
         let line = figures.verdict(&pool.name, answer.status, answer.cost, answer.bound);
-        let _ = writeln!(out, "{line}");
+        let _ = writeln!(out, "{line}{}", ended(answer.status, answer.stop));
         pool_text(&mut out, pool, answer);
     }
     if let Some(whole) = &answer.whole {
@@ -26,9 +31,42 @@ pub(super) fn answer_text(
         }
         let figures = Figures::of(problem, weighing, &problem.pools);
         let line = figures.verdict(WHOLE, whole.status, whole.cost, whole.bound);
+        let _ = writeln!(out, "{line}{}", ended(whole.status, whole.stop));
+    }
+    legend(&mut out, answer);
+    out
+}
+
+/// Why an open search ended, behind its verdict.
+fn ended(status: Status, why: StopReason) -> String {
+    match status {
+        // Of a pool under charges the whole decides: its own search may be closed and its money not least.
+        Status::Within | Status::Stopped if why != StopReason::Closed => {
+            format!(", {}", why_ended(why))
+        }
+        _ => String::new(),
+    }
+}
+
+/// What the star and the words for open searches mean, of those that stand above.
+fn legend(out: &mut String, answer: &Answer) {
+    let mut cuts = answer
+        .pools
+        .iter()
+        .flat_map(|p| &p.patterns)
+        .flat_map(|p| &p.cuts);
+    if cuts.any(|c| matches!(c, Cut::Piece { .. })) {
+        out.push_str("*: a piece of a spliced line\n");
+    }
+    let pools = answer.pools.iter().map(|p| (p.status, p.stop));
+    let whole = answer.whole.iter().map(|w| (w.status, w.stop));
+    let said: String = pools
+        .chain(whole)
+        .map(|(status, why)| ended(status, why))
+        .collect();
+    for line in endings(&said) {
         let _ = writeln!(out, "{line}");
     }
-    out
 }
 
 const WHOLE: &str = "all pools with charges";
@@ -67,32 +105,40 @@ impl Figures {
         let what = self.count(count, by.unit);
         match status {
             Status::Proved => format!("{name}: {what}, money {money}, proved"),
-            Status::ProvedBySearch => {
-                format!("{name}: {what}, money {money}, proved by search")
-            }
+            Status::ProvedBySearch => format!(
+                "{name}: {what}, money {money}, proved by search (bound {}, money {lowest})",
+                self.beyond(least, by.unit)
+            ),
             Status::Within if count == least => format!(
                 "{name}: {what}, proved; money {money}, within {} (bound {lowest})",
                 money - lowest
             ),
             Status::Within => {
-                let least = i128::from(least) * i128::from(by.unit);
-                let wanted = if self.aim == Aim::Waste {
-                    self.wanted
-                } else {
-                    0
-                };
-                let least = (least - wanted).max(0);
-                format!("{name}: {what}, at least {least}; money {money}")
+                let (made, least) = (self.beyond(count, by.unit), self.beyond(least, by.unit));
+                format!(
+                    "{name}: {what}, within {} (bound {least}); money {money}",
+                    made - least
+                )
             }
             Status::Short | Status::Stopped => verdict(name, status, cost, bound),
         }
     }
 
-    /// What the aim counts, in words.
+    /// What the aim counts: joints, splices, or the length taken beyond what is wanted.
+    fn beyond(&self, n: i64, unit: i64) -> i128 {
+        let all = i128::from(n) * i128::from(unit);
+        match self.aim {
+            Aim::Waste => (all - self.wanted).max(0),
+            Aim::Joints | Aim::Splices | Aim::Money => all,
+        }
+    }
+
+    /// The same, in words.
     fn count(&self, n: i64, unit: i64) -> String {
+        let beyond = self.beyond(n, unit);
         let n = i128::from(n) * i128::from(unit);
         let noun = match self.aim {
-            Aim::Waste => return format!("waste {} of {n} taken", (n - self.wanted).max(0)),
+            Aim::Waste => return format!("waste {beyond} of {n} taken"),
             Aim::Splices => "splice",
             Aim::Joints | Aim::Money => "joint",
         };
@@ -145,13 +191,8 @@ fn pool_text(out: &mut String, pool: &Pool, answer: &PoolAnswer) {
         let lines: Vec<String> = made.lines.iter().map(line).collect();
         let _ = writeln!(out, "  {} of {name} as {}", made.times, lines.join(" and "));
     }
-    for (item, n) in &answer.short {
-        let length = pool.items.get(*item).map_or(0, |i| i.length);
-        let _ = writeln!(out, "  missing: {n} x {length}");
-    }
-    for (group, n) in &answer.short_groups {
-        let name = pool.groups.get(*group).map_or("?", |g| g.name.as_str());
-        let _ = writeln!(out, "  missing: {n} of {name}");
+    for line in missing(pool, answer) {
+        let _ = writeln!(out, "{line}");
     }
 }
 

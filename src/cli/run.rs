@@ -1,8 +1,10 @@
 //! Arguments → command → exit code.
 
+use std::error::Error;
 use std::ffi::OsString;
 
 use clap::Parser;
+use clap::error::{ContextKind, ContextValue, ErrorKind};
 
 use super::arguments::{Arguments, Command};
 use super::compare_week::compare_week;
@@ -52,13 +54,37 @@ pub fn run(arguments: impl Iterator<Item = OsString>, voice: &mut Voice<'_>) -> 
 
 /// Help and version are results; anything else is a message.
 fn refuse(refusal: &clap::Error, voice: &mut Voice<'_>) -> u8 {
-    let text = refusal.render().to_string();
+    let text = misused(refusal).unwrap_or_else(|| refusal.render().to_string());
     if refusal.use_stderr() {
         voice.message(&text);
         code::INPUT
     } else {
         say(voice, &text).map_or_else(|f| f.code, |()| code::DONE)
     }
+}
+
+/// An option's value that cannot be: what is wrong with it and how to mend it; `None` for other slips.
+fn misused(refusal: &clap::Error) -> Option<String> {
+    let said = |kind| match refusal.get(kind) {
+        Some(ContextValue::String(text)) => Some(text.as_str()),
+        _ => None,
+    };
+    let (option, value) = (
+        said(ContextKind::InvalidArg)?,
+        said(ContextKind::InvalidValue)?,
+    );
+    let name = option.split(' ').next().unwrap_or(option);
+    let why = match (refusal.kind(), refusal.source()) {
+        (ErrorKind::ValueValidation, Some(why)) => why.to_string(),
+        _ if value.is_empty() => format!("give a value: {option}"),
+        _ => return None,
+    };
+    let value = if value.is_empty() {
+        String::new()
+    } else {
+        format!(" {value}")
+    };
+    Some(format!("{name}{value}: {why}.\n"))
 }
 
 /// A result on stdout.

@@ -162,11 +162,25 @@ fn admit_line(door: &Door<'_>, pool: &Pool, place: &str, line: &Line) -> Result<
         let before = i.checked_sub(1).map(|b| &line.slots[b]);
         let split = before.is_some_and(|b| b.zone != slot.zone)
             && line.slots[..i].iter().any(|s| s.zone == slot.zone);
-        if slot.lo > slot.hi || before.is_some_and(|b| b.hi > slot.lo) || split {
+        let (lo, hi) = (slot.lo, slot.hi);
+        let wrong = match before {
+            _ if lo > hi => format!("runs backwards: lo {lo} is over hi {hi}"),
+            Some(b) if b.hi > lo => format!(
+                "starts at lo {lo}, before the one in front of it ends at {}",
+                b.hi
+            ),
+            _ if split => format!(
+                "comes back to zone {}, which another zone's slot has ended",
+                slot.zone
+            ),
+            _ => String::new(),
+        };
+        if !wrong.is_empty() {
             return Err(NestFault::Slots {
                 pool: pool.name.clone(),
                 place: place.to_string(),
                 slot: i,
+                what: wrong,
             });
         }
         positions += (slot.hi.min(line.length) - slot.lo.max(0)).max(0) / pool.mark;

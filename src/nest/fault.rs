@@ -41,6 +41,8 @@ pub enum NestFault {
         place: String,
         /// Index of the slot.
         slot: usize,
+        /// What is wrong with it.
+        what: String,
     },
     /// A group with no line or more than two.
     Lines {
@@ -90,11 +92,12 @@ impl fmt::Display for NestFault {
                 least,
             } => write!(f, "{pool}: {place} is {value}, under {least}"),
             NestFault::Twice { pool, place } => write!(f, "{pool}: {place} occurs twice"),
-            NestFault::Slots { pool, place, slot } => write!(
-                f,
-                "{pool}: {place}: slot {} overlaps, runs backwards or splits a zone",
-                slot + 1
-            ),
+            NestFault::Slots {
+                pool,
+                place,
+                slot,
+                what,
+            } => write!(f, "{pool}: {place}: slot {} {what}", slot + 1),
             NestFault::Lines { pool, place } => {
                 write!(f, "{pool}: {place} must have one line or two")
             }

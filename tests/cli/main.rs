@@ -5,6 +5,7 @@ mod compare;
 mod document;
 mod drawn;
 mod folder;
+mod nest_words;
 mod new;
 mod next_week;
 mod paper;

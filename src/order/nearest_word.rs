@@ -15,18 +15,29 @@ pub(super) fn fold(text: &str) -> String {
     out.trim_matches('_').to_owned()
 }
 
+/// From here on a word is near.
+pub(super) const NEAR: f64 = 0.6;
+
+/// The word that was meant, where one is as near as `least` (1: equal).
+pub(super) fn near<'a>(
+    written: &str,
+    words: impl IntoIterator<Item = &'a str>,
+    least: f64,
+) -> Option<&'a str> {
+    let written = fold(written);
+    let words = words.into_iter().map(|w| (nearness(&written, &fold(w)), w));
+    let best = words.max_by(|a, b| a.0.total_cmp(&b.0).then(b.1.cmp(a.1)));
+    best.filter(|(near, _)| *near >= least)
+        .map(|(_, word)| word)
+}
+
 /// `did you mean X?` or the whole list when nothing is near.
 pub(super) fn suggestion<'a>(written: &str, words: impl IntoIterator<Item = &'a str>) -> String {
-    let written = fold(written);
     let words: Vec<&str> = words.into_iter().collect();
-    let best = words
-        .iter()
-        .map(|w| (nearness(&written, &fold(w)), *w))
-        .max_by(|a, b| a.0.total_cmp(&b.0).then(b.1.cmp(a.1)));
-    match best {
-        Some((near, word)) if near >= 0.6 => format!("did you mean \"{word}\"?"),
-        _ if words.is_empty() => "take it away".to_owned(),
-        _ => format!("known here: {}", words.join(", ")),
+    match near(written, words.iter().copied(), NEAR) {
+        Some(word) => format!("did you mean \"{word}\"?"),
+        None if words.is_empty() => "take it away".to_owned(),
+        None => format!("known here: {}", words.join(", ")),
     }
 }
 

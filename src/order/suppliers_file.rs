@@ -9,7 +9,7 @@ use super::currency::{judge_currency, read_amount};
 use super::faults::{Faults, Spot};
 use super::judge_size::{Bounds, judge_size};
 use super::mark::{parse_name, parse_note};
-use super::nearest_word::suggestion;
+use super::nearest_word::near;
 use super::sheet::{Cells, Column, Sheet, alias, column};
 use super::shop_file::{ShopFile, parse_days};
 use super::{FreightStep, Quote, Supplier};
@@ -82,16 +82,7 @@ fn read_row(
         return;
     }
     if !sold {
-        let mut known: Vec<&str> = quotes.iter().map(|q| q.supplier.as_str()).collect();
-        known.retain(|n| !n.is_empty());
-        known.sort_unstable();
-        known.dedup();
-        let hint = suggestion(&name, known.iter().copied());
-        faults.error(
-            &spot,
-            "no row of stock.csv is of this supplier: its terms would bind nothing",
-            &format!("{hint} (or take the row away)"),
-        );
+        say_unsold(&name, &spot, quotes, faults);
         return;
     }
     let at = drafts.iter().position(|d| d.supplier.name == name);
@@ -116,6 +107,31 @@ fn read_row(
     once.take(&mut draft.supplier.minimum, minimum, "minimum");
     once.take(&mut draft.tax, tax, "tax");
     once.take(&mut draft.lead_days, lead_days, "lead_days");
+}
+
+/// A supplier's name this near to another's is a slip of the pen; less near, two suppliers share a word.
+const SLIP: f64 = 0.75;
+
+/// A row that binds no quote: a slip where its name is all but a quoting supplier's, else a supplier whose quotes
+/// are gone.
+fn say_unsold(name: &str, spot: &Spot, quotes: &[Quote], faults: &mut Faults) {
+    let mut known: Vec<&str> = quotes.iter().map(|q| q.supplier.as_str()).collect();
+    known.retain(|n| !n.is_empty());
+    known.sort_unstable();
+    known.dedup();
+    let what = "no row of stock.csv is of this supplier: its terms bind nothing";
+    match near(name, known, SLIP) {
+        Some(meant) => faults.error(
+            spot,
+            what,
+            &format!("did you mean \"{meant}\"? (or take the row away)"),
+        ),
+        None => faults.warn(
+            spot,
+            what,
+            "nothing, where nothing is bought of this supplier this week; else its rows of stock.csv, or its name as they have it",
+        ),
+    }
 }
 
 /// What a supplier says once, whichever row says it.

@@ -2,7 +2,7 @@
 
 use crate::world::{Files, demand, notices, only_error, read, shop_with, sound};
 use longpoint::measure::{Length, Money};
-use longpoint::order::{Severity, Week};
+use longpoint::order::{Fault, Severity, Week};
 
 /// stock.csv of these rows, all columns there.
 fn stock(rows: &str) -> Files {
@@ -233,6 +233,17 @@ fn suppliers_are_judged() {
     }
     let near = only_error(&suppliers("Adda,65,,,,,,"));
     assert!(near.mend.contains("did you mean \"Ada\"?"), "{near:?}");
+    // A supplier who quotes nothing this week binds nothing and stops nothing.
+    let gone = notices(&suppliers("Ada,65,,,,,,\nBobby Steel,40,,,,,,"));
+    let gone: Vec<&Fault> = gone.iter().filter(|f| f.file == "suppliers.csv").collect();
+    assert_eq!(gone.len(), 1, "{gone:?}");
+    assert_eq!(gone[0].severity, Severity::Warning);
+    demand(
+        gone[0],
+        ("suppliers.csv", 3, "supplier"),
+        "Bobby Steel",
+        "bind nothing",
+    );
     let falls = only_error(&suppliers("Ada,65,21 ft,,,,,\nAda,40,,,,,,"));
     demand(
         &falls,

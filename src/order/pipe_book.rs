@@ -1,7 +1,7 @@
 //! `PipeBook`: pipes by the shop's names while a week is read; settled into sheet order at the end.
 
 use super::faults::{Faults, Spot};
-use super::nearest_word::suggestion;
+use super::nearest_word::{NEAR, near, suggestion};
 use super::{Pipe, PipeId};
 
 /// Places named in a fault before the rest are counted.
@@ -30,6 +30,22 @@ pub(super) fn finish_of(text: &str) -> String {
     match fold(text).as_str() {
         "galvanised" | "galv" | "galv." => "galvanized".to_owned(),
         other => other.to_owned(),
+    }
+}
+
+/// The name that was meant, or all of them: another size is no slip of the pen, so that a name is offered
+/// only where its figures, or those of its size, are the ones written.
+fn meant(name: &str, names: Vec<&str>) -> String {
+    let figures = |text: &str| {
+        text.chars()
+            .filter(char::is_ascii_digit)
+            .collect::<String>()
+    };
+    let size = |text: &str| figures(text.split_whitespace().next().unwrap_or_default());
+    let alike = |n: &&str| figures(n) == figures(name) || size(n) == size(name);
+    match near(name, names.iter().copied().filter(alike), NEAR) {
+        Some(word) => format!("did you mean \"{word}\"?"),
+        None => format!("known here: {}", names.join(", ")),
     }
 }
 
@@ -106,7 +122,10 @@ impl PipeBook {
             faults.error(
                 first,
                 &format!("the pipe \"{name}\" is not declared in shop.toml{also}"),
-                &format!("{} (or declare it under [[pipe]])", suggestion(name, names)),
+                &format!(
+                    "{} (or declare it under [[pipe]])",
+                    meant(name, names.collect())
+                ),
             );
         }
     }
@@ -175,5 +194,25 @@ impl PipeBook {
         let mut pipes: Vec<(PipeId, Pipe)> = new.iter().copied().zip(self.pipes).collect();
         pipes.sort_by_key(|(id, _)| *id);
         (pipes.into_iter().map(|(_, p)| p).collect(), new)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::meant;
+
+    #[test]
+    fn another_size_is_no_slip_of_the_pen() {
+        let names = || vec!["1-7/8 SS40", "2-3/8 SS40", "2-3/8 IC"];
+        let all = "known here: 1-7/8 SS40, 2-3/8 SS40, 2-3/8 IC";
+        assert_eq!(meant("2-7/8 SS40", names()), all);
+        assert_eq!(meant("2 1/2", names()), all);
+        for slip in ["2-38 SS40", "2-3/8SS40", "2 3/8 ss40", "2-3/8 SS"] {
+            assert_eq!(
+                meant(slip, names()),
+                "did you mean \"2-3/8 SS40\"?",
+                "{slip}"
+            );
+        }
     }
 }

@@ -180,11 +180,21 @@ fn take_fraction<'a>(rest: &'a [Lexeme], amount: &mut Amount) -> &'a [Lexeme] {
     match rest {
         [Lexeme::Fraction(f), tail @ ..] | [Lexeme::Dash, Lexeme::Fraction(f), tail @ ..] => {
             amount.value += f;
-            amount.shown = amount.value.to_string();
+            amount.shown = format!("{} {}", amount.shown, written(*f));
             tail
         }
         _ => rest,
     }
+}
+
+/// A fraction of a ruler as it is written: `1/2`; any other as a decimal.
+fn written(fraction: Decimal) -> String {
+    let whole = |under: &i64| {
+        let over = fraction * Decimal::from(*under);
+        (over.fract() == Decimal::ZERO).then(|| format!("{}/{under}", over.normalize()))
+    };
+    let found = [2, 4, 8, 16, 32, 64].iter().find_map(whole);
+    found.unwrap_or_else(|| fraction.to_string())
 }
 
 fn in_unit(value: Decimal, unit: UnitWord) -> Dimension {
@@ -241,6 +251,23 @@ fn metric_pair(first: &Amount, second: &Amount, default: Option<Unit>) -> bool {
         && !matches!(second.unit, Some(UnitWord::Foot | UnitWord::Inch))
 }
 
+/// How `5-8` reads in inches alone: a fraction where it can be one of a ruler's; and how that is written.
+fn inches_meant(first: &Amount, second: &Amount) -> (String, String) {
+    let (over, under) = (first.value.trunc().normalize(), &second.shown);
+    let ruler = [2, 4, 8, 16, 32, 64].map(Decimal::from);
+    if second.dashed && ruler.contains(&second.value) && first.value < second.value {
+        let fraction = format!("{over}/{under}");
+        return (
+            format!("{fraction} in"),
+            format!("{fraction}\" for the fraction"),
+        );
+    }
+    (
+        format!("{over} in and a part of an inch"),
+        format!("the inches as one number, such as {over} 1/2\""),
+    )
+}
+
 fn pair(first: &Amount, second: &Amount) -> Result<(Dimension, Option<String>), LengthFault> {
     let (a, b) = (&first.shown, &second.shown);
     match (first.unit, second.unit) {
@@ -266,13 +293,14 @@ fn pair(first: &Amount, second: &Amount) -> Result<(Dimension, Option<String>), 
                 None,
             ))
         }
-        (None, None | Some(UnitWord::Inch)) => Err(LengthFault::new(
-            &format!(
-                "{a}{}{b} can be read two ways: {a} ft {b} in, or {a} and {b} inches in a row",
-                if second.dashed { "-" } else { " " }
-            ),
-            &format!("write {a}'-{b}\" for feet and inches, or one number of inches"),
-        )),
+        (None, None | Some(UnitWord::Inch)) => {
+            let dash = if second.dashed { "-" } else { " " };
+            let (inches, mend) = inches_meant(first, second);
+            Err(LengthFault::new(
+                &format!("{a}{dash}{b} can be read two ways: {a} ft {b} in, or {inches}"),
+                &format!("write {a}'-{b}\" for feet and inches, or {mend}"),
+            ))
+        }
         _ => Err(LengthFault::new(
             "the units are mixed, or stand in no usual order",
             "write feet and inches (10'-6 1/2\") or one metric unit (3213 mm)",

@@ -54,6 +54,25 @@ fn refuses_what_two_people_read_differently() {
     ] {
         assert!(parse_length(text, None).is_err(), "{text}");
     }
+    for (text, says, mend) in [
+        (
+            "5-8",
+            "5 ft 8 in, or 5/8 in",
+            "5'-8\" for feet and inches, or 5/8\"",
+        ),
+        (
+            "14-6",
+            "14 ft 6 in, or 14 in and a part",
+            "14'-6\" for feet and inches, or the inches",
+        ),
+        ("14-6-1/2", "14 ft 6 1/2 in", "14'-6 1/2\""),
+    ] {
+        let refused = parse_length(text, Some(Unit::Inch)).expect_err(text);
+        assert!(
+            refused.what.contains(says) && refused.mend.contains(mend),
+            "{refused:?}"
+        );
+    }
     for text in ["5-8", "20.11", "20.10", "5 8"] {
         let fault = parse_length(text, Some(Unit::Inch)).expect_err(text);
         assert!(fault.mend.contains("'-"), "{text}: {fault:?}");

@@ -1,5 +1,7 @@
 //! The order to one supplier as plain text, under 78 columns: to paste into an email as it is.
 
+use rust_decimal::Decimal;
+
 use crate::measure::{Dimension, Money, Unit};
 use crate::plan::FeeKind;
 
@@ -66,7 +68,7 @@ fn letter(job: Job<'_>, supplier: &str, lines: &[&OrderLine<'_>]) -> String {
     out.extend(conditions(job));
     out.push(String::new());
     out.extend(totals(job, supplier, lines));
-    out.extend(freight_words(job, supplier));
+    out.extend(freight_words(job, supplier, lines));
     let mut text = soften(&out.join("\n"));
     text.push('\n');
     text
@@ -146,7 +148,7 @@ fn conditions(job: Job<'_>) -> Vec<String> {
 }
 
 /// How the freight of the totals follows from the supplier's steps; nothing where it is one amount.
-fn freight_words(job: Job<'_>, supplier: &str) -> Vec<String> {
+fn freight_words(job: Job<'_>, supplier: &str, lines: &[&OrderLine<'_>]) -> Vec<String> {
     let figures = Figures::of(job.week);
     let Some(terms) = job.week.supplier(supplier) else {
         return Vec::new();
@@ -171,7 +173,12 @@ fn freight_words(job: Job<'_>, supplier: &str) -> Vec<String> {
         } else {
             "free"
         };
-        format!("; {first} from {} of joints", money(over))
+        let reached = if reaches(lines, over) {
+            ": this order reaches it"
+        } else {
+            ""
+        };
+        format!("; {first} from {} of joints{reached}", money(over))
     });
     let words = format!(
         "Freight by your terms: {}{}.",
@@ -183,7 +190,17 @@ fn freight_words(job: Job<'_>, supplier: &str) -> Vec<String> {
     out
 }
 
-/// Joints, tax, fees, and their sum.
+/// Whether the joints ordered, spares aside, come to an amount before tax: exactly, as fees are judged.
+fn reaches(lines: &[&OrderLine<'_>], amount: Money) -> bool {
+    let wanted = lines.iter().filter(|l| !l.spare);
+    let price = |l: &&OrderLine<'_>| {
+        let each = l.of.price?;
+        each.0.checked_mul(Decimal::from(l.joints)).map(Money)
+    };
+    sum_known(wanted.map(price)).is_some_and(|sum| sum >= amount)
+}
+
+/// Joints, tax, fees, and their sum; freight that is not billed because the order reaches its amount, too.
 fn totals(job: Job<'_>, supplier: &str, lines: &[&OrderLine<'_>]) -> Vec<String> {
     let figures = Figures::of(job.week);
     let joints = sum_known(lines.iter().map(|l| l.money));
@@ -202,6 +219,11 @@ fn totals(job: Job<'_>, supplier: &str, lines: &[&OrderLine<'_>]) -> Vec<String>
             Some((_, sum)) => *sum = sum.map(|s| s + fee.money),
             None => rows.push((name.to_owned(), Some(fee.money))),
         }
+    }
+    let terms = job.week.supplier(supplier);
+    let free = terms.and_then(|t| t.free_over.filter(|_| !t.freight.is_empty()));
+    if free.is_some_and(|over| reaches(lines, over)) && !rows.iter().any(|(n, _)| n == "Freight") {
+        rows.push(("Freight, free by amount".to_owned(), Some(Money::ZERO)));
     }
     rows.push(("TOTAL".to_owned(), sum_known(rows.iter().map(|(_, m)| *m))));
     let row = |(name, money): (String, Option<Money>)| {

@@ -161,6 +161,30 @@ fn a_letter_says_the_steps_of_its_freight() {
     assert!(!said("order_Upland_Steel_invented.txt").contains("by your terms"));
 }
 
+/// Freight that the order's amount makes free is a line of the letter, and its total stays the lines'.
+#[test]
+fn a_letter_says_that_its_freight_is_free() {
+    let week = buying("freight-free", "suppliers.csv", |s| {
+        s.replace(",1500,", ",100,")
+    });
+    let ran = longpoint(&["plan", text(&week)]);
+    assert_eq!(ran.code, 0, "{}", ran.err);
+    let letter = read(&week.join("results"), "order_Harbor_Pipe_invented.txt");
+    assert_eq!(
+        amount(&letter, "Freight, free by amount "),
+        Some(0),
+        "{letter}"
+    );
+    let lines = ["Joints ", "Tax "].map(|row| amount(&letter, row).unwrap_or(0));
+    assert_eq!(
+        amount(&letter, "TOTAL "),
+        Some(lines.iter().sum()),
+        "{letter}"
+    );
+    let said = letter.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.contains("of joints: this order reaches it."), "{said}");
+}
+
 #[test]
 fn a_price_that_ran_out_is_marked_wherever_it_is_used() {
     let week = buying("buying-old", "stock.csv", |w| {

@@ -159,15 +159,21 @@ fn split(ledger: &Ledger) -> Option<MoneySplit> {
     })
 }
 
-/// Prices that a plan buys at but that ran out, and joints it buys without one: as the buy list marks them.
+/// Prices that a plan buys at but that ran out, as the buy list marks them; and every joint on sale without one,
+/// bought or not, of the pipes whose money it takes away.
 fn prices_to_ask(checked: &CheckedPlan) -> Vec<String> {
-    let week = checked.week();
-    let lines = checked.plan().buy.iter();
-    let asked = lines.filter_map(|line| {
-        let quote = week.quotes.get(line.quote)?;
+    let (week, plan) = (checked.week(), checked.plan());
+    let bought = |quote: usize| plan.buy.iter().any(|b| b.quote == quote);
+    let unknown = |pipe| plan.pipes.iter().any(|p| p.pipe == pipe && !p.priced);
+    let quotes = week.quotes.iter().enumerate();
+    let asked = quotes.filter_map(|(index, quote)| {
         let words = match (quote.price, quote.terms.valid_until) {
-            (None, _) => "has no price".to_owned(),
-            (_, Some(last)) if week.expired(quote) => format!("its price ran out on {last}"),
+            (None, _) if unknown(quote.pipe) => {
+                "has no price, so no money is known of its pipe".to_owned()
+            }
+            (Some(_), Some(last)) if bought(index) && week.expired(quote) => {
+                format!("its price ran out on {last}")
+            }
             _ => return None,
         };
         let from = match quote.supplier.as_str() {

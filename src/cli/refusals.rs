@@ -3,21 +3,20 @@
 use crate::check::Violation;
 use crate::order::{Impossible, Origin, Week};
 
-/// Each piece of impossible work: the row that orders it, what, why, and the smallest change that
-/// frees it.
+/// Each piece of impossible work as other faults are told: the row that orders it, what, why, and the smallest
+/// change that frees it.
 pub(super) fn impossible(week: &Week, items: &[Impossible]) -> String {
     let mut out = String::new();
     for (parts, item) in Impossible::together(items) {
         // A plain part is its own mark.
-        let part = if parts == item.mark {
-            String::new()
+        let whose = if parts == item.mark {
+            parts
         } else {
-            format!(", {parts}")
+            format!("{}: {parts}", item.mark)
         };
         out.push_str(&format!(
-            "{}{}{part}: cannot be made: {}\n  frees it: {}\n",
+            "{}error: {whose} cannot be made: {}\n  mend:  {}\n\n",
             place(week, item),
-            item.mark,
             item.reason,
             item.change
         ));
@@ -25,14 +24,13 @@ pub(super) fn impossible(week: &Week, items: &[Impossible]) -> String {
     out
 }
 
-/// `orders.csv line 4: `; nothing for what concerns no single row.
+/// `orders.csv, line 4: `; nothing for what concerns no single row.
 fn place(week: &Week, item: &Impossible) -> String {
     let gate = item.gate.and_then(|g| week.gates.get(g));
     let extra = item.extra.and_then(|e| week.extras.get(e));
     let origin = gate.map(|g| &g.origin).or(extra.map(|e| &e.origin));
-    origin
-        .map(Origin::words)
-        .map_or_else(String::new, |words| format!("{words}: "))
+    let words = |o: &Origin| format!("{}, {}: ", o.file, o.line_words());
+    origin.map_or_else(String::new, words)
 }
 
 /// A plan that the checker refused, rule by rule.

@@ -12,13 +12,13 @@ pub fn print_faults(faults: &[Fault]) -> String {
         let _ = writeln!(out, "{}", block(f));
     }
     let count = |s: Severity| faults.iter().filter(|f| f.severity == s).count();
-    let _ = writeln!(
-        out,
-        "{}, {}, {}.",
-        counted(count(Severity::Error), "error"),
-        counted(count(Severity::Warning), "warning"),
-        counted(count(Severity::Note), "note")
-    );
+    // A gate that cannot be made is found later: that there is no error is not said before.
+    let errors = count(Severity::Error);
+    let errors = (errors > 0).then(|| counted(errors, "error"));
+    let rest = [(Severity::Warning, "warning"), (Severity::Note, "note")];
+    let rest = rest.map(|(severity, word)| counted(count(severity), word));
+    let there: Vec<String> = errors.into_iter().chain(rest).collect();
+    let _ = writeln!(out, "{}.", there.join(", "));
     out
 }
 

@@ -88,9 +88,10 @@ fn impossible_work_stops_the_week_unless_partial() {
     let refused = longpoint(&["plan", text(&week)]);
     assert_eq!(refused.code, 2, "{}", refused.err);
     let row = read(&week, "orders.csv").lines().count();
-    let place = format!("orders.csv line {row}: Z2");
+    let place = format!("orders.csv, line {row}: error: Z2");
     assert!(refused.err.contains(&place), "{place}: {}", refused.err);
-    assert!(refused.err.contains("frees it"), "{}", refused.err);
+    assert!(refused.err.contains("\n  mend:  "), "{}", refused.err);
+    assert!(!refused.err.contains("0 errors"), "{}", refused.err);
     nothing_written(&week);
 
     let partial = longpoint(&["plan", text(&week), "--partial"]);

@@ -393,5 +393,6 @@ impl Simplex {
 
 mod cut;
 mod refresh;
+mod start;
 #[cfg(test)]
 mod tests;

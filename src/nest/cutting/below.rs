@@ -5,13 +5,13 @@ use std::collections::BTreeMap;
 
 use super::lot::{Cuts, Lot};
 use super::parity::Parity;
-use super::program::NOTHING;
+use super::program::{Handed, NOTHING};
 
 /// The way down from a node: joined so far, and the lots that turned off it.
 pub(super) struct Below {
     pub lot: Lot,
     /// Columns and cuts as they are after joining.
-    pub columns: Vec<Cuts>,
+    pub columns: Handed,
     pub cuts: Vec<Parity>,
     pub made: Vec<Lot>,
     /// How many more may be made, and whether more would have been.
@@ -62,9 +62,15 @@ impl Below {
             lot.part(i, j);
             lot
         }));
-        let joined = self.columns.iter().filter_map(|c| exchange(c, (i, j), k));
-        let more: Vec<Cuts> = joined.collect();
-        self.columns.extend(more);
+        let Handed { columns, basis, .. } = &mut self.columns;
+        let (ahead, rest) = columns.split_at(*basis);
+        let joined = |c: &Cuts| exchange(c, (i, j), k);
+        let ahead: Vec<Cuts> = ahead.iter().filter_map(joined).collect();
+        let rest: Vec<Cuts> = rest.iter().filter_map(joined).collect();
+        let more = ahead.len();
+        columns.splice(*basis..*basis, ahead);
+        columns.extend(rest);
+        *basis += more;
         let cuts = std::mem::take(&mut self.cuts).into_iter();
         self.cuts = cuts.filter_map(|c| c.joined((i, j), k)).collect();
         Some(k)

@@ -135,10 +135,6 @@ impl Program<'_> {
                 Vec::new()
             };
             if cuts.is_empty() {
-                let columns = std::mem::take(&mut self.columns).into_iter().zip(open);
-                self.columns = columns
-                    .filter_map(|(cuts, open)| open.then_some(cuts))
-                    .collect();
                 return Verdict::Broken(broken);
             }
             for cut in cuts {

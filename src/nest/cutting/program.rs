@@ -48,6 +48,16 @@ pub(super) fn whole(dual: f64) -> i64 {
     (dual.clamp(0.0, LARGEST) * SCALE as f64).floor() as i64
 }
 
+/// Columns that a node hands down.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Handed {
+    pub columns: Vec<Cuts>,
+    /// So many of them, the first ones, were its basis.
+    pub basis: usize,
+    /// Kinds whose row had its slack in the basis.
+    pub loose: Vec<u32>,
+}
+
 /// The program of a lot.
 pub(super) struct Program<'l> {
     pub(super) lot: &'l Lot,
@@ -62,11 +72,13 @@ pub(super) struct Program<'l> {
     /// Cuts by parity, with their rows.
     pub(super) cuts: Vec<(Parity, usize)>,
     known: std::collections::BTreeSet<Cuts>,
+    /// How many columns, the first ones, were the basis of the node above.
+    basis: usize,
 }
 
 impl<'l> Program<'l> {
     /// With these columns, those that the lot does not allow left out. `whole`: a packing holds no others.
-    pub fn new(lot: &'l Lot, columns: impl Iterator<Item = Cuts>, whole: bool) -> Program<'l> {
+    pub fn new(lot: &'l Lot, handed: &Handed, whole: bool) -> Program<'l> {
         let mut lp = Simplex::default();
         let row = |kind: &super::lot::Kind| {
             let count = f64::from(kind.count());
@@ -83,14 +95,27 @@ impl<'l> Program<'l> {
             whole,
             cuts: Vec::new(),
             known: Default::default(),
+            basis: 0,
         };
         let waste = lot.waste();
-        for cuts in columns {
-            if lot.allows(&cuts) && lot.room - lot.weight(&cuts) <= waste {
-                program.add(cuts);
+        for (c, cuts) in handed.columns.iter().enumerate() {
+            if lot.allows(cuts) && lot.room - lot.weight(cuts) <= waste {
+                let new = program.add(cuts.clone());
+                program.basis += usize::from(new && c < handed.basis);
             }
         }
         program
+    }
+
+    /// Starts from the basis of the node above.
+    pub fn start(&mut self, loose: &[u32], budget: &mut Budget<'_>) {
+        let before = self.lp.work;
+        let row = |&k: &u32| self.rows.get(k as usize).copied().flatten();
+        // Each row's penalty comes before its slack.
+        let slacks = loose.iter().filter_map(row).map(|r| r * 2 + 1);
+        let basis: Vec<usize> = slacks.chain(self.first..self.first + self.basis).collect();
+        self.lp.start_from(&basis);
+        budget.spend(self.lp.work - before);
     }
 
     pub(super) fn add(&mut self, cuts: Cuts) -> bool {
@@ -225,19 +250,25 @@ impl<'l> Program<'l> {
             .collect()
     }
 
-    /// The columns worth handing down: the basic ones, then those of least reduced cost.
-    pub fn columns(self) -> Vec<Cuts> {
-        if self.whole {
-            return self.columns;
-        }
+    /// The columns worth handing down: the basic ones, then those of least reduced cost; all of a list.
+    pub fn handed(self) -> Handed {
         let dual = self.lp.duals();
         let mut basic = vec![false; self.columns.len()];
+        let mut slack = vec![false; self.first / 2];
         for (column, _) in self.lp.basics() {
-            if column >= self.first {
-                basic[column - self.first] = true;
+            match column.checked_sub(self.first) {
+                // Rows of cuts have columns, too.
+                Some(c) => basic.get_mut(c).into_iter().for_each(|b| *b = true),
+                None => slack[column / 2] |= column % 2 == 1,
             }
         }
+        let kinds = (0u32..).zip(&self.rows);
+        let loose = kinds.filter(|(_, row)| row.is_some_and(|r| slack[r]));
+        let loose = loose.map(|(k, _)| k).collect();
         let reduced = |cuts: &Cuts| {
+            if self.whole {
+                return 0.0;
+            }
             let worth = |&(k, n): &(u32, u32)| {
                 self.rows[k as usize].map_or(0.0, |r| dual[r] * f64::from(n))
             };
@@ -247,12 +278,20 @@ impl<'l> Program<'l> {
             .columns
             .iter()
             .enumerate()
+            .filter(|(c, _)| self.lp.is_open(self.first + c))
             .map(|(c, cuts)| (!basic[c], reduced(cuts), c))
             .collect();
         ranked.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)).then(a.2.cmp(&b.2)));
-        ranked.truncate(self.first / 2 * HANDED);
+        if !self.whole {
+            ranked.truncate(self.first / 2 * HANDED);
+        }
+        let first = ranked.iter().filter(|r| !r.0).count();
         let mut columns = self.columns;
         let take = |(_, _, c): (bool, f64, usize)| std::mem::take(&mut columns[c]);
-        ranked.into_iter().map(take).collect()
+        Handed {
+            columns: ranked.into_iter().map(take).collect(),
+            basis: first,
+            loose,
+        }
     }
 }

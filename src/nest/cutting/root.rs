@@ -5,16 +5,20 @@ use super::super::converge::Budget;
 use super::super::problem::Pool;
 use super::super::proof::{Branch, Leaf};
 use super::lot::{Cuts, Lot};
-use super::program::{Program, SCALE, Verdict};
+use super::program::{Handed, Program, SCALE, Verdict};
 
 /// The fewest joints that the program allows, with its columns; the bound goes into the answer with the duals
 /// that say so. `None` when steps ran out.
 pub(super) fn root(
     pool: &Pool,
     answer: &mut PoolAnswer,
-    mut columns: Vec<Cuts>,
+    columns: Vec<Cuts>,
     budget: &mut Budget<'_>,
-) -> Option<(i64, Vec<Cuts>)> {
+) -> Option<(i64, Handed)> {
+    let mut handed = Handed {
+        columns,
+        ..Handed::default()
+    };
     let mut table = Vec::new();
     let cost = pool.stocks[0].cost;
     let whole = Lot::new(pool, 0);
@@ -26,20 +30,21 @@ pub(super) fn root(
             bins += 1;
             continue;
         }
-        let mut program = Program::new(&lot, columns.iter().cloned(), false);
+        let mut program = Program::new(&lot, &handed, false);
+        program.start(&handed.loose, budget);
         match program.decide(&mut table, budget) {
-            Verdict::Broken(_) => return Some((bins, program.columns())),
+            Verdict::Broken(_) => return Some((bins, program.handed())),
             Verdict::Unknown => return None,
             Verdict::Empty => {
                 let values = program.certificate(&mut table, budget);
-                columns = program.columns();
+                handed = program.handed();
                 certify(pool, answer, &lot, values);
                 // The verdict holds for so many joints only: more of them may waste more.
                 bins = (bins + 1).max(joints(answer.bound, cost));
             }
         }
     }
-    Some((bins, columns))
+    Some((bins, handed))
 }
 
 /// Joints that a bound comes to.

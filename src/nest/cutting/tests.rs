@@ -7,6 +7,7 @@ use super::super::problem::{Credit, Item, Pool, Stock};
 use super::fill::Fill;
 use super::lot::{Cuts, Kind, Lot};
 use super::parity::lacking;
+use super::program::Handed;
 use super::tree::{End, Turn, search};
 
 fn pool(usable: i64, kerf: i64, lengths: &[i64]) -> Pool {
@@ -108,7 +109,7 @@ fn compare(way: impl Fn(Lot, &mut Budget<'_>) -> End) {
 
 #[test]
 fn packs_where_enumeration_does_and_nowhere_else() {
-    compare(|lot, budget| search(lot, Vec::new(), budget));
+    compare(|lot, budget| search(lot, Handed::default(), budget));
 }
 
 /// The turn that lists by itself, from the first node on.

@@ -17,7 +17,7 @@ use super::super::converge::Budget;
 use super::below::Below;
 use super::lot::{Cuts, Kind, Lot};
 use super::parity::Parity;
-use super::program::{Program, Verdict};
+use super::program::{Handed, Program, Verdict};
 use super::round::round;
 
 /// How a search ended.
@@ -44,7 +44,7 @@ const LISTING: u64 = 3;
 /// A node not looked at yet.
 struct Node {
     lot: Lot,
-    columns: Rc<Vec<Cuts>>,
+    columns: Rc<Handed>,
     cuts: Rc<Vec<Parity>>,
     discrepancies: u32,
     depth: u32,
@@ -65,7 +65,7 @@ pub(super) struct Turn {
 }
 
 /// Looks for a packing of the lot.
-pub(super) fn search(lot: Lot, columns: Vec<Cuts>, budget: &mut Budget<'_>) -> End {
+pub(super) fn search(lot: Lot, columns: Handed, budget: &mut Budget<'_>) -> End {
     let (mut table, columns) = (Vec::new(), Rc::new(columns));
     let mut left = FIRST;
     loop {
@@ -86,7 +86,7 @@ pub(super) fn search(lot: Lot, columns: Vec<Cuts>, budget: &mut Budget<'_>) -> E
 
 impl Turn {
     /// One that may look at so many nodes, and lists patterns or not.
-    pub fn new(lists: bool, left: u64, lot: Lot, columns: Rc<Vec<Cuts>>) -> Turn {
+    pub fn new(lists: bool, left: u64, lot: Lot, columns: Rc<Handed>) -> Turn {
         let mut turn = Turn {
             lists,
             left,
@@ -130,11 +130,11 @@ impl Turn {
                 return End::Unknown;
             }
             self.left -= 1;
-            let size: usize = node.columns.iter().map(Vec::len).sum();
+            let size: usize = node.columns.columns.iter().map(Vec::len).sum();
             let due = self.lists && !node.whole && listing <= (begun - budget.left) / LISTING;
             budget.spend(size as u64 * 50);
-            let columns = node.columns.iter().cloned();
-            let mut program = Program::new(&node.lot, columns, node.whole);
+            let mut program = Program::new(&node.lot, &node.columns, node.whole);
+            program.start(&node.columns.loose, budget);
             program.take(&node.cuts);
             let broken = match program.decide(table, budget) {
                 Verdict::Empty => continue,
@@ -153,13 +153,16 @@ impl Turn {
                 let list = program.list(table, budget);
                 listing += before - budget.left;
                 if let Some(list) = list {
-                    node.columns = Rc::new(list);
+                    node.columns = Rc::new(Handed {
+                        columns: list,
+                        ..Handed::default()
+                    });
                     node.whole = true;
                     self.push(node);
                     continue;
                 }
             }
-            let (cuts, columns) = (program.binding(), program.columns());
+            let (cuts, columns) = (program.binding(), program.handed());
             self.branch(node, (columns, cuts), &broken);
         }
         if self.whole { End::None } else { End::Unknown }
@@ -168,7 +171,7 @@ impl Turn {
     fn branch(
         &mut self,
         node: Node,
-        (columns, cuts): (Vec<Cuts>, Vec<Parity>),
+        (columns, cuts): (Handed, Vec<Parity>),
         broken: &[(Cuts, f64)],
     ) {
         let pieces: u32 = node.lot.kinds.iter().map(Kind::count).sum();

@@ -30,6 +30,11 @@ impl Simplex {
         self.worst_value().is_none()
     }
 
+    /// A column may come in.
+    pub fn is_open(&self, column: usize) -> bool {
+        self.columns[column].open
+    }
+
     /// A column comes in no more.
     pub fn close(&mut self, column: usize) {
         self.columns[column].open = false;

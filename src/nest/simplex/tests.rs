@@ -125,3 +125,47 @@ fn a_cut_is_a_row_like_any_other() {
     }
     assert!(dearer > 20, "{dearer}");
 }
+
+/// Started from the basis of a solved program it has that program's answer at once, and from the basis of one with
+/// other right sides it comes to the same as from nothing.
+#[test]
+fn a_basis_handed_over_leads_to_the_same_answer() {
+    let mut state = 5;
+    let mut moved = 0;
+    for _ in 0..80 {
+        let rows = 3 + next(&mut state) as usize % 12;
+        let mut sides =
+            || -> Vec<f64> { (0..rows).map(|_| (next(&mut state) % 9) as f64).collect() };
+        let (right, other) = (sides(), sides());
+        let columns: Vec<(f64, Vec<(u32, f64)>)> = (0..10 + rows * 2)
+            .map(|_| {
+                let cost = 1.0 + (next(&mut state) % 100) as f64 / 10.0;
+                let held = (0..rows).filter(|_| next(&mut state).is_multiple_of(3));
+                (cost, held.map(|r| (r as u32, 1.0)).collect())
+            })
+            .collect();
+        let program = |right: &[f64]| {
+            let mut lp = Simplex::default();
+            for r in right {
+                lp.add_row(Sense::Ge, *r, 50.0);
+            }
+            for (cost, entries) in &columns {
+                lp.add_column(*cost, entries.clone());
+            }
+            lp
+        };
+        let mut solved = program(&right);
+        assert!(solved.solve(10_000, &mut |_| false));
+        let basis: Vec<usize> = solved.basics().map(|(column, _)| column).collect();
+        let mut same = program(&right);
+        same.start_from(&basis);
+        assert!((same.objective() - solved.objective()).abs() < 1e-6);
+        let (mut warm, mut cold) = (program(&other), program(&other));
+        warm.start_from(&basis);
+        assert!(warm.is_feasible());
+        assert!(warm.solve(10_000, &mut |_| false) && cold.solve(10_000, &mut |_| false));
+        assert!((warm.objective() - cold.objective()).abs() < 1e-6);
+        moved += usize::from((cold.objective() - solved.objective()).abs() > 1e-6);
+    }
+    assert!(moved > 40, "{moved}");
+}

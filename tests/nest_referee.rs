@@ -3,9 +3,9 @@
 mod referee;
 
 use longpoint::check::certificate::verify;
-use longpoint::nest::{Limits, NoWatch, Problem, Status, cost, solve};
+use longpoint::nest::{Limits, NoWatch, Pool, Problem, Status, cost, solve};
 
-use referee::{Dice, group_ways, outcomes, tiny};
+use referee::{Dice, group_ways, outcomes, tiny, tiny_once};
 
 /// How the answers of so many jobs compare with the optimum.
 #[derive(Debug, Default)]
@@ -21,12 +21,12 @@ struct Tally {
 
 /// Wrong bounds, false proofs and illegal answers fail at once; what is only dearer is printed with the
 /// dice that make the job again.
-fn compare(seed: u64, jobs: usize) -> Tally {
+fn compare(make: impl Fn(&mut Dice) -> Pool, seed: u64, jobs: usize) -> Tally {
     let mut dice = Dice(seed);
     let (mut tally, mut done) = (Tally::default(), 0);
     while done < jobs {
         let state = dice.0;
-        let pool = tiny(&mut dice);
+        let pool = make(&mut dice);
         let pieces: u32 = pool.items.iter().map(|i| i.count).sum();
         let configurations: usize = pool
             .groups
@@ -93,15 +93,29 @@ fn compare(seed: u64, jobs: usize) -> Tally {
 
 #[test]
 fn a_thousand_tiny_jobs() {
-    let tally = compare(20_260_601, 1000);
+    let tally = compare(tiny, 20_260_601, 1000);
     // Not a claim about the engine's worth, only that the comparison is not empty.
     assert!(tally.proved > 333 && tally.short < 500, "{tally:?}");
+}
+
+#[test]
+fn three_hundred_jobs_of_lines_spliced_once() {
+    let tally = compare(tiny_once, 20_261_128, 300);
+    assert!(tally.proved > 100 && tally.short < 150, "{tally:?}");
 }
 
 /// Slow: run with `cargo test --release --test nest_referee -- --ignored --nocapture`.
 #[test]
 #[ignore = "minutes"]
 fn twenty_thousand_tiny_jobs() {
-    let tally = compare(7, 20_000);
+    let tally = compare(tiny, 7, 20_000);
     assert!(tally.dearer < 1_000, "{tally:?}");
+}
+
+/// Slow, like the one above.
+#[test]
+#[ignore = "minutes"]
+fn five_thousand_jobs_of_lines_spliced_once() {
+    let tally = compare(tiny_once, 11, 5_000);
+    assert!(tally.dearer < 250, "{tally:?}");
 }

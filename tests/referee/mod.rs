@@ -85,8 +85,31 @@ pub fn tiny(dice: &mut Dice) -> Pool {
     }
 }
 
+/// The same with lines that are spliced once and too long for any joint, which every joint may serve.
+pub fn tiny_once(dice: &mut Dice) -> Pool {
+    let mut pool = tiny(dice);
+    let longest = pool.stocks.iter().map(|s| s.usable).max().unwrap_or(0);
+    let mark = pool.mark;
+    for stock in &mut pool.stocks {
+        stock.serves = 3;
+    }
+    for line in pool.groups.iter_mut().flat_map(|g| &mut g.lines) {
+        let length = longest + 5 + dice.roll(30);
+        *line = Line {
+            least_splices: 1,
+            most_splices: 1,
+            ..line_of(length, dice, mark)
+        };
+    }
+    pool
+}
+
 fn tiny_line(dice: &mut Dice, mark: i64) -> Line {
     let length = 40 + dice.roll(40);
+    line_of(length, dice, mark)
+}
+
+fn line_of(length: i64, dice: &mut Dice, mark: i64) -> Line {
     let mut slots = Vec::new();
     let mut at = 5 + dice.roll(8);
     let mut zone = 0;

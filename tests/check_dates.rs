@@ -103,3 +103,80 @@ fn a_rack_does_not_hide_that_joints_come_too_late() {
         }
     }
 }
+
+/// A line that is spliced in any case waits for the first joint that it can be spliced from, not for one
+/// that holds it whole.
+#[test]
+fn a_spliced_line_whose_joints_come_too_late_is_told_the_date() {
+    let mut week = late_forties();
+    week.rack.clear();
+    for quote in &mut week.quotes {
+        let long = quote.nominal > tiny::feet(24, 0.0);
+        let heavy = quote.pipe == tiny::HEAVY;
+        quote.terms.lead_days = Some(if !heavy {
+            2
+        } else if long {
+            30
+        } else {
+            12
+        });
+    }
+    week.gates[1].due = None;
+    let said = refused(&week);
+    let lines: Vec<_> = said
+        .iter()
+        .filter(|i| matches!(i.part.as_deref(), Some("A1-HB" | "A1-HT")))
+        .collect();
+    assert_eq!(lines.len(), 2, "{said:?}");
+    for line in lines {
+        assert!(
+            line.reason.contains("comes on 2026-03-11"),
+            "{}",
+            line.reason
+        );
+        assert!(
+            line.change.contains("a due date 2 days later"),
+            "{}",
+            line.change
+        );
+        assert!(!line.change.contains("a joint of"), "{}", line.change);
+    }
+    week.gates[0].due = Some(date(2026, 3, 11));
+    planned(&week);
+    // Where no place is left for a splice, the date that counts is that of the joint that holds it whole.
+    week.gates[0].due = Some(date(2026, 3, 9));
+    week.gates[0].excluded_bays = (1..=7).collect();
+    let said = refused(&week);
+    let line = said.iter().find(|i| i.part.as_deref() == Some("A1-HB"));
+    let reason = line.map(|l| l.reason.as_str());
+    assert!(
+        reason.is_some_and(|r| r.contains("comes on 2026-03-29")),
+        "{said:?}"
+    );
+    // Where no joint holds it either, that they come late is said, and what would do.
+    week.quotes
+        .retain(|q| q.nominal < tiny::feet(40, 0.0) || q.pipe != tiny::HEAVY);
+    let said = refused(&week);
+    let line = said.iter().find(|i| i.part.as_deref() == Some("A1-HB"));
+    let line = line.expect("the line is named");
+    assert!(
+        line.reason.contains("by 2026-03-09") && line.reason.contains("2026-03-11"),
+        "{}",
+        line.reason
+    );
+    assert!(
+        line.change.contains("here by 2026-03-09"),
+        "{}",
+        line.change
+    );
+}
+
+/// What the whole week is refused for.
+fn refused(week: &Week) -> Vec<longpoint::order::Impossible> {
+    let (take_off, left_out) = take_off(week);
+    let options = PlanOptions {
+        left_out,
+        ..PlanOptions::default()
+    };
+    make(week, &take_off, &options).expect_err("the week cannot be planned")
+}

@@ -3,8 +3,8 @@
 use crate::measure::Length;
 use crate::order::{Impossible, SplicePolicy, Week};
 use crate::part::{Part, TakeOff};
-use crate::splice::{SpliceSet, sets};
-use crate::stock::{in_time, late, on_sale, usable_of_new, usable_of_piece};
+use crate::splice::{SpliceSet, sets, would_do};
+use crate::stock::{Late, in_time, late, on_sale, usable_of_new, usable_of_piece};
 
 /// Every part of the week that is not spliced and fits neither a joint on sale nor a rack piece;
 /// `named` holds the gates already refused for their splices.
@@ -26,7 +26,7 @@ pub(crate) fn too_long(
                     .iter()
                     .any(|n| n.gate.is_some() && n.gate == p.gate && is_line(p))
         })
-        .filter_map(|(_, part)| judge(week, part))
+        .filter_map(|(_, part)| judge(week, take_off, part))
         .collect()
 }
 
@@ -39,31 +39,38 @@ fn is_line(part: &Part) -> bool {
     )
 }
 
-fn judge(week: &Week, part: &Part) -> Option<Impossible> {
+fn judge(week: &Week, take_off: &TakeOff, part: &Part) -> Option<Impossible> {
     let saw = &week.shop.saw;
     let units = week.shop.units;
-    let new = |late: bool| {
-        let sold = on_sale(week, part.pipe);
-        sold.filter(move |(_, q)| late || in_time(week, q, part.gate))
-            .map(|(_, q)| usable_of_new(saw, q.planning))
-    };
+    let new = on_sale(week, part.pipe)
+        .filter(|(_, q)| in_time(week, q, part.gate))
+        .map(|(_, q)| usable_of_new(saw, q.planning));
     let rack = week
         .rack
         .iter()
         .filter(|r| r.pipe == part.pipe && r.count > 0)
         .map(|r| usable_of_piece(saw, r));
-    let longest = new(false).chain(rack).max();
+    let longest = new.chain(rack).max();
     if longest.is_some_and(|u| part.saw <= u) {
         return None;
     }
-    if new(true).any(|u| part.saw <= u) {
-        return too_late(week, part);
+    // A late joint need not hold a line that splices may serve: the first that it can be made of frees it.
+    let does = |u: Length| would_do(week, take_off, part, u);
+    if let Some(late) = late(week, part.pipe, part.gate, does) {
+        return Some(too_late(week, part, &late));
     }
     let pipe = week.pipe(part.pipe).title();
     let needs = part.saw + saw.near_trim + saw.far_trim + saw.hold_back;
-    let reason = match longest {
-        None => format!("no new joint of {pipe} is to be had and none is on the rack"),
-        Some(u) => format!(
+    let first = late(week, part.pipe, part.gate, |_| true);
+    let reason = match (longest, &first) {
+        (None, Some(late)) => format!(
+            "no new joint of {pipe} is here by {} (the first {}), none is on the rack, and none on sale \
+             would do",
+            late.wanted,
+            late.comes()
+        ),
+        (None, None) => format!("no new joint of {pipe} is to be had and none is on the rack"),
+        (Some(u), _) => format!(
             "{} of {pipe} is longer than what the longest joint or rack piece holds ({}), and it may \
              not be spliced",
             part.saw.print(units),
@@ -76,7 +83,12 @@ fn judge(week: &Week, part: &Part) -> Option<Impossible> {
         mark: owner_mark(week, part),
         part: Some(part.mark.clone()),
         reason,
-        change: format!("{}{}", change(week, part, needs), by_policy(week, part)),
+        change: format!(
+            "{}{}{}",
+            change(week, part, needs),
+            first.map_or(String::new(), |late| format!(", here by {}", late.wanted)),
+            by_policy(week, part)
+        ),
     })
 }
 
@@ -98,21 +110,20 @@ fn by_policy(week: &Week, part: &Part) -> &'static str {
 }
 
 /// A joint that would do is on sale, but not here in time.
-fn too_late(week: &Week, part: &Part) -> Option<Impossible> {
-    let late = late(week, part.pipe, part.gate, |u| part.saw <= u)?;
-    Some(Impossible {
+fn too_late(week: &Week, part: &Part, late: &Late) -> Impossible {
+    Impossible {
         gate: part.gate,
         extra: part.extra,
         mark: owner_mark(week, part),
         part: Some(part.mark.clone()),
         reason: format!(
-            "its {} must be here by {}; the first joint that holds it {}",
+            "its {} must be here by {}; the first joint it can be cut from {}",
             week.pipe(part.pipe).title(),
             late.wanted,
             late.comes()
         ),
         change: late.mend(),
-    })
+    }
 }
 
 fn owner_mark(week: &Week, part: &Part) -> String {

@@ -15,7 +15,7 @@ pub(crate) mod world;
 
 pub(crate) use configure::{Prefer, Terms, configure, fewest};
 pub(crate) use reach::{Lift, windows};
-pub(crate) use set::{Case, settle, shape, terms, track_of};
+pub(crate) use set::{Case, settle, shape, terms, track_of, would_do};
 pub use set::{places, sets};
 pub(crate) use track::Track;
 pub use window::{ReachForm, SpliceLine, SpliceSet, Window, WindowClass, inward};

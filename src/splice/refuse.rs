@@ -149,7 +149,12 @@ fn changes(trial: &Trial) -> Vec<String> {
             Trial { usable, ..*trial }.works()
         });
     if let Some(joint) = longer {
-        out.push(format!("a joint of {} on sale", joint.print(units)));
+        let gate = trial.case.frame.gate;
+        let by = match trial.case.week.wanted(gate) {
+            Some(wanted) if late_joint(trial).is_some() => format!(" and here by {wanted}"),
+            _ => String::new(),
+        };
+        out.push(format!("a joint of {} on sale{by}", joint.print(units)));
     }
     let bays = trial.case.frame.bays.len();
     let other = [bays + 1, bays + 2, bays.saturating_sub(1)].into_iter();

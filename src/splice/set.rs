@@ -12,6 +12,12 @@ use crate::part::{CopeEnd, Part, TakeOff};
 use crate::statics::{Envelope, Envelopes, Line, envelope, model};
 use crate::stock::longest_usable;
 
+/// The lines of a gate that may be spliced, those together that bind each other.
+const LINES: [&[Role]; 2] = [
+    &[Role::BottomHorizontal, Role::TopHorizontal],
+    &[Role::SwayBrace],
+];
+
 /// Every line of the week that must (or, by policy, may) be spliced, with its windows, one set per
 /// gate order; and the gates for which the rules leave no way, each with the rule that bites and
 /// the smallest changes that free it. Kit gates' horizontals are the buyer's, hence not here.
@@ -26,10 +32,7 @@ pub fn sets(week: &Week, take_off: &TakeOff) -> (Vec<SpliceSet>, Vec<Impossible>
         let Some(order) = week.gates.get(frame.gate).filter(|o| o.count > 0) else {
             continue;
         };
-        for roles in [
-            &[Role::BottomHorizontal, Role::TopHorizontal][..],
-            &[Role::SwayBrace],
-        ] {
+        for roles in LINES {
             let parts = parts_of(take_off, frame.gate, roles);
             let ours: Vec<usize> = parts
                 .into_iter()
@@ -75,6 +78,36 @@ fn parts_of(take_off: &TakeOff, gate: usize, roles: &[Role]) -> Vec<usize> {
             .position(|p| p.gate == Some(gate) && p.role == Some(*role) && p.count > 0)
     };
     roles.iter().filter_map(find).collect()
+}
+
+/// Whether joints that hold `usable` would do for a part that may be spliced: whole, or spliced with the
+/// other lines of its gate as the rules stand.
+pub(crate) fn would_do(week: &Week, take_off: &TakeOff, part: &Part, usable: Length) -> bool {
+    if part.saw <= usable {
+        return true;
+    }
+    let frame = take_off.frames.iter().find(|f| Some(f.gate) == part.gate);
+    let Some((frame, order)) = frame.and_then(|f| Some((f, week.gates.get(f.gate)?))) else {
+        return false;
+    };
+    let lines = LINES
+        .iter()
+        .find(|l| part.role.is_some_and(|r| l.contains(&r)));
+    let Some(roles) = lines.filter(|_| week.shop.splice.policy != SplicePolicy::Never) else {
+        return false;
+    };
+    let mut long = parts_of(take_off, frame.gate, roles);
+    long.retain(|p| take_off.parts[*p].ours && take_off.parts[*p].saw > usable);
+    let bending = envelope(&model(week, frame)).map(Arc::new).ok();
+    let case = Case {
+        week,
+        take_off,
+        order,
+        frame,
+        bending: bending.as_ref(),
+    };
+    let mut set = shape(case, &long, Lift::Nothing);
+    settle(week, &mut set, usable, Lift::Nothing)
 }
 
 fn set_of(

@@ -26,6 +26,7 @@ pub use money::Money;
 pub use parse_date::parse_date;
 pub use parse_length::{LengthFault, ParsedLength, parse_length};
 pub use parse_number::{
-    has_decimal_comma, parse_count, parse_money, parse_number, parse_yes, reads_as_thousands,
+    has_decimal_comma, has_decimal_point, parse_count, parse_money, parse_number, parse_yes,
+    reads_as_thousands,
 };
 pub use share_out::{cents_that_add, cents_that_come_to, share_out};

@@ -122,6 +122,20 @@ pub fn has_decimal_comma(text: &str) -> bool {
     })
 }
 
+/// A number with a decimal point that can be nothing else: `3.48`, `1,450.00`.
+pub fn has_decimal_point(text: &str) -> bool {
+    let text = text.trim();
+    text.rsplit_once('.').is_some_and(|(whole, rest)| {
+        let digits = |c: char| c.is_ascii_digit();
+        let plain = |c: char| digits(c) || c == ',' || c.is_whitespace();
+        whole.starts_with(digits)
+            && whole.chars().all(plain)
+            && !rest.is_empty()
+            && rest.chars().all(digits)
+            && !reads_as_thousands(text)
+    })
+}
+
 /// yes or no.
 pub fn parse_yes(text: &str) -> Result<bool, Misread> {
     match text.trim().to_lowercase().as_str() {
@@ -226,14 +240,20 @@ mod tests {
         for text in ["0.145", "1.45", "1.4500", "1450.000", "1.450.000", "a.450"] {
             assert!(!reads_as_thousands(text), "{text}");
         }
-        for (text, comma) in [
-            ("3,48", true),
-            ("1.450,00", true),
-            ("1,450", false),
-            ("3.48", false),
-            ("a,b", false),
+        for (text, comma, point) in [
+            ("3,48", true, false),
+            ("1.450,00", true, false),
+            ("1,450", false, false),
+            ("3.48", false, true),
+            ("0.145", false, true),
+            ("1,450.00", false, true),
+            ("1.450", false, false),
+            ("1.450.000", false, false),
+            ("a,b", false, false),
+            ("a.b", false, false),
         ] {
             assert_eq!(has_decimal_comma(text), comma, "{text}");
+            assert_eq!(has_decimal_point(text), point, "{text}");
         }
         assert!(parse_number("inf").is_err());
     }

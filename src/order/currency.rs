@@ -3,7 +3,7 @@
 use super::faults::Faults;
 use super::sheet::Cells;
 use super::shop_file::ShopFile;
-use crate::measure::{Money, parse_money, reads_as_thousands};
+use crate::measure::{Money, parse_money};
 
 /// Signs and codes that mean one currency; `$` is read as the shop's own dollar.
 const ALIKE: [&[&str]; 4] = [
@@ -21,21 +21,6 @@ pub(super) fn read_amount(
     faults: &mut Faults,
 ) -> Option<Money> {
     let amount = cells.read(name, faults, parse_money)?;
-    let bare = cells.text(name).trim_matches(|c: char| !c.is_ascii_digit());
-    if cells.decimal_comma() && reads_as_thousands(bare) {
-        faults.error(
-            &cells.spot(name),
-            "the point can be read two ways in a file of decimal commas",
-            &format!(
-                "write {} or {}",
-                bare.replace('.', ""),
-                bare.replace('.', ",")
-                    .trim_end_matches('0')
-                    .trim_end_matches(',')
-            ),
-        );
-        return None;
-    }
     let foreign = sign(cells.text(name)).filter(|s| !same(s, &shop.shop.money.currency));
     match foreign {
         None => Some(amount),

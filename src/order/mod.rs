@@ -8,6 +8,7 @@
 mod breaks;
 mod currency;
 mod dates;
+mod decimal_mark;
 mod fault;
 mod faults;
 mod gate_notices;

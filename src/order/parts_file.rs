@@ -17,7 +17,7 @@ const COLUMNS: [Column; 6] = [
     alias("mark", &["part"]),
     column("pipe"),
     column("finish"),
-    column("length"),
+    column("length").number(),
     alias("count", &["qty", "quantity"]),
     alias("note", &["notes"]),
 ];

@@ -15,7 +15,7 @@ const COLUMNS: [Column; 8] = [
     alias("tag", &["mark"]),
     column("pipe"),
     column("finish"),
-    alias("length", &["measured"]),
+    alias("length", &["measured"]).number(),
     alias("count", &["qty", "quantity"]),
     column("near_trim"),
     column("far_trim"),

@@ -1,5 +1,6 @@
 //! `Sheet`: a table whose columns are known by name; `Cells`: one row of it, read by column name.
 
+use super::decimal_mark::DecimalMark;
 use super::faults::{Faults, Spot};
 use super::nearest_word::{fold, suggestion};
 use crate::measure::{self, Misread, ParsedLength, Unit};
@@ -9,16 +10,32 @@ use crate::text::{Row, SourceFile, Table, cell_name, unit_of};
 pub(super) struct Column {
     pub name: &'static str,
     pub also: &'static [&'static str],
+    /// Holds numbers with decimals, not words or counts.
+    number: bool,
+}
+
+impl Column {
+    /// The column holds numbers with decimals.
+    pub const fn number(self) -> Column {
+        Column {
+            number: true,
+            ..self
+        }
+    }
 }
 
 /// Shorthand for a column with one name.
 pub(super) const fn column(name: &'static str) -> Column {
-    Column { name, also: &[] }
+    alias(name, &[])
 }
 
 /// Shorthand for a column with further names.
 pub(super) const fn alias(name: &'static str, also: &'static [&'static str]) -> Column {
-    Column { name, also }
+    Column {
+        name,
+        also,
+        number: false,
+    }
 }
 
 /// Where a known column stands, its heading as written, and the unit the heading gives.
@@ -27,6 +44,7 @@ struct Heading {
     at: usize,
     written: String,
     unit: Option<&'static str>,
+    number: bool,
 }
 
 /// A table with known columns.
@@ -34,7 +52,7 @@ pub(super) struct Sheet {
     place: Place,
     headings: Vec<Heading>,
     rows: Vec<Row>,
-    decimal_comma: bool,
+    decimal_mark: DecimalMark,
 }
 
 /// Where a table stands: its file, the sheet of a workbook, the line of its headings.
@@ -115,17 +133,22 @@ impl Sheet {
                         at,
                         written: cell.clone(),
                         unit: split_unit(cell).1,
+                        number: c.number,
                     });
                 }
                 None if cell.starts_with('#') => {}
                 None => unknown_heading(&place, &spot, at, &table.rows, columns, faults),
             }
         }
-        let mut cells = table.rows.iter().flat_map(|r| &r.cells);
+        let numbers = || headings.iter().filter(|h| h.number);
+        let cells = table.rows.iter().flat_map(|row| {
+            let cells = numbers().filter_map(|h| row.cells.get(h.at));
+            cells.map(|cell| (row.line, cell.as_str()))
+        });
         Sheet {
             place,
+            decimal_mark: DecimalMark::of(cells),
             headings,
-            decimal_comma: cells.any(|c| measure::has_decimal_comma(c)),
             rows: table.rows,
         }
     }
@@ -214,11 +237,6 @@ impl<'a> Cells<'a> {
         self.sheet.headings.iter().find(|h| h.name == name)
     }
 
-    /// Some number of the file has a decimal comma.
-    pub fn decimal_comma(&self) -> bool {
-        self.sheet.decimal_comma
-    }
-
     /// The file has that column.
     pub fn has(&self, name: &str) -> bool {
         self.sheet.has(name)
@@ -259,6 +277,12 @@ impl<'a> Cells<'a> {
             );
             return None;
         }
+        let number = self.heading(name).is_some_and(|h| h.number);
+        let parse = |text: &str| {
+            let read = parse(text)?;
+            let mark = Some(&self.sheet.decimal_mark).filter(|_| number);
+            mark.and_then(|mark| mark.doubt(text)).map_or(Ok(read), Err)
+        };
         let read = parse(text).map_err(|m| if is_day(text) { made_a_date() } else { m });
         faults.take(&self.spot(name), read)
     }

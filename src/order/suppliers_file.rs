@@ -18,11 +18,11 @@ use crate::text::SourceFile;
 
 const COLUMNS: [Column; 9] = [
     alias("supplier", &["vendor", "name"]),
-    column("freight"),
-    alias("up_to", &["longest_joint", "carries"]),
-    alias("free_over", &["free_freight_over"]),
-    alias("minimum", &["minimum_order"]),
-    alias("tax", &["tax_rate"]),
+    column("freight").number(),
+    alias("up_to", &["longest_joint", "carries"]).number(),
+    alias("free_over", &["free_freight_over"]).number(),
+    alias("minimum", &["minimum_order"]).number(),
+    alias("tax", &["tax_rate"]).number(),
     alias("lead_days", &["lead", "days"]),
     column("currency"),
     alias("note", &["notes"]),

@@ -141,6 +141,38 @@ fn thousands_are_read_where_they_can_be_read_one_way() {
     assert_eq!(fault.mend, "write 1450 or 1,45");
 }
 
+/// One mark of decimals in a file: a lone comma among points may be a slip of more than the key.
+#[test]
+fn a_decimal_comma_among_points_is_asked_about() {
+    let stock = |price: &str| Files {
+        stock: Some(
+            format!("pipe,length,price,per\nV,21 ft,2.62,foot\nH,21 ft,\"{price}\",foot\n")
+                .into_bytes(),
+        ),
+        ..sound()
+    };
+    for price in ["1,28", "$1,28"] {
+        let fault = only_error(&stock(price));
+        demand(&fault, ("stock.csv", 3, "price"), price, "decimal comma");
+        assert!(fault.what.contains("2.62 in line 2"), "{}", fault.what);
+        assert_eq!(fault.mend, "write 1.28");
+    }
+    let fault = only_error(&stock("1,280"));
+    demand(&fault, ("stock.csv", 3, "price"), "1,280", "two ways");
+    let suppliers = |row: &str| Files {
+        suppliers: Some(format!("supplier,freight,minimum,tax\nAda,{row}\n").into_bytes()),
+        ..stock("1.28")
+    };
+    for (row, column, value) in [
+        ("65.50,\"250,75\",", "minimum", "250,75"),
+        ("65.50,,\"8,25\"", "tax", "8,25"),
+        ("\"65,50\",250.75,", "freight", "65,50"),
+    ] {
+        let fault = only_error(&suppliers(row));
+        demand(&fault, ("suppliers.csv", 2, column), value, "decimal comma");
+    }
+}
+
 #[test]
 fn breaks_are_judged_among_themselves() {
     let pair = |second: &str| {

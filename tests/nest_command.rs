@@ -116,7 +116,9 @@ fn the_demo_problem_is_solved_checked_and_of_its_schema() {
         "{}",
         text(&verified.stderr)
     );
-    assert!(text(&verified.stdout).contains("all pools with charges"));
+    let said = text(&verified.stdout);
+    assert!(said.contains("all pools with charges"), "{said}");
+    assert!(said.contains("in the units of the problem"), "{said}");
     if let Some((code, words)) = python(&file) {
         assert_eq!(code, 0, "{words}");
     }

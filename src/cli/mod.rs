@@ -4,6 +4,7 @@
 //! refused; 2 bad input or impossible work, nothing written; 3 done in part (`--partial`).
 
 mod arguments;
+mod coin;
 mod compare_week;
 mod cut_now;
 mod failure;

@@ -144,7 +144,7 @@ pub(super) fn verify_file(file: &Path, voice: &mut Voice<'_>) -> Result<u8, Fail
     }
     say(
         voice,
-        &verified_text(plan.is_some(), &problem, &answers, whole.as_ref(), &found),
+        &verified_text(plan.as_ref(), &problem, &answers, whole.as_ref(), &found),
     )?;
     Ok(code::DONE)
 }

@@ -3,12 +3,13 @@
 use std::collections::BTreeMap;
 use std::fmt::Write;
 
-use crate::check::certificate::{Checked, Verified};
+use crate::check::certificate::{Checked, PlanFile, Verified};
 use crate::nest::{
     Aim, Answer, Cut, Pool, PoolAnswer, Problem, Status, StopReason, Weighing, Whole,
 };
 use crate::report::{endings, why_ended};
 
+use super::coin::{Coin, unpriced_legend};
 use super::nest_missing::missing;
 
 /// Patterns, splices, cost, bound and status of every pool, and of the whole.
@@ -72,15 +73,16 @@ fn legend(out: &mut String, answer: &Answer) {
 const WHOLE: &str = "all pools with charges";
 
 /// How costs and bounds are printed: money, or what the aim counts and then money.
-struct Figures {
+struct Figures<'a> {
     aim: Aim,
+    coin: Coin<'a>,
     weighing: Option<Weighing>,
     /// All items and lines together: what is taken beyond it is waste.
     wanted: i128,
 }
 
-impl Figures {
-    fn of(problem: &Problem, weighing: Option<Weighing>, pools: &[Pool]) -> Figures {
+impl<'a> Figures<'a> {
+    fn of(problem: &Problem, weighing: Option<Weighing>, pools: &[Pool]) -> Figures<'a> {
         let items = pools.iter().flat_map(|p| &p.items);
         let items = items.map(|i| i128::from(i.count) * i128::from(i.length));
         let groups = pools.iter().flat_map(|p| &p.groups);
@@ -91,6 +93,7 @@ impl Figures {
         });
         Figures {
             aim: problem.aim,
+            coin: Coin::Plain,
             weighing,
             wanted: items.chain(lines).sum(),
         }
@@ -98,7 +101,7 @@ impl Figures {
 
     fn verdict(&self, name: &str, status: Status, cost: i64, bound: i64) -> String {
         let Some(by) = self.weighing else {
-            return verdict(name, status, cost, bound);
+            return verdict(name, status, cost, bound, self.coin);
         };
         let (count, least) = (cost.div_euclid(by.weight), bound.div_euclid(by.weight));
         let (money, lowest) = (cost.rem_euclid(by.weight), bound.rem_euclid(by.weight));
@@ -120,7 +123,7 @@ impl Figures {
                     made - least
                 )
             }
-            Status::Short | Status::Stopped => verdict(name, status, cost, bound),
+            Status::Short | Status::Stopped => verdict(name, status, cost, bound, self.coin),
         }
     }
 
@@ -146,8 +149,9 @@ impl Figures {
     }
 }
 
-fn verdict(name: &str, status: Status, cost: i64, bound: i64) -> String {
-    let gap = cost.saturating_sub(bound);
+fn verdict(name: &str, status: Status, cost: i64, bound: i64, coin: Coin<'_>) -> String {
+    let gap = coin.print(cost.saturating_sub(bound));
+    let (cost, bound) = (coin.print(cost), coin.print(bound));
     match status {
         Status::Proved => format!("{name}: {cost}, proved"),
         Status::ProvedBySearch => format!("{name}: {cost}, proved by search (bound {bound})"),
@@ -196,46 +200,70 @@ fn pool_text(out: &mut String, pool: &Pool, answer: &PoolAnswer) {
     }
 }
 
-/// What the verifier found, a line per claim; of a plan's file only the cutting problem is judged.
+/// What the verifier found, a line per claim; of a plan's file only the cutting problem is judged, and its
+/// money has the plan's currency.
 pub(super) fn verified_text(
-    of_plan: bool,
+    plan: Option<&PlanFile>,
     problem: &Problem,
     answers: &[PoolAnswer],
     whole: Option<&Whole>,
     found: &Checked,
 ) -> String {
-    let line = |figures: Figures, name: &str, status, claimed, own: &Option<Verified>| match own {
-        Some(own) => format!(
-            "{}; claimed bound {claimed}, found {}{}\n",
-            figures.verdict(name, status, own.cost, claimed),
-            own.bound,
-            if status == Status::ProvedBySearch {
-                "; that a search ended is longpoint's word, not verified here"
-            } else {
-                ""
-            }
-        ),
-        None => format!("{name}: claims no bound\n"),
-    };
     let by = found.weighing;
-    let mut out = String::from(if of_plan {
-        "verified: this plan's cutting problem, joints, costs and bounds; the file's printed figures are not judged\n"
-    } else {
-        "verified\n"
+    let priced = plan.map(PlanFile::priced).unwrap_or_default();
+    let coin = |priced: bool| match plan {
+        Some(plan) if priced => Coin::Currency(&plan.currency),
+        _ => Coin::Plain,
+    };
+    let mut out = String::from(match plan {
+        Some(_) => {
+            "verified: this plan's cutting problem, joints, costs and bounds; the file's printed figures \
+             are not judged\n"
+        }
+        None => "verified; numbers are in the units of the problem\n",
     });
-    for ((pool, answer), own) in problem.pools.iter().zip(answers).zip(&found.pools) {
-        let figures = Figures::of(problem, by, std::slice::from_ref(pool));
-        out.push_str(&line(figures, &pool.name, answer.status, answer.bound, own));
+    let pools = problem.pools.iter().zip(answers).zip(&found.pools);
+    for (i, ((pool, answer), own)) in pools.enumerate() {
+        let figures = Figures {
+            coin: coin(priced.get(i) == Some(&true)),
+            ..Figures::of(problem, by, std::slice::from_ref(pool))
+        };
+        let claim = (answer.status, answer.bound);
+        out.push_str(&verified_line(&figures, &pool.name, claim, own.as_ref()));
     }
+    let unpriced = priced.contains(&false);
     if let Some(whole) = whole {
-        let figures = Figures::of(problem, by, &problem.pools);
-        out.push_str(&line(
-            figures,
-            WHOLE,
-            whole.status,
-            whole.bound,
-            &found.whole,
-        ));
+        let figures = Figures {
+            coin: coin(!unpriced),
+            ..Figures::of(problem, by, &problem.pools)
+        };
+        let claim = (whole.status, whole.bound);
+        out.push_str(&verified_line(&figures, WHOLE, claim, found.whole.as_ref()));
+    }
+    if unpriced {
+        out.push_str(&unpriced_legend(whole.is_some()));
     }
     out
+}
+
+fn verified_line(
+    figures: &Figures<'_>,
+    name: &str,
+    (status, claimed): (Status, i64),
+    own: Option<&Verified>,
+) -> String {
+    let Some(own) = own else {
+        return format!("{name}: claims no bound\n");
+    };
+    format!(
+        "{}; claimed bound {}, found {}{}\n",
+        figures.verdict(name, status, own.cost, claimed),
+        figures.coin.print(claimed),
+        figures.coin.print(own.bound),
+        if status == Status::ProvedBySearch {
+            "; that a search ended is longpoint's word, not verified here"
+        } else {
+            ""
+        }
+    )
 }

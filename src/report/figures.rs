@@ -162,26 +162,15 @@ impl<'a> Figures<'a> {
 
     /// Money in words, `$1,204.50` or `EUR 1,204.50`; a dash when not known.
     pub fn spoken_money(self, money: Option<Money>) -> String {
-        money.map_or_else(|| DASH.to_owned(), |m| self.with_currency(&m.to_string()))
+        money.map_or_else(
+            || DASH.to_owned(),
+            |m| with_currency(self.currency, &m.to_string()),
+        )
     }
 
     /// A price in words, every decimal it has, two or more: `$87.522`.
     pub fn spoken_price(self, price: Money) -> String {
-        self.with_currency(&price.every_decimal())
-    }
-
-    fn with_currency(self, text: &str) -> String {
-        let (sign, amount) = match text.strip_prefix('-') {
-            Some(rest) => ("-", rest),
-            None => ("", text),
-        };
-        let code = self.currency.chars().all(char::is_alphabetic);
-        let space = if code && !self.currency.is_empty() {
-            HARD_SPACE
-        } else {
-            ""
-        };
-        format!("{sign}{}{space}{amount}", self.currency)
+        with_currency(self.currency, &price.every_decimal())
     }
 
     /// A weight in words.
@@ -210,4 +199,18 @@ pub(super) fn degrees(radians: f64) -> String {
     let number = Cell::number(radians.to_degrees(), 2);
     let words = number.printed();
     format!("{}\u{b0}", words.strip_suffix(".00").unwrap_or(words))
+}
+/// A printed amount with its currency's sign, or its code and a space, before the digits.
+pub(crate) fn with_currency(currency: &str, text: &str) -> String {
+    let (sign, amount) = match text.strip_prefix('-') {
+        Some(rest) => ("-", rest),
+        None => ("", text),
+    };
+    let code = currency.chars().all(char::is_alphabetic);
+    let space = if code && !currency.is_empty() {
+        HARD_SPACE
+    } else {
+        ""
+    };
+    format!("{sign}{currency}{space}{amount}")
 }

@@ -59,6 +59,7 @@ mod world;
 
 pub use built::built_text;
 pub use fault::ResultsFault;
+pub(crate) use figures::with_currency;
 pub use summary::summary;
 pub(crate) use why_ended::{endings, why_ended};
 

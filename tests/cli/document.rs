@@ -117,3 +117,58 @@ fn a_sway_brace_is_measured_along_itself() {
     }
     assert!(braces > 0, "a demo week splices a brace");
 }
+
+/// Money in the file's currency, to the last thousandth of a cent; a pipe without prices has none.
+#[test]
+fn verify_prints_the_plans_own_money() {
+    let mut euros = false;
+    for (week, out) in planned_demos() {
+        let document = json(&read(out, "plan.json"));
+        let ran = longpoint(&["verify", text(&out.join("plan.json"))]);
+        assert_eq!(ran.code, 0, "{}", ran.err);
+        let currency = document["currency"].as_str().unwrap();
+        euros |= currency == "EUR";
+        for (outcome, line) in document["outcomes"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .zip(ran.out.lines().skip(1))
+        {
+            let cost = outcome["cost_millicents"].as_i64().unwrap();
+            let said = line.replace(',', "");
+            let (whole, rest) = (cost / 100_000, cost % 100_000);
+            let (cents, beyond) = (rest / 1_000, rest % 1_000);
+            let mut amount = format!("{whole}.{cents:02}");
+            if beyond > 0 {
+                amount += format!("{beyond:03}").trim_end_matches('0');
+            }
+            let sign = if currency == "$" { "$" } else { "EUR " };
+            assert!(
+                said.contains(&format!(": {sign}{amount} ")),
+                "{}: {amount}: {line}",
+                week.display()
+            );
+        }
+    }
+    assert!(euros, "a demo has another currency");
+}
+
+#[test]
+fn verify_says_what_numbers_count_without_prices() {
+    let week = starter("verify-unpriced");
+    let stock = fs::read_to_string(week.join("stock.csv")).unwrap();
+    fs::write(week.join("stock.csv"), stock.replace(",2.62,foot", ",,")).unwrap();
+    let ran = longpoint(&["plan", text(&week)]);
+    assert_eq!(ran.code, 0, "{}", ran.err);
+    let ran = longpoint(&["verify", text(&week.join("results/plan.json"))]);
+    assert_eq!(ran.code, 0, "{}", ran.err);
+    let line = |pipe: &str| {
+        ran.out
+            .lines()
+            .find(|l| l.starts_with(pipe))
+            .unwrap_or_else(|| panic!("{}", ran.out))
+    };
+    assert!(!line("1-7/8 SS40").contains('$'), "{}", ran.out);
+    assert!(line("2-3/8 SS40").contains(": $"), "{}", ran.out);
+    assert!(line("no price").contains("1000000 a joint"), "{}", ran.out);
+}

@@ -14,6 +14,8 @@ const RULE: &str = "certificate-plan";
 /// What of a plan.json a certificate can be held against.
 #[derive(Debug, Deserialize)]
 pub struct PlanFile {
+    /// What its money is in.
+    pub currency: String,
     joints: Vec<Joint>,
     outcomes: Vec<Outcome>,
 }
@@ -40,6 +42,14 @@ struct Outcome {
     pipe: usize,
     cost_millicents: i64,
     bound_millicents: i64,
+    priced: bool,
+}
+
+impl PlanFile {
+    /// Which pools have money, in their order; the others count joints, splices and feet.
+    pub fn priced(&self) -> Vec<bool> {
+        self.outcomes.iter().map(|o| o.priced).collect()
+    }
 }
 
 /// How often a joint of a length is cut into these pieces, by pipe.

@@ -2,9 +2,11 @@
 
 mod referee;
 
+use std::sync::atomic::{AtomicU64, Ordering};
+
 use longpoint::check::certificate::verify;
 use longpoint::nest::{
-    Charge, ChargeKind, Limits, NoWatch, Problem, Status, StockOf, cost_with_charges,
+    Charge, ChargeKind, Limits, NoWatch, Problem, Status, StockOf, Watch, cost_with_charges,
     longest_first, solve,
 };
 
@@ -223,6 +225,47 @@ fn without_steps_the_hand_way_stands() {
         better += usize::from(whole.cost < by_hand);
     }
     assert!(compared > 150 && better > 10, "{compared}, {better}");
+}
+
+/// Asks to stop from the given look on.
+struct Impatient {
+    looks: AtomicU64,
+    patience: u64,
+}
+
+impl Watch for Impatient {
+    fn stop_requested(&self) -> bool {
+        self.looks.fetch_add(1, Ordering::Relaxed) >= self.patience
+    }
+    fn progress(&self, _pool: &str, _bound: i64, _best: Option<i64>, _steps: u64) {}
+}
+
+/// Wherever the search is stopped, what it claims by then is what its certificate gives.
+#[test]
+fn stopped_anywhere_the_certificate_holds() {
+    let mut dice = Dice(1);
+    let mut open = 0;
+    for job in 0..60 {
+        let mut problem = charged(&mut dice);
+        for stock in problem.pools.iter_mut().flat_map(|p| &mut p.stocks) {
+            stock.limit = stock.limit.filter(|_| job % 3 == 0);
+        }
+        for patience in [5, 20, 80, 200, 400] {
+            let watch = Impatient {
+                looks: AtomicU64::new(0),
+                patience,
+            };
+            let answer = solve(&problem, &Limits::default(), &watch).expect("a sound problem");
+            let whole = answer.whole.as_ref().expect("charges make a whole");
+            let verified = verify(&problem, &answer.pools, Some(whole));
+            assert!(
+                verified.is_ok(),
+                "job {job} stopped at look {patience}: {verified:?}: {problem:?} {whole:?}"
+            );
+            open += usize::from(whole.status == Status::Within);
+        }
+    }
+    assert!(open > 100, "{open} stopped before their end");
 }
 
 /// Three joints do not reach the break at ten: they are bought at the price that three have.

@@ -290,7 +290,8 @@ def moved(problem, p, place, slopes, grain):  # the pool at moved costs, and the
         (least, top), owned = place[p, i], credit(pool, s["usable"])
         anyway = top if cost < owned else least  # joints that cost what their drop pays, whatever is cut from them
         beside += (cost - owned) * anyway
-        for each, n, wanted in (owned, anyway, cost < owned or anyway > 0), (cost, top - least, cost >= owned):
+        others = min(top - least, max(0, all_pieces(pool) - least))  # those bought anyway are cut first
+        for each, n, wanted in (owned, anyway, cost < owned or anyway > 0), (cost, others, cost >= owned):
             endless = s["limit"] == inf and n >= all_pieces(pool)
             if wanted: stocks.append(s | {"cost": each, "limit": inf if endless else n})
     return pool | {"stocks": stocks}, beside

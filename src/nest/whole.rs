@@ -13,7 +13,8 @@
 //! limit; let e be its moved cost less the credit of its usable length. Where e < 0 all `most` of them
 //! are bought: most·e is added, and cutting one costs its credit. Else least·e is added, the
 //! first `least` (when there are any: a stock of their own, listed first) cost their credit, the others the
-//! moved cost. So joints bought uncut are in the bound wherever they may be.
+//! moved cost; as the first are cut first, of the others no answer cuts more than the pieces less `least`.
+//! So joints bought uncut are in the bound wherever they may be.
 
 use serde::{Deserialize, Serialize};
 

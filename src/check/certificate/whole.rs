@@ -320,7 +320,8 @@ fn moved(
             push(owned, anyway)?;
         }
         if cost >= owned {
-            push(cost, most - least)?;
+            // Joints bought anyway are cut first: of the others no answer needs more than the pieces left.
+            push(cost, (most - least).min((all - least).max(0)))?;
         }
     }
     pool.stocks = stocks;

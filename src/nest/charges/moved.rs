@@ -6,8 +6,9 @@ use super::super::master::pieces_at_most;
 use super::super::problem::{Pool, Problem, Stock};
 use super::place::{Place, weight};
 
-/// Stocks of a moved pool: which stock each is, and whether it is bought anyway.
-pub(super) type Layout = Vec<(usize, bool)>;
+/// Stocks of a moved pool: which stock each is, whether it is bought anyway, and how many joints of it the
+/// place asks for at least (0 where all it allows are bought anyway).
+pub(super) type Layout = Vec<(usize, bool, i64)>;
 
 /// A moved pool and the way back.
 #[derive(Clone, Debug)]
@@ -16,7 +17,7 @@ pub(super) struct Moved {
     pub pool: Pool,
     /// Money × grain beside it.
     pub constant: i128,
-    /// Per stock of the moved pool: the stock it is, and whether it is bought anyway.
+    /// Its stocks.
     pub origin: Layout,
     /// Joints of each stock that are bought anyway.
     bought: Vec<i64>,
@@ -80,7 +81,7 @@ pub(super) fn moved(
             .map(|(c, slope)| slope * weight(problem, c, at))
             .collect();
         if named.is_empty() {
-            out.push(s, stock, false);
+            out.push((s, false, 0), stock);
             continue;
         }
         let (least, most) = place.joints[index][s];
@@ -99,20 +100,23 @@ pub(super) fn moved(
             limit: limit(n),
             ..stock.clone()
         };
+        let asked = if extra < 0 { 0 } else { least };
         if anyway > 0 || extra < 0 {
-            out.push(s, of(owned, anyway), true);
+            out.push((s, true, asked), of(owned, anyway));
         }
         if extra >= 0 {
-            out.push(s, of(cost, most - least), false);
+            // Joints bought anyway are cut first: no answer needs more others than the pieces left of all.
+            let others = (most - least).min((all - least).max(0));
+            out.push((s, false, asked), of(cost, others));
         }
     }
     out
 }
 
 impl Moved {
-    fn push(&mut self, stock: usize, moved: Stock, anyway: bool) {
+    fn push(&mut self, origin: (usize, bool, i64), moved: Stock) {
         self.pool.stocks.push(moved);
-        self.origin.push((stock, anyway));
+        self.origin.push(origin);
     }
 
     /// A plan of the moved pool as one of the pool.
@@ -120,7 +124,7 @@ impl Moved {
         let mut taken = self.bought.clone();
         let mut patterns: std::collections::BTreeMap<(usize, Vec<Cut>), u32> = Default::default();
         for pattern in &answer.patterns {
-            let (stock, anyway) = self.origin[pattern.stock];
+            let (stock, anyway, _) = self.origin[pattern.stock];
             if !anyway {
                 taken[stock] += i64::from(pattern.times);
             }

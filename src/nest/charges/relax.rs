@@ -9,6 +9,7 @@ use std::collections::BTreeMap;
 use rayon::prelude::*;
 
 use super::super::answer::{PoolAnswer, Status};
+use super::super::bound::money_step;
 use super::super::charge::{Charge, StockOf};
 use super::super::converge::Budget;
 use super::super::fault::NestFault;
@@ -51,12 +52,22 @@ pub(super) struct Relaxed {
     pub slopes: Vec<i64>,
     /// The pools' proofs.
     pub proofs: Vec<usize>,
-    /// What each pool came to at these slopes, and how its stocks were laid out.
-    parts: Vec<(i128, Layout)>,
+    /// What each pool came to at these slopes.
+    parts: Vec<Part>,
     /// What the pools' plans take at these slopes; `None` when one has no plan.
     pub taken: Option<Vec<Vec<i64>>>,
     /// What other slopes near them took.
     pub seen: Vec<Vec<Vec<i64>>>,
+}
+
+/// What a moved pool came to.
+#[derive(Clone, Debug)]
+struct Part {
+    /// Lower bound × grain, the money beside it included.
+    bound: i128,
+    layout: Layout,
+    /// What all its costs are a multiple of.
+    step: i64,
 }
 
 /// Rounds of moving slopes, and more per charge.
@@ -186,16 +197,15 @@ impl<'a> Solver<'a> {
         let lines = curves.iter().zip(slopes);
         let lines = lines.filter_map(|(c, slope)| least(c, self.grain, *slope));
         let mut bound: i128 = lines.map(|l| l.0).sum();
-        let parts: Vec<(i128, Layout)> = pools
+        let parts: Vec<Part> = pools
             .iter()
-            .map(|(i, m)| {
-                (
-                    m.constant + i128::from(self.solved[*i].bound),
-                    m.origin.clone(),
-                )
+            .map(|(i, m)| Part {
+                bound: m.constant + i128::from(self.solved[*i].bound),
+                layout: m.origin.clone(),
+                step: money_step(&m.pool),
             })
             .collect();
-        bound += parts.iter().map(|p| p.0).sum::<i128>();
+        bound += parts.iter().map(|p| p.bound).sum::<i128>();
         Ok(Relaxed {
             bound,
             slopes: slopes.to_vec(),
@@ -206,18 +216,20 @@ impl<'a> Solver<'a> {
         })
     }
 
-    /// At the same slopes a pool's proof holds in every smaller place, too, and gives no less there: item by
-    /// item whatever the stocks, and with its splits where they are laid out as before.
+    /// At the same slopes a pool's proof gives no less in a smaller place, where its stocks stand as before;
+    /// when it names no stock, also where more joints are asked for: each of them pays at least what the
+    /// duals lack in one. What costs are multiples of must then be the same: the proof's sum is rounded up to it.
     fn inherit(&self, here: &mut Relaxed, parent: Option<&Relaxed>) {
         let Some(parent) = parent.filter(|p| p.slopes == here.slopes) else {
             return;
         };
-        for (p, (own, layout)) in here.parts.iter_mut().enumerate() {
-            let (old, before) = &parent.parts[p];
-            let proof = self.proof(parent.proofs[p]);
-            if old > own && (layout == before || plain(proof)) {
-                here.bound += *old - *own;
-                *own = *old;
+        for (p, own) in here.parts.iter_mut().enumerate() {
+            let old = &parent.parts[p];
+            let holds = own.layout == old.layout
+                || own.step == old.step && names_no_stock(self.proof(parent.proofs[p]));
+            if old.bound > own.bound && holds {
+                here.bound += old.bound - own.bound;
+                own.bound = old.bound;
                 here.proofs[p] = parent.proofs[p];
             }
         }
@@ -280,10 +292,10 @@ impl<'a> Solver<'a> {
     }
 }
 
-/// A proof that names no stock.
-fn plain(proof: &[Branch]) -> bool {
-    let names = |m: &Multiplier| matches!(m.counted, Counted::Joints(_));
-    matches!(proof, [Branch::Leaf(leaf)] if !leaf.multipliers.iter().any(names))
+/// A proof of one leaf whose multipliers count no joints.
+fn names_no_stock(proof: &[Branch]) -> bool {
+    let counts_joints = |m: &Multiplier| matches!(m.counted, Counted::Joints(_));
+    matches!(proof, [Branch::Leaf(leaf)] if !leaf.multipliers.iter().any(counts_joints))
 }
 
 fn solve_one(

@@ -36,16 +36,20 @@ const NEAR: i64 = 1_000;
 
 /// A small pool has at most so many pieces, and with several spliced groups takes so many times the steps.
 const SMALL: (i64, u64) = (60, 4);
+/// A larger one with several spliced groups takes so many times the steps (measured).
+const SEVERAL: u64 = 2;
 
-/// How many times the steps of the limit a pool gets. Long lists take longer; so do small pools with several
-/// spliced groups, where the bound is slow to settle over the places of their splices.
+/// How many times the steps of the limit a pool gets. Long lists take longer; so do pools with several spliced
+/// groups, where the bound is slow to settle over the places of their splices.
 pub(super) fn times(pool: &Pool) -> u64 {
     let pieces = pieces_at_most(pool);
     let spliced = pool.groups.iter().filter(|g| g.count > 0).count();
-    if spliced > 1 && pieces <= SMALL.0 {
-        return SMALL.1;
+    let long = u64::try_from(pieces / LONG).unwrap_or(1).max(1);
+    match spliced {
+        0 | 1 => long,
+        _ if pieces <= SMALL.0 => SMALL.1,
+        _ => long.max(SEVERAL),
     }
-    u64::try_from(pieces / LONG).unwrap_or(1).max(1)
 }
 
 fn is_plain(pool: &Pool) -> bool {

@@ -234,8 +234,13 @@ fn gap(job: Job<'_>, pipe: &PipeOutcome) -> String {
     spoken_gap(job, gap, pipe.pipe_money)
 }
 
-/// Said in place of a gap as large as the pipe's money: a bound so low tells a buyer nothing.
-const NO_BOUND: &str = "no useful bound yet";
+/// Said in place of a gap as large as the pipe's money.
+pub(super) const NO_BOUND: &str = "no useful bound yet";
+
+/// True of a gap as large as the pipe's money: a bound so low tells a buyer nothing.
+pub(super) fn tells_nothing(gap: i64, base: i64) -> bool {
+    gap > base && base > 0
+}
 
 /// What of a proof by search the certificate carries.
 fn certified(gap: &str) -> String {
@@ -246,7 +251,7 @@ fn certified(gap: &str) -> String {
 }
 
 fn spoken_gap(job: Job<'_>, gap: i64, base: i64) -> String {
-    if gap > base && base > 0 {
+    if tells_nothing(gap, base) {
         return NO_BOUND.to_owned();
     }
     let percent = match percent(gap, base) {

@@ -5,7 +5,7 @@ use crate::nest::{Status, StopReason};
 use crate::plan::PipeOutcome;
 
 use super::desk::Desk;
-use crate::report::summary::joints_verdict;
+use crate::report::summary::{NO_BOUND, joints_verdict, tells_nothing};
 
 /// One pipe's verdict.
 pub fn verdict(desk: &Desk, pipe: &PipeOutcome) -> String {
@@ -22,6 +22,9 @@ pub fn verdict(desk: &Desk, pipe: &PipeOutcome) -> String {
         }
         // With fees a pipe may be cut dearer than by itself, and the week be cheaper for it.
         Status::Within if desk.plan.nest.whole.is_some() => String::from("in the whole, below"),
+        Status::Within if tells_nothing(gap, pipe.pipe_money) => {
+            format!("{NO_BOUND}; {}", why(pipe.stop))
+        }
         Status::Within => format!(
             "within {}{} of the least possible; {}",
             money(gap),

@@ -2,9 +2,7 @@
 //! file; spoiled ones are refused.
 
 mod judge;
-
-use std::path::Path;
-use std::process::Command;
+mod outside;
 
 use judge::{demo, demos, names, planned, print};
 use longpoint::check::certificate::verify;
@@ -188,22 +186,7 @@ fn python(problem: &Problem, answers: &[PoolAnswer], name: &str) -> Option<(i32,
 }
 
 fn python_of(nest: Value, name: &str) -> Option<(i32, String)> {
-    let probe = Command::new("python3").arg("--version").output();
-    if probe.is_err() {
-        println!("skipped: python3 is absent");
-        return None;
-    }
-    let file = format!("longpoint-{}-{name}.json", std::process::id());
-    let file = std::env::temp_dir().join(file);
-    let text = json!({ "nest": nest });
-    std::fs::write(&file, text.to_string()).expect("the temporary folder takes a file");
-    let page = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/verify_certificate.py");
-    let out = Command::new("python3").arg(page).arg(&file).output();
-    let out = out.expect("python3 runs");
-    std::fs::remove_file(&file).expect("the file just written");
-    let text = String::from_utf8_lossy(&out.stdout).into_owned();
-    let wrong = String::from_utf8_lossy(&out.stderr).into_owned();
-    Some((out.status.code().unwrap_or(-1), text + &wrong))
+    outside::verify(&json!({ "nest": nest }), name)
 }
 
 #[test]

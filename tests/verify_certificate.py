@@ -164,8 +164,8 @@ def loads(pool, duals, worth, serves):  # (length + kerf, worth, how many there 
                   for a in [1, *w.rises]}:
             yield a + pool["kerf"], w(a), sum(map(most_pieces, groups))
 def table(loads, capacity):  # best worth by exact weight of what is cut
-    best = {0: 0}
-    for weight, worth, most in sorted(loads, reverse=True):
+    best, loads = {0: 0}, sorted((l for l in loads if l[2] > 0 and l[0] <= capacity), reverse=True)
+    for weight, worth, most in loads:
         if worth <= 0: continue
         n, bundle = min(most, capacity // weight), 1
         while n > 0:
@@ -173,6 +173,8 @@ def table(loads, capacity):  # best worth by exact weight of what is cut
             longer = {w + t * weight: v + t * worth for w, v in best.items() if w + t * weight <= capacity}
             best |= {w: v for w, v in longer.items() if v > best.get(w, -1)}
             n, bundle = n - t, bundle * 2
+    # A piece worth nothing only makes the drop shorter; but the lightest may be all that is cut.
+    if loads: best.setdefault(loads[-1][0], 0)
     return best
 def step(pool):  # what every cost is a multiple of
     reach = max((s["usable"] - pool["kerf"] - 1 for s in pool["stocks"] if s["limit"] != 0), default=0)

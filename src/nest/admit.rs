@@ -4,7 +4,7 @@
 
 use super::charges::admit_charges;
 use super::fault::NestFault;
-use super::problem::{Group, Line, Pool, Problem};
+use super::problem::{Group, Line, Pool, Problem, Stock};
 
 /// Largest single number.
 pub(super) const MOST: i64 = 1 << 40;
@@ -105,7 +105,22 @@ pub(super) fn admit_pool(pool: &Pool) -> Result<(), NestFault> {
     for group in &pool.groups {
         admit_group(&door, pool, group)?;
     }
-    admit_sums(pool)
+    admit_sums(pool)?;
+    pool.stocks.iter().try_for_each(|s| admit_credit(pool, s))
+}
+
+/// No joint pays by its drop, or left whole, so that no plan costs less than nothing. (Sums are sound before.)
+fn admit_credit(pool: &Pool, stock: &Stock) -> Result<(), NestFault> {
+    let credit = pool.credit.of(stock.usable);
+    if stock.cost >= credit {
+        return Ok(());
+    }
+    Err(NestFault::Pays {
+        pool: pool.name.clone(),
+        stock: stock.name.clone(),
+        cost: stock.cost,
+        credit,
+    })
 }
 
 fn admit_group(door: &Door<'_>, pool: &Pool, group: &Group) -> Result<(), NestFault> {
@@ -221,7 +236,8 @@ fn admit_sums(pool: &Pool) -> Result<(), NestFault> {
         .max()
         .unwrap_or(0);
     let each = i128::from(dearest) + i128::from(feet) * i128::from(pool.credit.per_foot);
-    money += i128::from(pieces) * each;
+    // Where nothing is cut charges may still ask what a whole joint is credited.
+    money += i128::from(pieces.max(1)) * each;
     if money > MOST_MONEY {
         return Err(NestFault::Sum {
             pool: pool.name.clone(),

@@ -56,16 +56,6 @@ fn weigh(problem: &Problem) -> Result<Option<(Weighing, Problem)>, NestFault> {
         return Ok(None);
     }
     let fault = |what: String| NestFault::Aim { what };
-    for pool in &problem.pools {
-        let pays = |s: &&super::Stock| s.cost < pool.credit.of(s.usable);
-        if let Some(stock) = pool.stocks.iter().find(pays) {
-            let what = format!(
-                "{} of {} costs less than its drop is credited, so that money may fall under 0",
-                stock.name, pool.name
-            );
-            return Err(fault(what));
-        }
-    }
     let most = most_money(problem);
     let step = i128::from(whole_step(problem));
     let weight = (most / step + 1) * step;

@@ -26,6 +26,17 @@ pub enum NestFault {
         /// The least allowed.
         least: i64,
     },
+    /// A joint costs less than it would be credited whole: money could fall under nothing.
+    Pays {
+        /// Pool name.
+        pool: String,
+        /// Stock name.
+        stock: String,
+        /// What the joint costs.
+        cost: i64,
+        /// The credit of its usable length.
+        credit: i64,
+    },
     /// Two things of one kind share what must be their own.
     Twice {
         /// Pool name.
@@ -91,6 +102,16 @@ impl fmt::Display for NestFault {
                 value,
                 least,
             } => write!(f, "{pool}: {place} is {value}, under {least}"),
+            NestFault::Pays {
+                pool,
+                stock,
+                cost,
+                credit,
+            } => write!(
+                f,
+                "{pool}: {stock} costs {cost}, but left whole it would be credited {credit}: correct the cost, or \
+                 lower the credit per foot"
+            ),
             NestFault::Twice { pool, place } => write!(f, "{pool}: {place} occurs twice"),
             NestFault::Slots {
                 pool,

@@ -93,7 +93,7 @@ pub struct Stock {
     pub name: String,
     /// Usable length U, exact.
     pub usable: i64,
-    /// Cost of taking one, ≥ 0 (a joint on sale costs more than credit(U)).
+    /// Cost of taking one, ≥ 0 and not less than credit(U).
     pub cost: i64,
     /// What one counts towards a minimum order or free freight: its price before fees and tax; the cost when
     /// not given.

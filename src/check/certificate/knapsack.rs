@@ -11,7 +11,8 @@ pub(super) struct Load {
     pub(super) most: u64,
 }
 
-/// Cells of the table at most; more are made coarser: weights rounded down, which can only lower r.
+/// Cells of the table at most; more are made coarser: weights rounded down, which can only lower r. Pieces
+/// lighter than a cell then all lie in any pattern.
 const MOST_CELLS: i64 = 1 << 21;
 
 /// Best worth by weight of what is cut, in cells of `grain` units.
@@ -20,6 +21,8 @@ pub(super) struct Table {
     grain: i64,
     /// `None`: no pattern of just this weight.
     best: Vec<Option<i128>>,
+    /// What all pieces lighter than a cell are worth; `None`: there are none.
+    light: Option<i128>,
 }
 
 fn gcd(a: i64, b: i64) -> i64 {
@@ -40,11 +43,16 @@ impl Table {
         let cells = usize::try_from(capacity.max(0) / grain).unwrap_or(0) + 1;
         let mut best = vec![None; cells];
         best[0] = Some(0);
+        let mut light: Option<i128> = None;
         for load in loads {
             let weight = usize::try_from(load.weight / grain).unwrap_or(usize::MAX);
+            if weight == 0 {
+                let most = i128::from(load.most).min(i128::from(capacity / load.weight));
+                light = Some(light.unwrap_or(0) + load.worth * most);
+            }
             add(&mut best, weight, load);
         }
-        Table { grain, best }
+        Table { grain, best, light }
     }
 
     /// Least money − credit × scale − worth over the non-empty patterns of a stock; `None` when
@@ -58,7 +66,9 @@ impl Table {
     ) -> Option<i128> {
         let capacity = usable + pool.kerf;
         let mut least: Option<i128> = None;
-        for (cell, worth) in self.best.iter().enumerate().skip(1) {
+        // Cell 0 is the empty pattern, unless pieces lighter than a cell are in it.
+        let (first, light) = self.light.map_or((1, 0), |light| (0, light));
+        for (cell, worth) in self.best.iter().enumerate().skip(first) {
             let weight = i64::try_from(cell)
                 .unwrap_or(i64::MAX)
                 .saturating_mul(self.grain);
@@ -67,7 +77,7 @@ impl Table {
             }
             let Some(worth) = worth else { continue };
             let drop = (usable - weight).max(0);
-            let r = money - i128::from(credit(pool, drop)) * scale - worth;
+            let r = money - i128::from(credit(pool, drop)) * scale - worth - light;
             if least.is_none_or(|l| r < l) {
                 least = Some(r);
             }

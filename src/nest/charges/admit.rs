@@ -4,7 +4,7 @@ use super::super::admit::{MOST, MOST_MONEY, MOST_PIECES};
 use super::super::charge::{Charge, ChargeKind};
 use super::super::fault::NestFault;
 use super::super::problem::{Problem, Stock};
-use super::reach::{may_stay_uncut, most_joints};
+use super::reach::most_joints;
 
 /// Checks every charge of a problem whose pools are admitted.
 pub(in crate::nest) fn admit_charges(problem: &Problem) -> Result<(), NestFault> {
@@ -85,7 +85,7 @@ fn admit_kind(charge: &Charge) -> Result<(), NestFault> {
     }
 }
 
-/// Where prices are summed each stock has one; where joints may stay uncut none of them pays by that.
+/// Where prices are summed each stock has one.
 fn admit_stocks(problem: &Problem, charge: &Charge) -> Result<(), NestFault> {
     for at in &charge.over {
         let pool = &problem.pools[at.pool];
@@ -93,10 +93,6 @@ fn admit_stocks(problem: &Problem, charge: &Charge) -> Result<(), NestFault> {
         let name = format!("{} of {}", stock.name, pool.name);
         if charge.kind.counts_prices() && stock.price() < 1 {
             return Err(fault(charge, format!("sums prices, and {name} has none")));
-        }
-        if may_stay_uncut(&charge.kind) && stock.cost < pool.credit.of(stock.usable) {
-            let what = format!("may leave {name} uncut, which pays more than it costs");
-            return Err(fault(charge, what));
         }
     }
     Ok(())

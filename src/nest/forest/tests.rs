@@ -81,6 +81,7 @@ fn pool(seed: u64) -> Pool {
         count,
         class: 0,
     };
+    let rack = 10 + dice.roll(6);
     Pool {
         name: "p".into(),
         mark: 1 + dice.roll(2),
@@ -93,7 +94,7 @@ fn pool(seed: u64) -> Pool {
         stocks: vec![
             stock(33, 64, None),
             stock(21, 43, None),
-            stock(10 + dice.roll(6), 9, Some(1)),
+            stock(rack, rack / 3 * 4, Some(1)),
         ],
         items: vec![
             item(7 + dice.roll(3), 1 + dice.roll(4) as u32),

@@ -57,6 +57,7 @@ fn pool(seed: u64) -> Pool {
         length: usable,
     };
     let lines = vec![line(&mut dice), line(&mut dice)];
+    let rack = 10 + dice.roll(6);
     let count = 1 + dice.roll(2) as u32;
     let item = |length, count| Item {
         length,
@@ -75,7 +76,7 @@ fn pool(seed: u64) -> Pool {
         stocks: vec![
             stock("long", 32, 64, None),
             stock("short", 21, 43, None),
-            stock("rack", 10 + dice.roll(6), 9, Some(1)),
+            stock("rack", rack, rack / 3 * 4 + 5, Some(1)),
         ],
         items: vec![
             item(7 + dice.roll(3), 1 + dice.roll(3) as u32),

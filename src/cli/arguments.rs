@@ -151,19 +151,19 @@ pub(super) struct CompareArguments {
     pub reference: Option<String>,
     /// Two joint lengths to set against each other, such as 21ft,40ft (the shortest and the longest sold unless
     /// given).
-    #[arg(long, value_name = "LENGTH,LENGTH", value_parser = two_lengths)]
+    #[arg(long, value_name = "LENGTH,LENGTH", value_parser = two_lengths, allow_hyphen_values = true)]
     pub pair: Option<(Length, Length)>,
     /// Other kerf to compare with, such as 1/8in.
-    #[arg(long, value_name = "LENGTH", value_parser = length)]
+    #[arg(long, value_name = "LENGTH", value_parser = length, allow_hyphen_values = true)]
     pub kerf: Option<Length>,
     /// Other tail to compare with, as a fraction of the opening, such as 0.4.
     #[arg(long, value_name = "FRACTION", value_parser = fraction)]
     pub tail: Option<Decimal>,
     /// Other bay limit to compare with, such as 54in.
-    #[arg(long, value_name = "LENGTH", value_parser = length)]
+    #[arg(long, value_name = "LENGTH", value_parser = length, allow_hyphen_values = true)]
     pub bay_limit: Option<Length>,
     /// Other keep length to compare with, such as 60in.
-    #[arg(long, value_name = "LENGTH", value_parser = length)]
+    #[arg(long, value_name = "LENGTH", value_parser = length, allow_hyphen_values = true)]
     pub keep: Option<Length>,
     /// Stop the search of each plan after so many seconds with the best found; may vary the answer.
     #[arg(long, value_name = "SECONDS", value_parser = seconds)]
@@ -196,9 +196,22 @@ fn two_lengths(text: &str) -> Result<(Length, Length), String> {
     }
 }
 
+/// The text, unless it is a number below zero (`least` says what it must be) or the next option.
+fn not_below<'a>(text: &'a str, least: &str) -> Result<&'a str, String> {
+    let text = text.trim();
+    if text.starts_with("--") {
+        return Err("a value is wanted here, not an option".to_owned());
+    }
+    if text.starts_with(['-', '−']) {
+        return Err(format!("a value below zero; it must be {least}"));
+    }
+    Ok(text)
+}
+
 /// A length over 0 and up to 100 ft, with its unit.
 fn length(text: &str) -> Result<Length, String> {
-    let read = parse_length(text.trim(), None).map_err(|e| format!("{}; {}", e.what, e.mend))?;
+    let text = not_below(text, "over 0, such as 1/8in or 54in")?;
+    let read = parse_length(text, None).map_err(|e| format!("{}; {}", e.what, e.mend))?;
     let up = read.up();
     if up > Length::ZERO && up <= Length::FOOT * 100 {
         Ok(up)
@@ -209,20 +222,21 @@ fn length(text: &str) -> Result<Length, String> {
 
 /// A fraction of the opening, over 0 and up to 2.
 fn fraction(text: &str) -> Result<Decimal, String> {
-    let read = parse_number(text.trim()).ok();
+    let text = not_below(text, "over 0, such as 0.4")?;
+    let read = parse_number(text).ok();
     read.filter(|f| *f > Decimal::ZERO && *f <= Decimal::TWO)
         .ok_or_else(|| "give a fraction of the opening, such as 0.4".to_owned())
 }
 
 /// A revision: 0, 1, 2...
 fn revision(text: &str) -> Result<u32, String> {
-    let whole = text.trim().parse();
+    let whole = not_below(text, "0 or more")?.parse();
     whole.map_err(|_| "revisions are whole numbers, such as 0, 1 or 2".to_owned())
 }
 
 /// A number of threads.
 fn threads(text: &str) -> Result<u16, String> {
-    let whole = text.trim().parse().ok();
+    let whole = not_below(text, "1 or more")?.parse().ok();
     whole
         .filter(|n| (1..=1024).contains(n))
         .ok_or_else(|| "give a whole number from 1 to 1024, such as 2".to_owned())
@@ -235,8 +249,7 @@ fn paper(text: &str) -> Result<Paper, String> {
 
 /// A positive number of seconds, up to a year.
 fn seconds(text: &str) -> Result<Duration, String> {
-    let value: f64 = text
-        .trim()
+    let value: f64 = not_below(text, "over 0, such as 5 or 0.5")?
         .parse()
         .map_err(|_| "give a number of seconds, such as 5 or 0.5".to_owned())?;
     if value > 0.0 && value <= 31_536_000.0 {
@@ -272,12 +285,31 @@ mod tests {
     #[test]
     fn numbers_are_refused_in_plain_words() {
         assert_eq!((threads("2"), revision(" 3 ")), (Ok(2), Ok(3)));
-        for bad in ["abc", "0", "1025", "-1", "1.5", ""] {
+        for bad in ["abc", "0", "1025", "1.5", ""] {
             assert!(threads(bad).is_err_and(|e| e.contains("whole number")));
         }
-        for bad in ["B", "-1", "1.5", "99999999999", ""] {
+        for bad in ["B", "1.5", "99999999999", ""] {
             assert!(revision(bad).is_err_and(|e| e.contains("whole numbers")));
         }
+    }
+
+    #[test]
+    fn a_value_below_zero_is_said_to_be_one() {
+        let said: [Option<String>; 7] = [
+            length("-1").err(),
+            length("−54 in").err(),
+            two_lengths("21ft,-40ft").err(),
+            fraction("-0.4").err(),
+            seconds("-1").err(),
+            threads("-2").err(),
+            revision("-1").err(),
+        ];
+        for said in said {
+            let said = said.expect("refused");
+            assert!(said.contains("below zero; it must be"), "{said}");
+        }
+        assert!(revision("-1").is_err_and(|e| e.ends_with("0 or more")));
+        assert!(length("--json").is_err_and(|e| e.contains("not an option")));
     }
 
     #[test]

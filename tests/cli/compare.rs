@@ -150,6 +150,17 @@ fn wishes_and_references_are_followed_or_refused() {
         assert!(ran.err.contains(says), "{glued}: {}", ran.err);
         assert!(!out.exists(), "{glued}: nothing is written");
     }
+    for (option, value) in [
+        ("--kerf", "-1"),
+        ("--kerf", "-1in"),
+        ("--pair", "-21ft,40ft"),
+        ("--threads", "-2"),
+    ] {
+        let ran = longpoint(&["compare", text(&week), option, value]);
+        assert_eq!(ran.code, 2, "{option} {value}: {}", ran.err);
+        let says = format!("{option} {value}: a value below zero; it must be ");
+        assert!(ran.err.starts_with(&says), "{}", ran.err);
+    }
 }
 
 #[test]

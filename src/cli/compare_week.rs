@@ -16,7 +16,7 @@ use super::stop::Stop;
 use super::teller::Teller;
 use super::threads::with_threads;
 use super::voice::Voice;
-use super::week_folder::read_folder;
+use super::week_folder::{read_folder, tell};
 
 /// How a comparison's folder is known as ours.
 const SIGNATURE: Signature = Signature {
@@ -51,7 +51,9 @@ pub(super) fn compare_week(
     folders.extend(&arguments.weeks);
     let mut weeks = Vec::new();
     for folder in &folders {
-        weeks.push(read_folder(folder, date, voice)?);
+        let week = read_folder(folder, date)?;
+        tell(&week.notices, voice);
+        weeks.push(week);
     }
     one_currency(&weeks)?;
     let found = with_threads(arguments.printed.threads, || {

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use crate::check::check;
 use crate::measure::Units;
 use crate::nest::Limits;
-use crate::order::Week;
+use crate::order::{Severity, Week};
 use crate::part::take_off;
 use crate::plan::{PlanOptions, Unit, in_due_order, make};
 use crate::report::paper::Paper;
@@ -20,7 +20,7 @@ use super::run::say;
 use super::stop::Stop;
 use super::threads::with_threads;
 use super::voice::Voice;
-use super::week_folder::read_folder;
+use super::week_folder::{read_folder, tell};
 
 /// Plans what the rack alone completes, in due order, through the ordinary plan, check and report.
 ///
@@ -33,7 +33,8 @@ pub(super) fn cut_now(arguments: &CutNowArguments, voice: &mut Voice<'_>) -> Res
         None => arguments.folder.join("cut_now"),
     };
     let date = arguments.printed.date;
-    let mut week = read_folder(&arguments.folder, date, voice)?;
+    let mut week = read_folder(&arguments.folder, date)?;
+    tell(&week.notices, voice);
     may_write(&target, PLAN)?;
     // Nothing is bought: what is on sale is as good as not there.
     week.quotes.clear();
@@ -57,8 +58,9 @@ pub(super) fn cut_now(arguments: &CutNowArguments, voice: &mut Voice<'_>) -> Res
             left_out,
             offers: &[],
         };
-        let plan = make(&built.week, &taken, &options)
-            .map_err(|items| Failure::refused(impossible(&built.week, &items)))?;
+        let plan = make(&built.week, &taken, &options).map_err(|items| {
+            Failure::faulty(impossible(&built.week, &items, Severity::Error), "")
+        })?;
         let checked = check(built.week.clone(), taken, plan)
             .map_err(|found| Failure::internal(violations(&found)))?;
         Ok((built, checked))

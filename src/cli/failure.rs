@@ -3,6 +3,8 @@
 use std::io;
 use std::path::Path;
 
+use crate::order::{Fault, print_faults};
+
 /// Exit codes.
 pub mod code {
     /// Done.
@@ -18,7 +20,9 @@ pub mod code {
 /// A command that ended without its result.
 #[derive(Debug)]
 pub(super) struct Failure {
-    /// What goes to stderr, whole lines.
+    /// What is wrong with the input, and what else was noticed: told and counted together, first.
+    pub faults: Vec<Fault>,
+    /// What else goes to stderr, whole lines.
     pub message: String,
     /// Exit code.
     pub code: u8,
@@ -27,7 +31,13 @@ pub(super) struct Failure {
 impl Failure {
     /// The user's files or wishes cannot be followed.
     pub fn refused(message: impl Into<String>) -> Failure {
+        Failure::faulty(Vec::new(), message)
+    }
+
+    /// The user's files have these faults, or ask for what cannot be.
+    pub fn faulty(faults: Vec<Fault>, message: impl Into<String>) -> Failure {
         Failure {
+            faults,
             message: message.into(),
             code: code::INPUT,
         }
@@ -47,6 +57,7 @@ impl Failure {
             _ => error.to_string(),
         };
         Failure {
+            faults: Vec::new(),
             message: format!("{}: {why}.", path.display()),
             code: code::INTERNAL,
         }
@@ -55,8 +66,23 @@ impl Failure {
     /// Something that the program should not have let happen.
     pub fn internal(message: impl Into<String>) -> Failure {
         Failure {
+            faults: Vec::new(),
             message: message.into(),
             code: code::INTERNAL,
         }
+    }
+
+    /// The same, with what was noticed on the way before its own faults.
+    pub fn beside(mut self, notices: &[Fault]) -> Failure {
+        self.faults.splice(0..0, notices.iter().cloned());
+        self
+    }
+
+    /// All of it, for stderr.
+    pub fn text(&self) -> String {
+        if self.faults.is_empty() {
+            return self.message.clone();
+        }
+        print_faults(&self.faults) + &self.message
     }
 }

@@ -4,6 +4,7 @@ use std::path::Path;
 
 use jiff::civil::Date;
 
+use crate::order::Severity;
 use crate::part::take_off;
 use crate::report::{take_off_json, take_off_text};
 
@@ -11,7 +12,7 @@ use super::failure::{Failure, code};
 use super::refusals::impossible;
 use super::run::say;
 use super::voice::Voice;
-use super::week_folder::read_folder;
+use super::week_folder::{read_folder, tell};
 
 /// Lists the parts of a week on stdout.
 ///
@@ -23,17 +24,16 @@ pub(super) fn list_parts(
     (json, partial): (bool, bool),
     voice: &mut Voice<'_>,
 ) -> Result<u8, Failure> {
-    let week = read_folder(folder, date, voice)?;
+    let week = read_folder(folder, date)?;
     let (take_off, left_out) = take_off(&week);
-    if !left_out.is_empty() {
-        let words = impossible(&week, &left_out);
-        if !partial {
-            return Err(Failure::refused(format!(
-                "{words}Nothing was listed; --partial lists the rest.\n"
-            )));
-        }
-        voice.message(&words);
+    if !left_out.is_empty() && !partial {
+        let faults = impossible(&week, &left_out, Severity::Error);
+        let hint = "Nothing was listed; --partial lists the rest.\n";
+        return Err(Failure::faulty(faults, hint).beside(&week.notices));
     }
+    let mut notices = week.notices.clone();
+    notices.extend(impossible(&week, &left_out, Severity::Warning));
+    tell(&notices, voice);
     let text = if json {
         take_off_json(&week, &take_off, &left_out).map_err(|e| Failure::internal(e.to_string()))?
     } else {

@@ -6,11 +6,11 @@ use crate::check::{CheckedPlan, check};
 use crate::gate::standoff_notices;
 use crate::measure::Units;
 use crate::nest::Limits;
-use crate::order::{Week, print_faults};
+use crate::order::{Severity, Week};
 use crate::part::take_off;
 use crate::plan::{PlanOptions, keep_notices, make};
 use crate::report::paper::Paper;
-use crate::report::{DOCUMENT, SET, results, summary};
+use crate::report::{DOCUMENT, ResultFile, SET, results, summary};
 use crate::statics::stress_notices;
 
 use super::arguments::PlanArguments;
@@ -22,7 +22,7 @@ use super::stop::Stop;
 use super::teller::Teller;
 use super::threads::with_threads;
 use super::voice::Voice;
-use super::week_folder::read_folder;
+use super::week_folder::{read_folder, tell};
 
 /// Plans a week, writes its sheets, says the summary (or with `--json` the document).
 ///
@@ -36,11 +36,8 @@ pub(super) fn plan_week(arguments: &PlanArguments, voice: &mut Voice<'_>) -> Res
     };
     plan_into(&target, arguments, voice).map_err(|mut failure| {
         if let Some(words) = earlier_sheets(&target) {
-            let end = if failure.message.ends_with('\n') {
-                ""
-            } else {
-                "\n"
-            };
+            let whole = failure.message.is_empty() || failure.message.ends_with('\n');
+            let end = if whole { "" } else { "\n" };
             failure.message.push_str(&format!("{end}{words}\n"));
         }
         failure
@@ -52,22 +49,15 @@ fn plan_into(
     arguments: &PlanArguments,
     voice: &mut Voice<'_>,
 ) -> Result<u8, Failure> {
-    let teller = Teller::of_money(Stop::listening());
-    let week = read_folder(&arguments.folder, arguments.printed.date, voice)?;
-    let told = week.notices.len();
-    may_write(target, PLAN)?;
-    let checked = with_threads(arguments.printed.threads, || plan(arguments, week, &teller))??;
-    if let Some(new @ [_, ..]) = checked.week().notices.get(told..) {
-        voice.message(&print_faults(new));
-    }
-    let paper = arguments.paper.unwrap_or(match checked.week().shop.units {
-        Units::Inch => Paper::Letter,
-        Units::Metric => Paper::A4,
-    });
-    let files = results(&checked, paper).map_err(|e| Failure::internal(e.to_string()))?;
-    write_results(target, &files, PLAN)?;
+    let week = read_folder(&arguments.folder, arguments.printed.date)?;
+    let notices = week.notices.clone();
+    let (checked, files) =
+        planned(target, arguments, week).map_err(|failure| failure.beside(&notices))?;
+    // What was noticed on the way and what is left out: one list, one count.
     let left_out = &checked.plan().left_out;
-    voice.message(&impossible(checked.week(), left_out));
+    let mut notices = checked.week().notices.clone();
+    notices.extend(impossible(checked.week(), left_out, Severity::Warning));
+    tell(&notices, voice);
     if arguments.printed.json {
         let document = files.iter().find(|(name, _)| name == DOCUMENT);
         // The document is JSON text; the lossless reading costs nothing.
@@ -81,6 +71,24 @@ fn plan_into(
     } else {
         code::PARTIAL
     })
+}
+
+/// The plan, with its sheets written.
+fn planned(
+    target: &Path,
+    arguments: &PlanArguments,
+    week: Week,
+) -> Result<(CheckedPlan, Vec<ResultFile>), Failure> {
+    may_write(target, PLAN)?;
+    let teller = Teller::of_money(Stop::listening());
+    let checked = with_threads(arguments.printed.threads, || plan(arguments, week, &teller))??;
+    let paper = arguments.paper.unwrap_or(match checked.week().shop.units {
+        Units::Inch => Paper::Letter,
+        Units::Metric => Paper::A4,
+    });
+    let files = results(&checked, paper).map_err(|e| Failure::internal(e.to_string()))?;
+    write_results(target, &files, PLAN)?;
+    Ok((checked, files))
 }
 
 /// Where the sheets are, in words.
@@ -116,7 +124,7 @@ fn plan(
         } else {
             "Nothing was written; --partial plans the rest of the week.\n"
         };
-        Failure::refused(format!("{}{hint}", impossible(&week, &items)))
+        Failure::faulty(impossible(&week, &items, Severity::Error), hint)
     })?;
     let short = standoff_notices(&week, &take_off.frames);
     let kept = keep_notices(&week, &take_off, &plan);

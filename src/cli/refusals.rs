@@ -1,36 +1,43 @@
-//! Impossible work and refused plans, in words.
+//! Impossible work as faults, and refused plans in words.
 
 use crate::check::Violation;
-use crate::order::{Impossible, Origin, Week};
+use crate::order::{Fault, Impossible, Origin, Severity, Week};
 
-/// Each piece of impossible work as other faults are told: the row that orders it, what, why, and the smallest
-/// change that frees it.
-pub(super) fn impossible(week: &Week, items: &[Impossible]) -> String {
-    let mut out = String::new();
-    for (parts, item) in Impossible::together(items) {
+/// Impossible work as faults of the rows that order it, each with why and the smallest change that frees it:
+/// warnings where the rest goes on without it.
+pub(super) fn impossible(week: &Week, items: &[Impossible], severity: Severity) -> Vec<Fault> {
+    let fault = |(parts, item): (String, &Impossible)| {
         // A plain part is its own mark.
         let whose = if parts == item.mark {
             parts
         } else {
             format!("{}: {parts}", item.mark)
         };
-        out.push_str(&format!(
-            "{}error: {whose} cannot be made: {}\n  mend:  {}\n\n",
-            place(week, item),
-            item.reason,
-            item.change
-        ));
-    }
-    out
+        let says = match severity {
+            Severity::Error => "cannot be made",
+            Severity::Warning | Severity::Note => "is left out, it cannot be made",
+        };
+        let origin = origin(week, item);
+        Fault {
+            severity,
+            file: origin.map(|o| o.file.clone()).unwrap_or_default(),
+            sheet: None,
+            line: origin.map(|o| o.line),
+            cell: None,
+            column: None,
+            value: None,
+            what: format!("{whose} {says}: {}", item.reason),
+            mend: item.change.clone(),
+        }
+    };
+    Impossible::together(items).into_iter().map(fault).collect()
 }
 
-/// `orders.csv, line 4: `; nothing for what concerns no single row.
-fn place(week: &Week, item: &Impossible) -> String {
+/// The row of the gate or plain part; none for what concerns no single row.
+fn origin<'a>(week: &'a Week, item: &Impossible) -> Option<&'a Origin> {
     let gate = item.gate.and_then(|g| week.gates.get(g));
     let extra = item.extra.and_then(|e| week.extras.get(e));
-    let origin = gate.map(|g| &g.origin).or(extra.map(|e| &e.origin));
-    let words = |o: &Origin| format!("{}, {}: ", o.file, o.line_words());
-    origin.map_or_else(String::new, words)
+    gate.map(|g| &g.origin).or(extra.map(|e| &e.origin))
 }
 
 /// A plan that the checker refused, rule by rule.

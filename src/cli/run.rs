@@ -46,7 +46,7 @@ pub fn run(arguments: impl Iterator<Item = OsString>, voice: &mut Voice<'_>) -> 
     match done {
         Ok(code) => code,
         Err(failure) => {
-            voice.message(&failure.message);
+            voice.message(&failure.text());
             failure.code
         }
     }

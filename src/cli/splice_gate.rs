@@ -7,7 +7,7 @@ use jiff::civil::Date;
 
 use crate::check::check;
 use crate::nest::Limits;
-use crate::order::Week;
+use crate::order::{Fault, Severity, Week};
 use crate::part::take_off;
 use crate::plan::{PlanOptions, make};
 use crate::report::bending::{Bending, drawing, text};
@@ -18,7 +18,7 @@ use super::refusals::{impossible, violations};
 use super::run::say;
 use super::stop::Stop;
 use super::voice::Voice;
-use super::week_folder::read_folder;
+use super::week_folder::{read_folder, tell};
 
 /// Prints one gate's windows, envelope and splices; with `svg` writes the drawing to that file.
 ///
@@ -34,10 +34,20 @@ pub(super) fn splice_gate(
     drawn: Option<&PathBuf>,
     voice: &mut Voice<'_>,
 ) -> Result<u8, Failure> {
-    let week = read_folder(folder, date, voice)?;
+    let week = read_folder(folder, date)?;
+    let mut notices = week.notices.clone();
+    show(week, gate, drawn, (&mut notices, voice)).map_err(|failure| failure.beside(&notices))
+}
+
+/// As [`splice_gate`], of a week that is read: what is noticed is told before the result, together.
+fn show(
+    week: Week,
+    gate: &str,
+    drawn: Option<&PathBuf>,
+    (notices, voice): (&mut Vec<Fault>, &mut Voice<'_>),
+) -> Result<u8, Failure> {
     let gate = find(&week, gate)?;
     let (take_off, left_out) = take_off(&week);
-    voice.message(&impossible(&week, &left_out));
     let stop = Stop::listening();
     let options = PlanOptions {
         partial: true,
@@ -48,28 +58,31 @@ pub(super) fn splice_gate(
         left_out,
         offers: &[],
     };
-    let done = match make(&week, &take_off, &options) {
+    let planned = make(&week, &take_off, &options);
+    let missing = match &planned {
+        Ok(plan) => &plan.left_out,
+        Err(items) => items,
+    };
+    notices.extend(impossible(&week, missing, Severity::Warning));
+    match planned {
         Ok(plan) => {
             let checked = check(week, take_off, plan)
                 .map_err(|found| Failure::internal(violations(&found)))?;
-            let mut missing = checked.plan().left_out.clone();
-            missing.retain(|item| !options.left_out.contains(item));
-            voice.message(&impossible(checked.week(), &missing));
-            write(Bending::planned(&checked, gate).as_ref(), drawn, voice)?
+            let view = Bending::planned(&checked, gate);
+            write(view.as_ref(), drawn, (notices, "", voice))
         }
-        Err(items) => {
-            voice.message(&impossible(&week, &items));
-            voice.message("No plan was made: the windows stand, no splices are shown.");
-            write(Bending::of(&week, &take_off, gate).as_ref(), drawn, voice)?
+        Err(_) => {
+            let none = "No plan was made: the windows stand, no splices are shown.";
+            let view = Bending::of(&week, &take_off, gate);
+            write(view.as_ref(), drawn, (notices, none, voice))
         }
-    };
-    Ok(done)
+    }
 }
 
 fn write(
     view: Option<&Bending<'_>>,
     drawn: Option<&PathBuf>,
-    voice: &mut Voice<'_>,
+    (notices, none, voice): (&[Fault], &str, &mut Voice<'_>),
 ) -> Result<u8, Failure> {
     let Some(view) = view else {
         return Err(Failure::refused("This gate cannot be made as ordered.\n"));
@@ -77,6 +90,8 @@ fn write(
     if let Some(path) = drawn {
         fs::write(path, svg::file(&drawing(view))).map_err(|e| Failure::disk(path, &e))?;
     }
+    tell(notices, voice);
+    voice.message(none);
     say(voice, &text(view))?;
     Ok(code::DONE)
 }

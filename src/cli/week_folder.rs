@@ -14,29 +14,27 @@ use super::voice::Voice;
 /// No file of a week is larger; more is some other file under that name.
 const LARGEST: u64 = 256 * 1024 * 1024;
 
-/// Reads the week of a folder, ordered on `date` where one is given; warnings and notes go to stderr.
+/// Reads the week of a folder, ordered on `date` where one is given; its warnings and notes are still to be
+/// told.
 ///
 /// # Errors
 /// The folder or a file cannot be read, or the input has faults: all of them are in the message.
-pub(super) fn read_folder(
-    folder: &Path,
-    date: Option<Date>,
-    voice: &mut Voice<'_>,
-) -> Result<Week, Failure> {
+pub(super) fn read_folder(folder: &Path, date: Option<Date>) -> Result<Week, Failure> {
     let (mut files, mut faults) = find_files(folder)?;
     files.date = date;
-    let week = match read_week(&files) {
-        Ok(week) if faults.is_empty() => week,
-        Ok(_) => return Err(Failure::refused(print_faults(&faults))),
-        Err(more) => {
-            faults.extend(more);
-            return Err(Failure::refused(print_faults(&faults)));
-        }
-    };
-    if !week.notices.is_empty() {
-        voice.message(&print_faults(&week.notices));
+    match read_week(&files) {
+        Ok(week) if faults.is_empty() => return Ok(week),
+        Ok(_) => {}
+        Err(more) => faults.extend(more),
     }
-    Ok(week)
+    Err(Failure::faulty(faults, ""))
+}
+
+/// Warnings and notes on stderr, with their count; nothing where there are none.
+pub(super) fn tell(notices: &[Fault], voice: &mut Voice<'_>) {
+    if !notices.is_empty() {
+        voice.message(&print_faults(notices));
+    }
 }
 
 /// The files of a week, and a fault for every list that is there both as text and as a workbook.

@@ -40,7 +40,12 @@ fn block(f: &Fault) -> String {
         Some(value) => format!("  value: {}\n", shown(value)),
         None => String::new(),
     };
-    format!("{place}: {word}: {}\n{value}  mend:  {}\n", f.what, f.mend)
+    // What concerns no single row has no place.
+    let at = if place.is_empty() { "" } else { ": " };
+    format!(
+        "{place}{at}{word}: {}\n{value}  mend:  {}\n",
+        f.what, f.mend
+    )
 }
 
 /// Longest value shown.

@@ -89,7 +89,9 @@ fn head(job: Job<'_>) -> Vec<String> {
         n => format!(", {}", counted(n, "brace", "braces")),
     };
     let notices = job.week.notices.iter();
-    let warnings = notices.filter(|n| n.severity == Severity::Warning).count();
+    // As on stderr: a gate left out is one of them.
+    let warnings = notices.filter(|n| n.severity == Severity::Warning).count()
+        + Impossible::together(&job.plan.left_out).len();
     lines.extend(wrap(
         &format!(
             "{}, {} out of {}; {}{sways} spliced; {}",

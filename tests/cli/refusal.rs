@@ -91,12 +91,38 @@ fn impossible_work_stops_the_week_unless_partial() {
     let place = format!("orders.csv, line {row}: error: Z2");
     assert!(refused.err.contains(&place), "{place}: {}", refused.err);
     assert!(refused.err.contains("\n  mend:  "), "{}", refused.err);
-    assert!(!refused.err.contains("0 errors"), "{}", refused.err);
+    assert!(refused.err.contains("\n1 error, "), "{}", refused.err);
     nothing_written(&week);
 
     let partial = longpoint(&["plan", text(&week), "--partial"]);
     assert_eq!(partial.code, 3, "{}", partial.err);
     assert!(partial.out.contains("LEFT OUT"), "{}", partial.out);
+    // A warning, since the rest is planned: in one list with the others, counted once.
+    let place = format!("orders.csv, line {row}: warning: Z2 is left out");
+    assert!(partial.err.contains(&place), "{place}: {}", partial.err);
+    assert!(!partial.err.contains("error"), "{}", partial.err);
+    let told = partial.err.matches(": warning: ").count();
+    let counts: Vec<&str> = partial
+        .err
+        .lines()
+        .filter(|l| l.contains(" warning") && l.ends_with('.'))
+        .collect();
+    let (words, notes) = (
+        if told == 1 { "warning" } else { "warnings" },
+        partial.err.matches(": note: ").count(),
+    );
+    let notes = format!("{notes} note{}", if notes == 1 { "" } else { "s" });
+    assert_eq!(
+        counts,
+        [format!("{told} {words}, {notes}.")],
+        "{}",
+        partial.err
+    );
+    assert!(
+        partial.out.contains(&format!("; {told} {words}")),
+        "{}",
+        partial.out
+    );
     let document = json(&read(&week, "results/plan.json"));
     assert_eq!(document["left_out"][0]["mark"], "Z2");
     let gate = &document["left_out"][0]["gate"];
@@ -127,6 +153,11 @@ fn impossible_work_stops_the_week_unless_partial() {
     assert!(partial.out.contains("\n  Frees it: "), "{}", partial.out);
     let parts = longpoint(&["parts", text(&week), "--partial"]);
     assert_eq!(parts.code, 3, "{}", parts.err);
+    assert!(
+        parts.err.contains(": warning: Z2 is left out"),
+        "{}",
+        parts.err
+    );
 }
 
 /// A gate that builds but cannot be cut from any joint: its frame and parts exist, the plan has none.

@@ -157,7 +157,7 @@ fn an_options_value_that_cannot_be_is_told_as_our_own_faults_are() {
     for (arguments, said) in [
         (
             ["nest", "x", "--time-limit", "-1"],
-            "--time-limit -1: give more than 0 seconds",
+            "--time-limit -1: a value below zero; it must be over 0",
         ),
         (
             ["plan", "x", "--time-limit", "soon"],
@@ -165,15 +165,19 @@ fn an_options_value_that_cannot_be_is_told_as_our_own_faults_are() {
         ),
         (
             ["plan", "x", "--revision", "-2"],
-            "--revision -2: revisions are whole numbers",
+            "--revision -2: a value below zero; it must be 0 or more",
         ),
         (
             ["cut-now", "x", "--threads", "-3"],
-            "--threads -3: give a whole number",
+            "--threads -3: a value below zero; it must be 1 or more",
         ),
         (
             ["compare", "x", "--tail", "-0.4"],
-            "--tail -0.4: give a fraction of the opening",
+            "--tail -0.4: a value below zero; it must be over 0",
+        ),
+        (
+            ["compare", "x", "--tail", "3"],
+            "--tail 3: give a fraction of the opening",
         ),
         (
             ["compare", "x", "--pair", "21ft"],

@@ -1,6 +1,6 @@
 //! Every command that README.md and DEVELOPERS.md show is run here, and every output they show is
 //! compared byte for byte. `LONGPOINT_WRITE_DOCUMENTS=1 cargo test --test documents` rewrites the
-//! outputs from what the commands print today.
+//! outputs from what the commands print today. A block marked `json NAME` is the file of that name.
 
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -141,6 +141,12 @@ fn hold(document: &str) {
                         );
                     }
                 }
+            }
+            // A file that the commands below it read.
+            language if language.starts_with("json ") => {
+                let name = &language["json ".len()..];
+                fs::write(folder.join(name), &block.body).expect("the test's folder takes a file");
+                printed = None;
             }
             _ => printed = None,
         }

@@ -144,7 +144,11 @@ fn bad_problems_are_named_with_their_mend() {
     spoil("/pools/1/name", json!("rail"), "occurs twice");
     spoil("/charges/0/over/0/stock", json!(9), "there is none");
     spoil("/charges/3/kind/lift/lift", json!(0), "lift of 0");
-    spoil("/charges/0/kind", json!({"gift": {}}), "unknown variant");
+    spoil(
+        "/charges/0/kind",
+        json!({"gift": {}}),
+        "kind.gift: error: there is no such field here",
+    );
     spoil("/pools/0/stocks/0/cost", json!(5), "would be credited 10");
     // Nothing to cut, and a credit past all sums asked for by a charge alone.
     let mut idle = small();

@@ -10,6 +10,7 @@ use crate::nest::{Answer, Limits, PoolAnswer, Problem, Status, Weighing, Whole, 
 
 use super::arguments::NestArguments;
 use super::failure::{Failure, code};
+use super::judge_form::judge_form;
 use super::nest_text::{answer_text, verified_text};
 use super::refusals::{rule_by_rule, violations};
 use super::run::say;
@@ -47,7 +48,7 @@ struct Certified {
 /// The file cannot be read or makes no sense; an answer that the checker refuses.
 pub(super) fn nest_file(arguments: &NestArguments, voice: &mut Voice<'_>) -> Result<u8, Failure> {
     let text = read(&arguments.file)?;
-    let problem: Problem = serde_json::from_str(&text).map_err(|e| misread(&arguments.file, &e))?;
+    let problem = read_problem(&arguments.file, &text)?;
     let teller = Teller::new(Stop::listening());
     let limits = Limits {
         time: arguments.time_limit,
@@ -56,7 +57,7 @@ pub(super) fn nest_file(arguments: &NestArguments, voice: &mut Voice<'_>) -> Res
     let answer = with_threads(arguments.threads, || solve(&problem, &limits, &teller))?;
     let answer = answer.map_err(|fault| {
         let file = arguments.file.display();
-        Failure::refused(format!("{file}: {fault}. Mend the file: {PAGE}.\n"))
+        Failure::refused(format!("{file}: {fault}. Mend the file: {PAGE}\n"))
     })?;
     let found = verify(&problem, &answer.pools, answer.whole.as_ref());
     let found = found.map_err(|found| Failure::internal(violations(&found)))?;
@@ -83,7 +84,18 @@ pub(super) fn nest_file(arguments: &NestArguments, voice: &mut Voice<'_>) -> Res
 }
 
 /// Where the form of a problem file is told.
-const PAGE: &str = "data/nest_problem.schema.json says what it may hold";
+const PAGE: &str = "data/cutting_lists.md explains every field, data/nest_problem.schema.json says what each \
+                    may hold.";
+
+/// A problem out of its text, whose form is judged before its numbers.
+fn read_problem(file: &Path, text: &str) -> Result<Problem, Failure> {
+    let document: serde_json::Value = serde_json::from_str(text).map_err(|e| misread(file, &e))?;
+    let faults = judge_form(&file.display().to_string(), text, &document);
+    if !faults.is_empty() {
+        return Err(Failure::faulty(faults, format!("{PAGE}\n")));
+    }
+    serde_json::from_str(text).map_err(|e| misread(file, &e))
+}
 
 fn short(answer: &Answer) -> bool {
     let pools = answer.pools.iter().map(|p| p.status);
@@ -163,6 +175,6 @@ fn misread(file: &Path, error: &serde_json::Error) -> Failure {
     let what = what.split(" at line ").next().unwrap_or_default();
     let file = file.display();
     Failure::refused(format!(
-        "{file}, line {line}, column {column}: {what}. {PAGE}.\n"
+        "{file}, line {line}, column {column}: {what}. {PAGE}\n"
     ))
 }

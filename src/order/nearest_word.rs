@@ -32,7 +32,7 @@ pub(super) fn near<'a>(
 }
 
 /// `did you mean X?` or the whole list when nothing is near.
-pub(super) fn suggestion<'a>(written: &str, words: impl IntoIterator<Item = &'a str>) -> String {
+pub(crate) fn suggestion<'a>(written: &str, words: impl IntoIterator<Item = &'a str>) -> String {
     let words: Vec<&str> = words.into_iter().collect();
     match near(written, words.iter().copied(), NEAR) {
         Some(word) => format!("did you mean \"{word}\"?"),

@@ -120,6 +120,39 @@ fn a_search_cut_short_says_so_and_shows_its_bound() {
     }
 }
 
+/// Whatever stands in the way of reading a file is told at once, each with its place and its meaning.
+#[test]
+fn a_file_of_another_form_is_told_all_of_it() {
+    let mut group = line(10, 20, 1);
+    let first = group[0].as_object_mut().expect("an object");
+    first.remove("apart");
+    first.remove("zones_exclusive");
+    let inner = group[0]["lines"][0].as_object_mut().expect("an object");
+    inner.remove("three_over");
+    inner.insert("whole".to_owned(), json!("150"));
+    let mut problem = pool(joint(), json!([{"length": 40, "cuont": 3}]), group);
+    problem["charges"] =
+        json!([{"name": "c", "over": [{"pool": 0, "stock": 0}], "kind": {"minimum": {}}}]);
+    problem["aim"] = Value::Null;
+    let ran = nest("nest-form", &problem, &[]);
+    assert_eq!(ran.code, 2, "{}", ran.out);
+    for said in [
+        "pools[0].groups[0].apart: error: it is missing: how far the splices of one line stay",
+        "pools[0].groups[0].zones_exclusive: error: it is missing: true where the two lines",
+        "pools[0].groups[0].lines[0].three_over: error: it is missing: of three splices in a row",
+        "pools[0].groups[0].lines[0].whole: error: it is not a whole number",
+        "pools[0].items[0].count: error: it is missing",
+        "pools[0].items[0].cuont: error: there is no such field here\n  mend:  did you mean \"count\"?",
+        "charges[0].kind.minimum.least: error: it is missing",
+        "aim: error: it is not a text in quotes",
+        "\n8 errors, ",
+    ] {
+        assert!(ran.err.contains(said), "{said}: {}", ran.err);
+    }
+    let places = ran.err.matches("list.json, line 1, column ").count();
+    assert_eq!(places, 8, "{}", ran.err);
+}
+
 #[test]
 fn slots_at_fault_are_told_apart() {
     let slot = |lo: i64, hi: i64, zone: u32| json!({"lo": lo, "hi": hi, "zone": zone, "charge": 0});

@@ -1,8 +1,10 @@
-//! Certificates of the demo weeks hold by both verifiers, the crate's and the Python page beside this
+//! Certificates of the demo weeks hold by both verifiers, the crate's and the Python pages beside this
 //! file; spoiled ones are refused.
 
 mod judge;
 mod outside;
+
+use std::path::Path;
 
 use judge::{demo, demos, names, planned, print};
 use longpoint::check::certificate::verify;
@@ -292,4 +294,21 @@ fn a_spoiled_tree_is_refused_by_both() {
         spoil(nodes.expect("nodes"));
         assert!(!judge(what, &nest), "{what}");
     }
+}
+
+/// Whoever doubts a proof reads one page.
+#[test]
+fn the_python_page_that_matters_is_one_page() {
+    let pages = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/verify_certificate");
+    let mut widest = 0;
+    for file in std::fs::read_dir(&pages).expect("the pages are here") {
+        let path = file.expect("the folder can be listed").path();
+        if path.extension().is_some_and(|e| e == "py") {
+            let text = std::fs::read_to_string(&path).expect("text");
+            widest = text.lines().map(str::len).fold(widest, usize::max);
+        }
+    }
+    assert!((60..=100).contains(&widest), "a line of {widest}");
+    let page = std::fs::read_to_string(pages.join("proof.py")).expect("the page");
+    assert!(page.lines().count() <= 70);
 }

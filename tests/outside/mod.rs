@@ -18,8 +18,13 @@ pub fn verify(document: &Value, name: &str) -> Option<(i32, String)> {
 
 /// The same of a file.
 pub fn verify_file(file: &Path) -> Option<(i32, String)> {
-    let page = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/verify_certificate.py");
-    let Ok(run) = Command::new("python3").arg(page).arg(file).output() else {
+    let pages = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/verify_certificate");
+    let Ok(run) = Command::new("python3")
+        .arg("-B")
+        .arg(pages)
+        .arg(file)
+        .output()
+    else {
         println!("skipped: python3 is absent");
         return None;
     };

@@ -59,6 +59,36 @@ fn a_week_without_prices_shares_nothing() {
     assert!(plan.total.is_none() && plan.gate_costs.is_empty());
 }
 
+/// Where order lines are rounded one by one, every column still comes to the ledger's own lines.
+#[test]
+fn columns_add_up_to_the_ledger_to_the_cent() {
+    for tax in ["0.0825", "0.06875", "0.0733"] {
+        let mut week = tiny_week::landed();
+        week.suppliers
+            .iter_mut()
+            .for_each(|s| s.tax = tiny::dec(tax));
+        let (take_off, plan) = planned(&week);
+        let found = violations(&week, &take_off, &plan);
+        assert!(found.is_empty(), "{}", judge::print(&found));
+        let ledger = plan.ledger.expect("every joint has a price");
+        let column = |of: fn(&longpoint::plan::GateCost) -> Money| -> Money {
+            plan.gate_costs.iter().map(of).sum()
+        };
+        assert_eq!(column(|c| c.splices), ledger.splices + ledger.classes);
+        let fees = ledger.freight + ledger.lifts + ledger.minimum;
+        let pipe = ledger.pipe + ledger.tax + ledger.rack - ledger.kept;
+        assert!(fees > Money::ZERO);
+        if plan.uncut.is_empty() {
+            assert_eq!((column(|c| c.shared), column(|c| c.pipe)), (fees, pipe));
+        }
+        assert_eq!(column(|c| c.shared) + column(|c| c.pipe), fees + pipe);
+        assert_eq!(sum(&plan), ledger.total());
+        for cost in &plan.gate_costs {
+            assert_eq!(cost.pipe + cost.splices + cost.shared, cost.total);
+        }
+    }
+}
+
 #[test]
 fn the_judge_finds_a_wrong_share() {
     let week = tiny_week::week();
@@ -83,7 +113,7 @@ fn the_judge_finds_a_wrong_share() {
     spoil("gate-cost-shared", |p, c| {
         p.gate_costs[0].shared = p.gate_costs[0].shared + c;
     });
-    spoil("gate-cost-parts", |p, c| {
+    spoil("gate-cost-pipe", |p, c| {
         p.gate_costs[0].pipe = p.gate_costs[0].pipe + c;
     });
     spoil("gate-cost-rows", |p, _| {

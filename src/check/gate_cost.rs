@@ -4,10 +4,10 @@ use std::collections::BTreeMap;
 
 use super::case::Case;
 use super::docket::Docket;
-use super::tariff::Tariff;
-use crate::measure::{Length, Money, cents_that_add, share_out};
+use super::tariff::{Tariff, new_usable};
+use crate::measure::{Length, Money, cents_that_add, cents_that_come_to, share_out};
 use crate::order::PipeId;
-use crate::plan::JointSource;
+use crate::plan::{JointSource, Ledger};
 
 /// Gate or extra part: gates come first, in week order.
 type Owner = (bool, Option<usize>, Option<usize>);
@@ -20,10 +20,11 @@ struct Burden {
     bought: i64,
 }
 
-/// Judges the rows: one for each owner, each part of its money, and the sum against the plan's total.
+/// Judges the rows: one for each owner, each column of its money, and the sums against the plan's ledger (which
+/// is judged by itself).
 pub(super) fn judge(case: &Case<'_>, tariff: &Tariff, docket: &mut Docket) {
     let plan = case.plan;
-    let Some(total) = plan.total else {
+    let Some(ledger) = plan.ledger else {
         docket.same(plan.gate_costs.len(), 0, "gate-cost-rows", "plan");
         return;
     };
@@ -35,35 +36,50 @@ pub(super) fn judge(case: &Case<'_>, tariff: &Tariff, docket: &mut Docket) {
         .map(|c| (c.gate.is_none(), c.gate, c.extra))
         .collect();
     docket.same(&said, &owners, "gate-cost-rows", "plan");
-    let own: i64 = burdens.values().map(|b| b.pipe + b.splices).sum();
-    let whole: i64 = total.millicents().unwrap_or(0);
-    let by: Vec<i64> = burdens.values().map(|b| b.bought).collect();
-    let shared = share_out(whole - own, &by);
-    let exact: Vec<i64> = burdens
-        .values()
-        .zip(&shared)
-        .map(|(b, s)| b.pipe + b.splices + s)
-        .collect();
-    let totals = cents_that_add(&exact);
-    let rows = plan.gate_costs.iter().zip(burdens.values());
-    for (((row, burden), shared), total) in rows.zip(&shared).zip(totals) {
+    let columns = columns(&burdens, &ledger, as_a_whole(case, tariff, &ledger));
+    for (row, own) in plan.gate_costs.iter().zip(columns) {
         let name = name(case, row.gate, row.extra);
-        let cents = |m: i64| Money::from_millicents(m).cents();
-        docket.same(row.total, cents(total * 1_000), "gate-cost-total", &name);
-        docket.same(
-            row.splices,
-            cents(burden.splices),
-            "gate-cost-splices",
-            &name,
-        );
-        docket.same(row.shared, cents(*shared), "gate-cost-shared", &name);
-        let sum = row.pipe + row.splices + row.shared;
-        docket.same(sum, row.total, "gate-cost-parts", &name);
+        let cents = |n: i64| Money::from_millicents(n.saturating_mul(1_000));
+        let [pipe, splices, shared] = own.map(cents);
+        docket.same(row.pipe, pipe, "gate-cost-pipe", &name);
+        docket.same(row.splices, splices, "gate-cost-splices", &name);
+        docket.same(row.shared, shared, "gate-cost-shared", &name);
+        let sum = pipe + splices + shared;
+        docket.same(row.total, sum, "gate-cost-total", &name);
     }
     if !plan.gate_costs.is_empty() {
         let sum: Money = plan.gate_costs.iter().map(|c| c.total).sum();
-        docket.same(sum.cents(), total.cents(), "gate-cost-sum", "plan");
+        docket.same(sum, ledger.total(), "gate-cost-sum", "plan");
+        let splices: Money = plan.gate_costs.iter().map(|c| c.splices).sum();
+        let welded = ledger.splices + ledger.classes;
+        docket.same(splices, welded, "gate-cost-sum", "splices");
     }
+}
+
+/// Pipe, splices and share of each owner in cents.
+fn columns(burdens: &BTreeMap<Owner, Burden>, ledger: &Ledger, whole: i64) -> Vec<[i64; 3]> {
+    let of = |what: fn(&Burden) -> i64| burdens.values().map(what).collect::<Vec<i64>>();
+    let cents = |money: Money| money.millicents().unwrap_or(0) / 1_000;
+    let shared = cents_that_add(&share_out(whole, &of(|b| b.bought)));
+    let welded = cents(ledger.splices + ledger.classes);
+    let splices = cents_that_come_to(welded, &of(|b| b.splices));
+    let left = cents(ledger.total()) - welded - shared.iter().sum::<i64>();
+    let pipe = cents_that_come_to(left, &of(|b| b.pipe));
+    let row = |((pipe, splices), shared)| [pipe, splices, shared];
+    pipe.into_iter().zip(splices).zip(shared).map(row).collect()
+}
+
+/// Fees, and joints left whole less their credit, 1/1000 cent.
+fn as_a_whole(case: &Case<'_>, tariff: &Tariff, ledger: &Ledger) -> i64 {
+    let week = case.week;
+    let whole = case.plan.uncut.iter().map(|u| {
+        let quote = &week.quotes[u.quote];
+        let credit = tariff.credit(week, quote.pipe, new_usable(week, quote));
+        let each = tariff.cost(week, JointSource::Bought(u.quote)) - credit;
+        each.saturating_mul(i64::from(u.joints))
+    });
+    let fees = ledger.freight + ledger.lifts + ledger.minimum;
+    whole.sum::<i64>() + fees.millicents().unwrap_or(0)
 }
 
 fn name(case: &Case<'_>, gate: Option<usize>, extra: Option<usize>) -> String {

@@ -3,11 +3,12 @@
 //! Each joint's money, less the credit of the drop kept from it, goes over its pieces by saw length: kerf,
 //! trims and what is scrapped go by the same share, and nobody pays for a drop that is kept.
 //! Splices with their class charge go to their gate. What is paid for the order as a whole (freight,
-//! fees, what a minimum adds) goes over everything cut from bought joints by saw length. All shares are
-//! whole 1/1000 cents by largest remainders; the last rounding to cents is one over all rows.
+//! fees, what a minimum adds, joints left whole) goes over everything cut from bought joints by saw length.
+//! All shares are whole 1/1000 cents by largest remainders; then each column is rounded to cents by largest
+//! remainders, so that it comes to what the ledger says, and a row is the sum of its columns.
 
-use super::{JointSource, Plan, PlannedJoint};
-use crate::measure::{Money, cents_that_add, share_out};
+use super::{JointSource, Ledger, Plan, PlannedJoint};
+use crate::measure::{Money, cents_that_add, cents_that_come_to, share_out};
 use crate::order::Week;
 use crate::part::TakeOff;
 use crate::splice::WindowClass;
@@ -27,7 +28,8 @@ pub struct GateCost {
     pub splices: Money,
     /// Its share of what is paid for the order as a whole.
     pub shared: Money,
-    /// All of it: the rows add up to the plan's total to the cent.
+    /// All of it: the rows add up to the plan's total to the cent, and so does each column to its lines of
+    /// the ledger.
     pub total: Money,
 }
 
@@ -44,7 +46,7 @@ struct Row {
 
 /// The costs of a plan; none where a price is missing.
 pub(crate) fn gate_costs(week: &Week, take_off: &TakeOff, plan: &Plan) -> Vec<GateCost> {
-    let Some(total) = plan.total.and_then(Money::millicents) else {
+    let Some(ledger) = plan.ledger else {
         return Vec::new();
     };
     let mut rows = rows(take_off, plan);
@@ -61,10 +63,17 @@ pub(crate) fn gate_costs(week: &Week, take_off: &TakeOff, plan: &Plan) -> Vec<Ga
                 .sum::<i64>();
         }
     }
-    let own: i64 = rows.iter().map(|r| r.pipe + r.splices).sum();
-    let weights: Vec<i64> = rows.iter().map(|r| r.bought).collect();
-    let shared = share_out(total - own, &weights);
-    finish(&rows, &shared)
+    finish(&rows, &ledger, as_a_whole(plan, &ledger))
+}
+
+/// What is paid for the order as a whole, 1/1000 cent: fees, and joints left whole less their credit.
+fn as_a_whole(plan: &Plan, ledger: &Ledger) -> i64 {
+    let fees = ledger.freight + ledger.lifts + ledger.minimum;
+    let whole = plan.uncut.iter().map(|u| {
+        let cost = cost(plan, StockOrigin::Quote(u.quote)).saturating_mul(i64::from(u.joints));
+        cost - u.credit.millicents().unwrap_or(0)
+    });
+    fees.millicents().unwrap_or(0) + whole.sum::<i64>()
 }
 
 /// One row for each gate and extra part of which something is cut, gates first, in week order.
@@ -96,7 +105,11 @@ fn row_of<'a>(take_off: &TakeOff, part: usize, rows: &'a mut [Row]) -> Option<&'
 fn share_joint(take_off: &TakeOff, plan: &Plan, joint: &PlannedJoint, rows: &mut [Row]) {
     let credit = joint.credit.millicents().unwrap_or(0);
     let lengths: Vec<i64> = joint.pieces.iter().map(|p| p.saw.ticks()).collect();
-    let shares = share_out(cost(plan, joint) - credit, &lengths);
+    let origin = match joint.source {
+        JointSource::Bought(quote) => StockOrigin::Quote(quote),
+        JointSource::Rack(piece, _) => StockOrigin::Rack(piece),
+    };
+    let shares = share_out(cost(plan, origin) - credit, &lengths);
     for ((piece, length), share) in joint.pieces.iter().zip(lengths).zip(shares) {
         if let Some(row) = row_of(take_off, piece.part, rows) {
             row.pipe += share;
@@ -107,12 +120,8 @@ fn share_joint(take_off: &TakeOff, plan: &Plan, joint: &PlannedJoint, rows: &mut
     }
 }
 
-/// What taking the joint costs, 1/1000 cent.
-fn cost(plan: &Plan, joint: &PlannedJoint) -> i64 {
-    let origin = match joint.source {
-        JointSource::Bought(quote) => StockOrigin::Quote(quote),
-        JointSource::Rack(piece, _) => StockOrigin::Rack(piece),
-    };
+/// What taking a joint or rack piece costs, 1/1000 cent.
+fn cost(plan: &Plan, origin: StockOrigin) -> i64 {
     let mut stocks = plan.pools.iter().flat_map(|p| &p.stocks);
     let stock = stocks.find(|s| s.origin == origin);
     stock.and_then(|s| s.cost.millicents()).unwrap_or(0)
@@ -128,29 +137,28 @@ fn splice(week: &Week, class: WindowClass) -> i64 {
     (rules.cost + charge).millicents().unwrap_or(0)
 }
 
-/// Cents: one rounding over the totals of all rows, then one over the parts of each.
-fn finish(rows: &[Row], shared: &[i64]) -> Vec<GateCost> {
-    let exact: Vec<i64> = rows
-        .iter()
-        .zip(shared)
-        .map(|(r, s)| r.pipe + r.splices + s)
-        .collect();
-    let totals = cents_that_add(&exact);
-    let cents = |c: i64| Money::from_millicents(c.saturating_mul(1_000));
+/// Cents, column by column: splices and what is shared as the ledger has them, the pipe all the rest of it.
+fn finish(rows: &[Row], ledger: &Ledger, as_a_whole: i64) -> Vec<GateCost> {
+    let cents = |money: Money| money.millicents().unwrap_or(0) / 1_000;
+    let bought: Vec<i64> = rows.iter().map(|r| r.bought).collect();
+    let shared = cents_that_add(&share_out(as_a_whole, &bought));
+    let exact: Vec<i64> = rows.iter().map(|r| r.splices).collect();
+    let welded = cents(ledger.splices + ledger.classes);
+    let splices = cents_that_come_to(welded, &exact);
+    let exact: Vec<i64> = rows.iter().map(|r| r.pipe).collect();
+    let rest = cents(ledger.total()) - welded - shared.iter().sum::<i64>();
+    let pipe = cents_that_come_to(rest, &exact);
+    let money = |cents: i64| Money::from_millicents(cents.saturating_mul(1_000));
+    let columns = pipe.into_iter().zip(splices).zip(shared);
     rows.iter()
-        .zip(shared)
-        .zip(totals)
-        .map(|((row, shared), total)| {
-            let splices = cents_that_add(&[row.splices]).into_iter().sum::<i64>();
-            let shared = cents_that_add(&[*shared]).into_iter().sum::<i64>();
-            GateCost {
-                gate: row.gate,
-                extra: row.extra,
-                pipe: cents(total - splices - shared),
-                splices: cents(splices),
-                shared: cents(shared),
-                total: cents(total),
-            }
+        .zip(columns)
+        .map(|(row, ((pipe, splices), shared))| GateCost {
+            gate: row.gate,
+            extra: row.extra,
+            pipe: money(pipe),
+            splices: money(splices),
+            shared: money(shared),
+            total: money(pipe + splices + shared),
         })
         .collect()
 }

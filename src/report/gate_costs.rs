@@ -14,9 +14,11 @@ use super::table::{Cell, Column, Kind, Table};
 pub(super) const SHARED: &str = "Each joint's money, less the credit of the drop kept from it, is shared over its \
                       pieces by saw length; kerf, trims and scrap go by the same share, and no gate pays \
                       for a drop that is kept. Splices go to their gate. What is paid for the order as a \
-                      whole (freight, fees, a minimum) goes by the length cut from bought joints. Spare \
+                      whole (freight, fees, a minimum, joints left whole less their credit) goes by the length \
+                      cut from bought joints. Spare \
                       joints, labour other than splices, fabric, hardware and a kit's horizontals are \
-                      not in it. The rows add up to the plan's total to the cent.";
+                      not in it. Every column adds up to the plan's own money: to the cent, the cents that \
+                      rounding leaves over going to the largest remainders.";
 
 /// The sheet of gate costs.
 pub(super) fn gate_costs(job: Job<'_>) -> Sheet {
@@ -28,10 +30,7 @@ pub(super) fn gate_costs(job: Job<'_>) -> Sheet {
         ));
     } else {
         blocks.push(Block::Table(table(job)));
-        blocks.push(Block::Pairs(vec![Block::pair(
-            "All rows, the plan's total",
-            Figures::of(job.week).spoken_money(job.plan.total),
-        )]));
+        blocks.push(Block::Pairs(sums(job)));
         blocks.push(Block::Note(SHARED.to_owned()));
     }
     Sheet {
@@ -41,6 +40,21 @@ pub(super) fn gate_costs(job: Job<'_>) -> Sheet {
         blocks,
         records: Some(table(job)),
     }
+}
+
+/// What the columns add up to.
+pub(super) fn sums(job: Job<'_>) -> Vec<(String, String)> {
+    let figures = Figures::of(job.week);
+    let sum = |of: fn(&GateCost) -> Money| {
+        let all: Money = job.plan.gate_costs.iter().map(of).sum();
+        figures.spoken_money(Some(all))
+    };
+    vec![
+        Block::pair("Pipe with its tax, less drops kept", sum(|c| c.pipe)),
+        Block::pair("Splices with their charges", sum(|c| c.splices)),
+        Block::pair("Order as a whole", sum(|c| c.shared)),
+        Block::pair("All rows, the plan's total", sum(|c| c.total)),
+    ]
 }
 
 /// A row a gate order or extra part.

@@ -30,6 +30,8 @@ pub(super) fn buy(desk: &Desk) -> Markup {
         @if let Some(costs) = sheet::gate_costs(desk) {
             h3 { (sheet::GATES_TITLE) }
             (table(&costs))
+            h4 { (sheet::SUMS_TITLE) }
+            (pairs(&sheet::gate_sums(desk)))
             p { (sheet::shared()) }
         }
     };

@@ -12,7 +12,9 @@ use super::table::{TICK_CELL, Table, bold, figures, words};
 use super::wrap::paragraph;
 use super::{Block, Piece, Section};
 
-pub use money::{GATES_TITLE, LEDGER_TITLE, gate_costs, ledger, shared, totals, warning};
+pub use money::{
+    GATES_TITLE, LEDGER_TITLE, SUMS_TITLE, gate_costs, gate_sums, ledger, shared, totals, warning,
+};
 pub use orders::{ASK, SPARES, orders};
 
 /// A table under a title of its own, both repeated where it breaks.
@@ -48,6 +50,8 @@ pub fn sheet(desk: &Desk) -> Section {
     }
     if let Some(costs) = gate_costs(desk) {
         pieces.push(titled(GATES_TITLE, "", &costs));
+        let sums = pairs(SUMS_TITLE, &gate_sums(desk), 0.46 * desk.room);
+        pieces.push(Piece::of(sums));
         pieces.push(Piece::of(paragraph(
             Face::Regular,
             9.0,

@@ -13,6 +13,9 @@ pub const LEDGER_TITLE: &str = "How the plan's money adds up";
 /// Title of the gates' costs.
 pub const GATES_TITLE: &str = "What each gate costs";
 
+/// Title of what the gates' costs add up to.
+pub const SUMS_TITLE: &str = "What they add up to";
+
 fn soft(lines: Vec<(String, String)>) -> Vec<(String, String)> {
     let soft = |(label, value): (String, String)| (soften(&label), soften(&value));
     lines.into_iter().map(soft).collect()
@@ -45,6 +48,11 @@ pub fn gate_costs(desk: &Desk) -> Option<Table> {
         money.bold = true;
     }
     Some(table)
+}
+
+/// What the columns of the gates' costs add up to.
+pub fn gate_sums(desk: &Desk) -> Vec<(String, String)> {
+    soft(gate_costs::sums(desk.job()))
 }
 
 /// How the money is shared over the gates.

@@ -217,11 +217,17 @@ fn premium(comparison: &Comparison) -> Page {
     let asked = comparison.break_evens.iter();
     for turn in asked.filter(|b| b.question == Question::Premium) {
         if let Some((least, most)) = turn.today {
-            for (x, words) in today(least, most) {
-                let line = Path::line(at_x(x), top + TALL - 14.0, at_x(x), top + TALL);
+            let marks = [at_x(least), at_x(most)];
+            for x in marks {
+                let line = Path::line(x, top + TALL - 14.0, x, top + TALL);
                 block.stroke(line, Pen::solid(1.2));
-                block.clear_text(Text::new(at_x(x), top + TALL - 18.0, 8.5, words).middle());
             }
+            block.clear_text(today(
+                (least, most),
+                marks,
+                (left, right),
+                top + TALL - 18.0,
+            ));
         }
         if let Turn::At { value, money, .. } = turn.turn {
             block.stroke(
@@ -245,15 +251,17 @@ fn premium(comparison: &Comparison) -> Page {
     page(block, y + MARGIN, &title)
 }
 
-/// Today's premiums: one, or the least and the greatest over the pipes.
-fn today(least: i64, most: i64) -> Vec<(i64, String)> {
-    if least == most {
-        return vec![(least, format!("today {}", percent(least)))];
-    }
-    vec![
-        (least, format!("today from {}", percent(least))),
-        (most, format!("to {}", percent(most))),
-    ]
+/// Today's premium in words, or the least and the greatest over the pipes: over its marks, inside the frame.
+fn today((least, most): (i64, i64), marks: [f64; 2], (left, right): (f64, f64), y: f64) -> Text {
+    let words = if least == most {
+        format!("today {}", percent(least))
+    } else {
+        format!("today from {} to {}", percent(least), percent(most))
+    };
+    let half = Text::new(0.0, y, 8.5, words.as_str()).width() / 2.0 + 4.0;
+    let middle = (marks[0] + marks[1]) / 2.0;
+    let x = middle.min(right - half).max(left + half);
+    Text::new(x, y, 8.5, words).middle()
 }
 
 /// Frame, money at the left, premiums below.
@@ -277,5 +285,28 @@ fn axes(
         let foot = at_y(least);
         block.line(at_x(x), foot, at_x(x), foot + 4.0, 0.8);
         block.text(Text::new(at_x(x), foot + 15.0, 8.5, percent(x)).middle());
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn todays_words_stay_inside_the_frame() {
+        for (marks, expected) in [
+            ([100.0, 130.0], "left"),
+            ([690.0, 700.0], "right"),
+            ([400.0, 420.0], "middle"),
+        ] {
+            let text = today((-26_700, -11_400), marks, (100.0, 700.0), 0.0);
+            assert_eq!(text.words, "today from -2.67 % to -1.14 %");
+            let (from, to) = (text.x - text.width() / 2.0, text.x + text.width() / 2.0);
+            assert!(from > 100.0 && to < 700.0, "{expected}: {from} to {to}");
+        }
+        assert_eq!(
+            today((0, 0), [300.0; 2], (100.0, 700.0), 0.0).words,
+            "today +0.00 %"
+        );
     }
 }

@@ -6,8 +6,8 @@ use std::sync::atomic::{AtomicU64, Ordering};
 
 use longpoint::check::certificate::verify;
 use longpoint::nest::{
-    Charge, ChargeKind, Limits, NoWatch, Problem, Status, StockOf, Watch, cost_with_charges,
-    longest_first, solve,
+    Answer, Charge, ChargeKind, Limits, NoWatch, Problem, Status, StockOf, Watch,
+    cost_with_charges, longest_first, solve,
 };
 
 use referee::{Dice, Outcomes, group_ways, outcomes, tiny};
@@ -299,4 +299,35 @@ fn tiny_problems_with_charges() {
 fn two_thousand_tiny_problems_with_charges() {
     let [proved, equal, dearer, none] = compare(11, 2000);
     assert!(proved + equal > 1000 && dearer * 20 < proved + equal + none);
+}
+
+/// More work than the default never gives a dearer plan or a lower bound, with charges or without.
+#[test]
+fn more_work_is_never_worse() {
+    let mut dice = Dice(77);
+    let mut open = 0;
+    for job in 0..40 {
+        let problem = charged(&mut dice);
+        let by = |work: u64| {
+            let limits = Limits { work, time: None };
+            solve(&problem, &limits, &NoWatch).expect("a sound problem")
+        };
+        let set = Limits::default().work;
+        let (one, more) = (by(set), by(set * 3));
+        let whole = |a: &Answer| a.whole.clone().expect("charges make a whole");
+        let verified = verify(&problem, &more.pools, more.whole.as_ref());
+        assert!(verified.is_ok(), "job {job}: {verified:?}");
+        let (one, more) = (whole(&one), whole(&more));
+        assert_eq!(
+            one.status == Status::Short,
+            more.status == Status::Short,
+            "job {job}"
+        );
+        assert!(
+            more.cost <= one.cost && more.bound >= one.bound,
+            "job {job}"
+        );
+        open += usize::from(one.status == Status::Within);
+    }
+    assert!(open > 0, "every job was closed by the default");
 }

@@ -9,6 +9,7 @@ use rust_decimal::Decimal;
 
 use crate::compare::Wishes;
 use crate::measure::{Length, parse_date, parse_length, parse_number};
+use crate::nest::Limits;
 use crate::report::paper::Paper;
 
 /// From a week of cantilever slide gate orders to parts, splices, cut sheets and a buy list.
@@ -84,12 +85,33 @@ pub(super) struct NestArguments {
     /// Print the problem and its certified answer as one JSON document on stdout.
     #[arg(long)]
     pub json: bool,
-    /// Stop the search after so many seconds with the best answer found; may vary the answer.
-    #[arg(long, value_name = "SECONDS", value_parser = seconds)]
-    pub time_limit: Option<Duration>,
+    #[command(flatten)]
+    pub search: Searched,
     /// Threads to search with; changes the time, never the answer.
     #[arg(long, value_name = "N", value_parser = threads)]
     pub threads: Option<u16>,
+}
+
+/// How far every search goes.
+#[derive(Debug, clap::Args)]
+pub(super) struct Searched {
+    /// Let each search do up to so many times its set amount of work; the same answer on every machine.
+    #[arg(long, value_name = "TIMES", default_value_t = 1, value_parser = times)]
+    pub work: u64,
+    /// Stop each search after so many seconds with the best found; may vary the answer.
+    #[arg(long, value_name = "SECONDS", value_parser = seconds)]
+    pub time_limit: Option<Duration>,
+}
+
+impl Searched {
+    /// The same for the engine.
+    pub fn limits(&self) -> Limits {
+        let set = Limits::default().work;
+        Limits {
+            work: set.saturating_mul(self.work),
+            time: self.time_limit,
+        }
+    }
 }
 
 /// What every command that writes a folder of sheets takes.
@@ -125,9 +147,8 @@ pub(super) struct PlanArguments {
     /// Leave gates that cannot be made out and plan the rest; exit code 3.
     #[arg(long)]
     pub partial: bool,
-    /// Stop the search after so many seconds with the best plan found; may vary the answer.
-    #[arg(long, value_name = "SECONDS", value_parser = seconds)]
-    pub time_limit: Option<Duration>,
+    #[command(flatten)]
+    pub search: Searched,
 }
 
 /// Arguments of `cut-now`.
@@ -165,9 +186,8 @@ pub(super) struct CompareArguments {
     /// Other keep length to compare with, such as 60in.
     #[arg(long, value_name = "LENGTH", value_parser = length, allow_hyphen_values = true)]
     pub keep: Option<Length>,
-    /// Stop the search of each plan after so many seconds with the best found; may vary the answer.
-    #[arg(long, value_name = "SECONDS", value_parser = seconds)]
-    pub time_limit: Option<Duration>,
+    #[command(flatten)]
+    pub search: Searched,
     /// More weeks, each a folder: the variants are tallied over all of them (wins, losses, median, worst).
     #[arg(long, value_name = "FOLDER", num_args = 1..)]
     pub weeks: Vec<PathBuf>,
@@ -234,6 +254,14 @@ fn revision(text: &str) -> Result<u32, String> {
     whole.map_err(|_| "revisions are whole numbers, such as 0, 1 or 2".to_owned())
 }
 
+/// How many times the set amount of work.
+fn times(text: &str) -> Result<u64, String> {
+    let whole = not_below(text, "1 or more")?.parse().ok();
+    whole
+        .filter(|n| (1..=1_000_000).contains(n))
+        .ok_or_else(|| "give a whole number from 1 to 1000000, such as 10".to_owned())
+}
+
 /// A number of threads.
 fn threads(text: &str) -> Result<u16, String> {
     let whole = not_below(text, "1 or more")?.parse().ok();
@@ -287,6 +315,9 @@ mod tests {
         assert_eq!((threads("2"), revision(" 3 ")), (Ok(2), Ok(3)));
         for bad in ["abc", "0", "1025", "1.5", ""] {
             assert!(threads(bad).is_err_and(|e| e.contains("whole number")));
+        }
+        for bad in ["abc", "0", "1000001", "1.5", ""] {
+            assert!(times(bad).is_err_and(|e| e.contains("whole number")));
         }
         for bad in ["B", "1.5", "99999999999", ""] {
             assert!(revision(bad).is_err_and(|e| e.contains("whole numbers")));

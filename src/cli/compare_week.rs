@@ -42,10 +42,7 @@ pub(super) fn compare_week(
     let date = arguments.printed.date;
     let stop = Stop::listening();
     let teller = Teller::new(stop.clone());
-    let limits = Limits {
-        time: arguments.time_limit,
-        ..Limits::default()
-    };
+    let limits = arguments.search.limits();
     let wishes = arguments.wishes();
     let mut folders = vec![&arguments.folder];
     folders.extend(&arguments.weeks);

@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::check::Violation;
 use crate::check::certificate::{Checked, PlanFile, judge_plan, verify};
-use crate::nest::{Answer, Limits, PoolAnswer, Problem, Status, Weighing, Whole, solve};
+use crate::nest::{Answer, PoolAnswer, Problem, Status, Weighing, Whole, solve};
 
 use super::arguments::NestArguments;
 use super::failure::{Failure, code};
@@ -50,10 +50,7 @@ pub(super) fn nest_file(arguments: &NestArguments, voice: &mut Voice<'_>) -> Res
     let text = read(&arguments.file)?;
     let problem = read_problem(&arguments.file, &text)?;
     let teller = Teller::new(Stop::listening());
-    let limits = Limits {
-        time: arguments.time_limit,
-        ..Limits::default()
-    };
+    let limits = arguments.search.limits();
     let answer = with_threads(arguments.threads, || solve(&problem, &limits, &teller))?;
     let answer = answer.map_err(|fault| {
         let file = arguments.file.display();

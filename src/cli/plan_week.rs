@@ -5,7 +5,6 @@ use std::path::{Path, PathBuf};
 use crate::check::{CheckedPlan, check};
 use crate::gate::standoff_notices;
 use crate::measure::Units;
-use crate::nest::Limits;
 use crate::order::{Severity, Week};
 use crate::part::take_off;
 use crate::plan::{PlanOptions, keep_notices, make};
@@ -110,10 +109,7 @@ fn plan(
         partial: arguments.partial,
         date: week.shop.buying.order_date.map(|day| day.to_string()),
         revision: arguments.revision,
-        limits: Limits {
-            time: arguments.time_limit,
-            ..Limits::default()
-        },
+        limits: arguments.search.limits(),
         watch: teller,
         left_out,
         offers: &[],

@@ -11,7 +11,7 @@ use super::whole::Whole;
 pub enum StopReason {
     /// Bound and cost met.
     Closed,
-    /// The engine has no further means (no branching yet, or all tried).
+    /// Every means was tried within its share of the steps.
     Exhausted,
     /// The work budget ran out.
     WorkBudget,

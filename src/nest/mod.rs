@@ -45,6 +45,7 @@ mod problem;
 mod proof;
 mod reach;
 mod realise;
+mod rounds;
 mod rules;
 mod shake;
 mod simplex;

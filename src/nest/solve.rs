@@ -14,6 +14,7 @@ use super::improve::improve;
 use super::long_list::{improve_long, is_long, times};
 use super::longest_first::first_answer;
 use super::problem::{Limits, Pool, Problem};
+use super::rounds::{best_of, rounds};
 use super::watch::Watch;
 
 /// Solves every pool: never worse than longest-first best-fit, with a certified bound. Work that
@@ -26,66 +27,92 @@ pub fn solve(problem: &Problem, limits: &Limits, watch: &dyn Watch) -> Result<An
     let started = Instant::now();
     let late = move || limits.time.is_some_and(|t| started.elapsed() >= t);
     let stop = || watch.stop_requested() || late();
-    let limits = &Limits {
-        work: match problem.charges.len() {
-            0 => limits.work,
-            _ => limits.work.saturating_mul(CHARGED),
-        },
+    let charged = !problem.charges.is_empty();
+    let (first, rest) = rounds(limits);
+    let of = |work: u64| Limits {
+        work: work.saturating_mul(CHARGED),
         ..*limits
+    };
+    let (all, steps) = if charged {
+        (of(first), (of(first).work, 0))
+    } else {
+        (*limits, (first, rest))
     };
     let pools = problem
         .pools
         .par_iter()
-        .map(|pool| solve_pool(pool, limits, &stop, watch))
+        .map(|pool| solve_pool(pool, (&all, steps), &stop, watch))
         .collect::<Result<Vec<PoolAnswer>, NestFault>>()?;
-    if problem.charges.is_empty() {
+    if !charged {
         return Ok(Answer { pools, whole: None });
     }
-    solve_charged(problem, pools, limits, &stop, watch)
+    let round = |limits: &Limits| solve_charged(problem, pools.clone(), limits, &stop, watch);
+    let answer = round(&all)?;
+    if rest == 0 || answer.whole.as_ref().is_none_or(|w| ended(w.stop)) {
+        return Ok(answer);
+    }
+    // The steps that are left go to the whole alone: there the pools are solved again at moved costs.
+    Ok(best_of(answer, round(&of(rest))?))
 }
 
 /// Times the steps of each pool where charges tie pools together: every node of their tree shares them.
 const CHARGED: u64 = 2;
 
+/// A pool by itself, in rounds of so many steps.
 fn solve_pool(
     pool: &Pool,
-    limits: &Limits,
+    (limits, (first, rest)): (&Limits, (u64, u64)),
     stop: &(dyn Fn() -> bool + Sync),
     watch: &dyn Watch,
 ) -> Result<PoolAnswer, NestFault> {
     if let Some(answer) = watch.known(pool, limits) {
         return Ok(answer);
     }
-    let work = limits.work.saturating_mul(times(pool));
-    let mut budget = Budget { left: work, stop };
-    let answer = solve_alone(pool, &mut budget)?;
+    let times = times(pool);
+    let round = |answer: &mut PoolAnswer, steps: u64| {
+        let work = steps.saturating_mul(times);
+        let mut budget = Budget { left: work, stop };
+        better(pool, answer, &mut budget)?;
+        Ok(work - budget.left)
+    };
+    let mut answer = first_answer(pool);
+    let mut spent = round(&mut answer, first)?;
+    if rest > 0 && !ended(answer.stop) {
+        spent = spent.saturating_add(round(&mut answer, rest)?);
+    }
     if answer.stop != StopReason::Interrupted {
         watch.learn(pool, limits, &answer);
     }
-    watch.progress(
-        &pool.name,
-        answer.bound,
-        Some(answer.cost),
-        work - budget.left,
-    );
+    watch.progress(&pool.name, answer.bound, Some(answer.cost), spent);
     Ok(answer)
+}
+
+/// No further round: closed, or somebody asked to stop.
+fn ended(why: StopReason) -> bool {
+    matches!(why, StopReason::Closed | StopReason::Interrupted)
 }
 
 /// One pool, without charges.
 pub(super) fn solve_alone(pool: &Pool, budget: &mut Budget<'_>) -> Result<PoolAnswer, NestFault> {
     let mut answer = first_answer(pool);
+    better(pool, &mut answer, budget)?;
+    Ok(answer)
+}
+
+/// Betters an answer in place, bound and plan.
+fn better(pool: &Pool, answer: &mut PoolAnswer, budget: &mut Budget<'_>) -> Result<(), NestFault> {
     if answer.status == Status::Short && hopeless(pool).is_some() {
-        return Ok(answer);
+        return Ok(());
     }
     if is_long(pool, budget) {
-        improve_long(pool, &mut answer, budget)?;
+        improve_long(pool, answer, budget)?;
     } else {
-        improve(pool, &mut answer, budget);
+        improve(pool, answer, budget);
     }
     if answer.status != Status::Short {
-        verify(pool, &mut answer)?;
+        verify(pool, answer)?;
     }
-    Ok(answer)
+    Ok(())
 }
 
 /// The answer leaves only when its cost is what the plain verification says it is.

@@ -20,11 +20,11 @@ pub(crate) fn endings(said: &str) -> Vec<String> {
     let meant = [
         (
             StopReason::Exhausted,
-            "the search has no further means; more time changes nothing",
+            "all means were tried, each within its share of the work; --work 10 gives each ten times as much",
         ),
         (
             StopReason::WorkBudget,
-            "the search did its set amount of work, the same on every machine",
+            "the search did its set amount of work, the same on every machine; --work 10 lets it do ten times as much",
         ),
         (
             StopReason::Interrupted,

@@ -50,7 +50,7 @@ fn percent(gap: i64, base: i64) -> String {
 fn why(stop: StopReason) -> &'static str {
     match stop {
         StopReason::Closed => "bound and cost met",
-        StopReason::Exhausted => "no further means tried",
+        StopReason::Exhausted => "all means were tried",
         StopReason::WorkBudget => "the work budget ran out",
         StopReason::Interrupted => "stopped by the time limit or by hand",
     }

@@ -104,6 +104,22 @@ fn three_hundred_jobs_of_lines_spliced_once() {
     assert!(tally.proved > 100 && tally.short < 150, "{tally:?}");
 }
 
+/// Joints of so much money that the searches' floats hardly tell one unit of it: once a false proof.
+fn tiny_dear(dice: &mut Dice) -> Pool {
+    let mut pool = tiny(dice);
+    for stock in &mut pool.stocks {
+        stock.cost = stock.cost * 4_000_000_000 + dice.roll(9);
+    }
+    pool.credit.per_foot = pool.credit.per_foot * 4_000_000_000 + dice.roll(3);
+    pool
+}
+
+#[test]
+fn two_hundred_dear_jobs() {
+    let tally = compare(tiny_dear, 5, 200);
+    assert!(tally.proved > 60 && tally.short < 100, "{tally:?}");
+}
+
 /// Slow: run with `cargo test --release --test nest_referee -- --ignored --nocapture`.
 #[test]
 #[ignore = "minutes"]

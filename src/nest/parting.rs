@@ -11,7 +11,7 @@ use std::sync::{Arc, OnceLock};
 use rayon::prelude::*;
 
 use super::answer::{Configuration, PoolAnswer, Status};
-use super::closing::{Reach, close_leaf};
+use super::closing::{Reach, close_leaf, is_told_apart};
 use super::compact::compact;
 use super::converge::{Budget, Effort, converge};
 use super::couple::couple;
@@ -198,7 +198,8 @@ pub(super) fn close_parts(pool: &Pool, answer: &mut PoolAnswer, budget: &mut Bud
         open.retain(|p| p.bound <= p.place.under(p.pool, cost));
         whole &= open.is_empty() || !budget.over();
     }
-    whole
+    // Where floats may take one plan for another the plans found count, what was ruled out does not.
+    whole && is_told_apart(pool)
 }
 
 /// Every group by itself, and which group of the pool each was.

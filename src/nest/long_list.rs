@@ -22,7 +22,7 @@ use super::solve::solve_alone;
 use super::tie::is_taken;
 
 /// Pieces from which a list is long.
-const LONG: i64 = 1_000;
+pub(super) const LONG: i64 = 1_000;
 /// Lengths of a coarse pool at least and at most.
 const ROWS: (u64, u64) = (40, 300);
 /// Steps that a long list's program takes to settle, by the third power of its rows (measured).
@@ -33,24 +33,6 @@ const LEAVE: u64 = 60;
 const LAST: u64 = 400_000_000;
 /// Gaps from this part of the money on ask for coarse pools.
 const NEAR: i64 = 1_000;
-
-/// A small pool has at most so many pieces, and with several spliced groups takes so many times the steps.
-const SMALL: (i64, u64) = (60, 4);
-/// A larger one with several spliced groups takes so many times the steps (measured).
-const SEVERAL: u64 = 2;
-
-/// How many times the steps of the limit a pool gets. Long lists take longer; so do pools with several spliced
-/// groups, where the bound is slow to settle over the places of their splices.
-pub(super) fn times(pool: &Pool) -> u64 {
-    let pieces = pieces_at_most(pool);
-    let spliced = pool.groups.iter().filter(|g| g.count > 0).count();
-    let long = u64::try_from(pieces / LONG).unwrap_or(1).max(1);
-    match spliced {
-        0 | 1 => long,
-        _ if pieces <= SMALL.0 => SMALL.1,
-        _ => long.max(SEVERAL),
-    }
-}
 
 fn is_plain(pool: &Pool) -> bool {
     pool.groups.iter().all(|g| g.count == 0)

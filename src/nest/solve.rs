@@ -11,10 +11,10 @@ use super::converge::Budget;
 use super::cost::cost;
 use super::fault::NestFault;
 use super::improve::improve;
-use super::long_list::{improve_long, is_long, times};
+use super::long_list::{improve_long, is_long};
 use super::longest_first::first_answer;
 use super::problem::{Limits, Pool, Problem};
-use super::rounds::{best_of, rounds};
+use super::rounds::{CHARGED, best_of, rounds, times};
 use super::watch::Watch;
 
 /// Solves every pool: never worse than longest-first best-fit, with a certified bound. Work that
@@ -54,9 +54,6 @@ pub fn solve(problem: &Problem, limits: &Limits, watch: &dyn Watch) -> Result<An
     // The steps that are left go to the whole alone: there the pools are solved again at moved costs.
     Ok(best_of(answer, round(&of(rest))?))
 }
-
-/// Times the steps of each pool where charges tie pools together: every node of their tree shares them.
-const CHARGED: u64 = 2;
 
 /// A pool by itself, in rounds of so many steps.
 fn solve_pool(

@@ -154,8 +154,11 @@ fn keep_columns(pool: &mut Master<'_>, here: &Master<'_>) {
     }
 }
 
-/// The count nearest to a half, split at its floor; all joints and splices before single stocks.
-pub(super) fn split(master: &Master<'_>) -> Option<(Counted, i64, [Split; 2])> {
+/// A count of the program's present solution: what is counted, how many, its rows of at most and at least.
+type Count = (Counted, f64, (usize, usize));
+
+/// All splices, all joints, then the joints of each stock.
+fn counts(master: &Master<'_>) -> Vec<Count> {
     let mut stocks = vec![0.0; master.pool.stocks.len()];
     let mut splices = 0.0;
     for (column, value) in master.lp.basics() {
@@ -177,9 +180,14 @@ pub(super) fn split(master: &Master<'_>) -> Option<(Counted, i64, [Split; 2])> {
     ];
     let single = stocks.into_iter().zip(&master.counts.stock).enumerate();
     counts.extend(single.map(|(s, (value, rows))| (Counted::Joints(vec![s]), value, *rows)));
+    counts
+}
+
+/// The count nearest to a half, split at its floor; all joints and splices before single stocks.
+pub(super) fn split(master: &Master<'_>) -> Option<(Counted, i64, [Split; 2])> {
     let far = |value: f64| (value - value.floor() - 0.5).abs();
     let (mut best, mut nearest) = (None, 0.5 - 1e-5);
-    for count in counts {
+    for count in counts(master) {
         let away = far(count.1);
         if away < nearest {
             nearest = away - 0.1;
@@ -193,21 +201,6 @@ pub(super) fn split(master: &Master<'_>) -> Option<(Counted, i64, [Split; 2])> {
 
 /// The present number of what a pair of rows counts.
 pub(super) fn counted(master: &Master<'_>, pair: (usize, usize)) -> f64 {
-    let mut sum = 0.0;
-    for (column, value) in master.lp.basics() {
-        match &master.sorts[column] {
-            Sort::Aid => {}
-            Sort::Pattern(stock, _) => {
-                if master.counts.stock[*stock] == pair {
-                    sum += value;
-                }
-            }
-            Sort::Splicing(_, lines) => {
-                if master.counts.splices == pair {
-                    sum += value * lines.iter().map(|l| l.len() as f64 - 1.0).sum::<f64>();
-                }
-            }
-        }
-    }
-    sum
+    let found = counts(master).into_iter().find(|count| count.2 == pair);
+    found.map_or(0.0, |count| count.1)
 }

@@ -31,13 +31,14 @@ struct Layer {
 
 /// The cheapest chain over all allowed numbers of splices, positions in `banned` left out; charges count
 /// `scale` times, each splice costs `splice` (in the price's scale). Ties: fewer
-/// splices, then the earlier position at each step back from the end.
+/// splices, then the earlier position at each step back from the end. `work` gets the steps taken beyond two
+/// splices, where they grow with positions and price steps.
 pub(super) fn cheapest(
     line: &Line,
     (mark, unit): (i64, i64),
     price: &Price,
     (scale, splice): (i64, i64),
-    banned: &[Span],
+    (banned, work): (&[Span], &mut u64),
 ) -> Option<Chain> {
     let mut best: Option<Chain> = None;
     for m in line.least_splices..=line.most_splices {
@@ -53,7 +54,7 @@ pub(super) fn cheapest(
                 chain
             })
         } else {
-            with_splices(line, (mark, unit), price, (m, scale), banned).map(|mut chain| {
+            with_splices(line, (mark, unit), price, (m, scale), (banned, work)).map(|mut chain| {
                 chain.value += splice * i64::from(m);
                 chain
             })
@@ -67,13 +68,16 @@ pub(super) fn cheapest(
     best
 }
 
+/// Labels that count as one step: bounds of lines of many splices are worth a second or two.
+const A_STEP: u64 = 4;
+
 /// Any number of splices m ≥ 1 (used from 3 on; `few.rs` is quicker below).
 pub(super) fn with_splices(
     line: &Line,
     (mark, unit): (i64, i64),
     price: &Price,
     (m, scale): (u32, i64),
-    banned: &[Span],
+    (banned, work): (&[Span], &mut u64),
 ) -> Option<Chain> {
     let least = least_piece(line, mark);
     let end = |cut: i64| Position {
@@ -82,21 +86,33 @@ pub(super) fn with_splices(
         zone: 0,
         charge: 0,
     };
+    let (total, longest) = (pieces_sum(line, mark, m), price.steps.last()?.hi);
+    // Where splice j may stand for the pieces on either side of it to be neither too short nor too long:
+    // no other place is on the way from end to end.
+    let reach = |j: u32| {
+        let (before, after) = (i64::from(j), i64::from(m + 1 - j));
+        let from = (before * least).max(total.saturating_sub(longest.saturating_mul(after)));
+        from..=longest.saturating_mul(before).min(total - after * least)
+    };
     let mut layers = vec![Layer {
         at: vec![end(0)],
         best: vec![Some((0, 0))],
     }];
     for j in 1..=m + 1 {
         let at = if j <= m {
-            scaled(positions(line, mark, unit, (m, j), banned), scale)
+            let mut at = scaled(positions(line, mark, unit, (m, j), banned), scale);
+            at.retain(|p| reach(j).contains(&p.cut));
+            at
         } else {
-            vec![end(pieces_sum(line, mark, m))]
+            vec![end(total)]
         };
         if at.is_empty() {
             return None;
         }
         let zoned = 1 < j && j <= m;
         let before = layers.last().expect("the first layer is there");
+        let labels = before.at.len() + at.len();
+        *work = work.saturating_add((labels * price.steps.len()) as u64 / A_STEP);
         let best = step(before, &at, price, least, zoned);
         layers.push(Layer { at, best });
     }

@@ -18,6 +18,10 @@ use super::problem::Group;
 
 /// Nodes after which the search settles for a bound.
 const MOST_NODES: usize = 400;
+/// Steps after which it does so, too: a line of many splices takes millions of them a node.
+const MOST_WORK: u64 = 20_000_000;
+/// Steps that a search counts at least.
+const LEAST_WORK: u64 = 20_000;
 
 /// A cheapest configuration.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -28,6 +32,8 @@ pub(super) struct Coupled {
     pub value: Option<i64>,
     /// Piece lengths per line.
     pub lines: Vec<Vec<i64>>,
+    /// Steps taken.
+    pub work: u64,
 }
 
 struct Node {
@@ -46,16 +52,18 @@ pub(super) fn couple(
     enough: i64,
 ) -> Option<Coupled> {
     let unit = centre_unit(group);
-    let chain = |line: usize, banned: &[Span]| {
+    let mut work = LEAST_WORK;
+    let chain = |line: usize, banned: &[Span], work: &mut u64| {
         cheapest(
             &group.lines[line],
             (group_mark, unit),
             price,
             splice,
-            banned,
+            (banned, work),
         )
     };
-    let chains: Option<Vec<Chain>> = (0..group.lines.len()).map(|l| chain(l, &[])).collect();
+    let lines = 0..group.lines.len();
+    let chains: Option<Vec<Chain>> = lines.map(|l| chain(l, &[], &mut work)).collect();
     let mut nodes: Vec<Node> = vec![Node {
         banned: [Vec::new(), Vec::new()],
         chains: chains?,
@@ -69,20 +77,22 @@ pub(super) fn couple(
                 bound: value,
                 value: Some(value),
                 lines: nodes[at].chains.iter().map(|c| c.pieces.clone()).collect(),
+                work,
             });
         };
-        if nodes.len() > MOST_NODES || value >= enough {
+        if nodes.len() > MOST_NODES || work > MOST_WORK || value >= enough {
             return Some(Coupled {
                 bound: value,
                 value: None,
                 lines: Vec::new(),
+                work,
             });
         }
         for (line, spans) in conflict {
             let mut banned = nodes[at].banned.clone();
             banned[line].extend(spans);
             // Only this line's chain changes.
-            if let Some(changed) = chain(line, &banned[line]) {
+            if let Some(changed) = chain(line, &banned[line], &mut work) {
                 let mut chains = nodes[at].chains.clone();
                 chains[line] = changed;
                 let node = Node { banned, chains };
@@ -155,4 +165,51 @@ fn zone_spans(group: &Group, unit: i64, line: usize, zone: u32) -> Vec<Span> {
     let own = slots.iter().filter(|s| s.zone == zone);
     own.map(|s| (unit * s.lo + elsewhere(s.lo), unit * s.hi - elsewhere(s.hi)))
         .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::problem::{Line, Slot};
+    use super::*;
+
+    /// Two lines of four splices each, free almost everywhere, of 60 prices of pieces.
+    fn long_lines() -> (Group, Price) {
+        let slots = (0..20).map(|zone: u32| Slot {
+            lo: 100 + 300 * i64::from(zone),
+            hi: 390 + 300 * i64::from(zone),
+            zone,
+            charge: 0,
+        });
+        let line = Line {
+            length: 6_200,
+            whole: 6_200,
+            gap: 0,
+            least_splices: 4,
+            most_splices: 4,
+            least_piece: 50,
+            three_over: 0,
+            slots: slots.collect(),
+        };
+        let group = Group {
+            name: "g".to_owned(),
+            count: 1,
+            class: 0,
+            lines: vec![line.clone(), line],
+            apart: 0,
+            zones_exclusive: true,
+            splice_cost: 1,
+        };
+        let jumps: Vec<(i64, i64)> = (1..=60).map(|i| (25 * i, 1 + i % 7)).collect();
+        (group, Price::new(&jumps, 1_500))
+    }
+
+    /// What a search counts grows with the positions and the prices it goes through: a budget of steps that
+    /// counted each search alike would hold hundreds of times too many.
+    #[test]
+    fn many_splices_count_their_steps() {
+        let (group, price) = long_lines();
+        let found = couple(&group, 1, &price, (1, 1), i64::MAX).expect("there is a way");
+        // Each line: four splices with some 1,300 places each, 60 prices.
+        assert!(found.work > 2 * 4 * 1_000 * 60 / 4, "{}", found.work);
+    }
 }

@@ -229,10 +229,11 @@ pub(super) fn price_splicings(master: &mut Master<'_>, duals: &Duals) -> Priced 
         let longest = longest_piece(pool, group.class, false);
         let price = price_up(master, duals, group.class, longest);
         let enough = enough(master, duals, g);
-        priced.work += 20_000;
         let Some(found) = splicing(master, duals, g, (&price, enough)) else {
+            priced.work += 20_000;
             continue;
         };
+        priced.work += found.work;
         if let Some(money) = money(master, g, &found)
             && master.splicing_reduced(g, &found.lines, money) < -SLIGHT
             && master.add_splicing(g, found.lines, money)
@@ -268,10 +269,11 @@ pub(super) fn refine(master: &mut Master<'_>, duals: &Duals) -> Priced {
         let mut price = price_down(master, duals, group.class, longest);
         let enough = enough(master, duals, g);
         for again in 0..TAKEN {
-            priced.work += 20_000;
             let Some(found) = splicing(master, duals, g, (&price, enough)) else {
+                priced.work += 20_000;
                 break;
             };
+            priced.work += found.work;
             if again == 0 {
                 priced.least[g] = found.bound;
             }

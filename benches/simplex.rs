@@ -20,6 +20,10 @@ use longpoint::part::{TakeOff, take_off};
 /// The simplex is private to the engine: its file is compiled in here as it stands.
 #[path = "../src/nest"]
 mod nest {
+    /// Its unit tests throw dice.
+    #[cfg(test)]
+    #[path = "../../tests/dice/plain.rs"]
+    mod made;
     #[allow(dead_code, unused_imports)]
     mod simplex;
 

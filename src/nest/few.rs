@@ -172,18 +172,14 @@ fn slide(
 #[cfg(test)]
 mod tests {
     use super::super::chain::with_splices;
+    use super::super::made::Dice;
     use super::super::problem::Slot;
     use super::*;
 
     #[test]
     fn agrees_with_the_label_program() {
-        let mut state = 5u64;
-        let mut next = |n: u64| {
-            state = state
-                .wrapping_mul(6364136223846793005)
-                .wrapping_add(1442695040888963407);
-            i64::try_from((state >> 33) % n).expect("small")
-        };
+        let mut dice = Dice(5);
+        let mut next = |n| dice.roll(n);
         let mut feasible = 0;
         for _ in 0..2000 {
             let mark = 1 + next(3);

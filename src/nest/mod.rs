@@ -34,6 +34,8 @@ mod leaves;
 mod listing;
 mod long_list;
 mod longest_first;
+#[cfg(test)]
+pub(crate) mod made;
 mod master;
 mod narrow;
 mod offered;

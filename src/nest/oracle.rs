@@ -320,6 +320,7 @@ impl Search<'_> {
 
 #[cfg(test)]
 mod tests {
+    use super::super::made::Dice;
     use super::*;
 
     /// Dearest non-empty pattern by trying everything.
@@ -342,13 +343,8 @@ mod tests {
 
     #[test]
     fn finds_what_plain_enumeration_finds() {
-        let mut state = 11u64;
-        let mut next = |n: u64| {
-            state = state
-                .wrapping_mul(6364136223846793005)
-                .wrapping_add(1442695040888963407);
-            i64::try_from((state >> 33) % n).expect("small")
-        };
+        let mut dice = Dice(11);
+        let mut next = |n| dice.roll(n);
         for _ in 0..400 {
             let scale = if next(2) == 0 { 1 } else { 1000 };
             let room = (200 + next(200)) * scale;

@@ -69,37 +69,21 @@ pub(super) fn is_taken(pool: &Pool, found: &PoolAnswer, known: &PoolAnswer) -> b
 #[cfg(test)]
 mod tests {
     use super::super::longest_first::nothing_cut;
-    use super::super::problem::{Credit, Item, Stock};
+    use super::super::made;
+    use super::super::problem::Credit;
     use super::*;
 
     /// Two lengths of pipe at one money a length; drops from 30 on are kept for nothing.
     fn pool() -> Pool {
-        let stock = |usable: i64| Stock {
-            name: usable.to_string(),
-            usable,
-            cost: usable,
-            price: None,
-            limit: None,
-            serves: 1,
-            length: usable,
-        };
-        let item = |length, count| Item {
-            length,
-            count,
-            class: 0,
-        };
+        let stocks = [100, 200].map(|usable| made::stock(usable, usable, None));
+        let items = [60, 40, 20].map(|length| made::item(length, 2));
         Pool {
-            name: "p".into(),
-            mark: 1,
-            kerf: 0,
             credit: Credit {
                 keep: 30,
                 foot: 10,
                 per_foot: 0,
             },
-            stocks: vec![stock(100), stock(200)],
-            items: vec![item(60, 2), item(40, 2), item(20, 2)],
-            groups: Vec::new(),
+            ..made::pool(stocks.into(), items.into(), Vec::new())
         }
     }
 

@@ -1,26 +1,13 @@
-//! A small reproducible sequence of numbers, for random weeks that are the same on every run.
+//! Dice that throw lengths too, for random weeks.
 #![allow(dead_code)]
+
+mod plain;
 
 use longpoint::measure::Length;
 
-/// Linear congruence with Knuth's MMIX figures (*The Art of Computer Programming*, vol. 2, 3.3.4).
-pub struct Dice(pub u64);
+pub use plain::Dice;
 
 impl Dice {
-    /// A number from 0 up to, not including, `n`.
-    pub fn below(&mut self, n: u64) -> u64 {
-        self.0 = self
-            .0
-            .wrapping_mul(6_364_136_223_846_793_005)
-            .wrapping_add(1_442_695_040_888_963_407);
-        (self.0 >> 33) % n
-    }
-
-    /// True once in so many throws.
-    pub fn whether(&mut self, one_in: u64) -> bool {
-        self.below(one_in) == 0
-    }
-
     /// Whole inches, both ends among them.
     pub fn inches(&mut self, from: u64, to: u64) -> Length {
         self.parts(1, from, to)

@@ -4,25 +4,14 @@
 //! group, then every way of cutting what is left by exhaustive assignment with memory.
 #![allow(dead_code)]
 
+#[path = "../dice/plain.rs"]
+mod dice;
+
 use std::collections::{BTreeMap, BTreeSet};
 
 use longpoint::nest::{Credit, Group, Item, Line, Pool, Slot, Stock};
 
-/// A small reproducible sequence of numbers (linear congruence; Knuth's MMIX figures).
-pub struct Dice(pub u64);
-
-impl Dice {
-    pub fn roll(&mut self, n: u64) -> i64 {
-        self.0 = self
-            .0
-            .wrapping_mul(6364136223846793005)
-            .wrapping_add(1442695040888963407);
-        i64::try_from((self.0 >> 33) % n).expect("small")
-    }
-    pub fn count(&mut self, n: u64) -> u32 {
-        u32::try_from(self.roll(n)).expect("small")
-    }
-}
+pub use dice::Dice;
 
 pub fn tiny(dice: &mut Dice) -> Pool {
     let mark = 1 + dice.roll(2);

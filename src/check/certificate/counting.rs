@@ -3,6 +3,7 @@
 use super::configuration::cheapest;
 use super::legal;
 use super::worth::Worth;
+use crate::nest::made::Dice;
 use crate::nest::{Group, Line, Slot};
 
 fn worth(rows: &[(i64, i64)]) -> Worth {
@@ -10,39 +11,26 @@ fn worth(rows: &[(i64, i64)]) -> Worth {
     Worth::of_class(&rows, 0)
 }
 
-/// A small reproducible sequence of numbers below `n` (linear congruence; Knuth's MMIX figures).
-struct Dice(u64);
-
-impl Dice {
-    fn below(&mut self, n: i64) -> i64 {
-        self.0 = self
-            .0
-            .wrapping_mul(6_364_136_223_846_793_005)
-            .wrapping_add(1_442_695_040_888_963_407);
-        i64::try_from(self.0 >> 33).unwrap_or(0) % n
-    }
-}
-
 fn line(dice: &mut Dice, least: u32) -> Line {
     let mut slots = Vec::new();
-    let mut at = 6 + dice.below(4);
+    let mut at = 6 + dice.roll(4);
     for zone in 1..=4 {
-        let hi = at + dice.below(9);
+        let hi = at + dice.roll(9);
         slots.push(Slot {
             lo: at,
             hi,
             zone,
-            charge: dice.below(3),
+            charge: dice.roll(3),
         });
-        at = hi + 1 + dice.below(6);
+        at = hi + 1 + dice.roll(6);
     }
     Line {
-        length: at + 4 + dice.below(8),
+        length: at + 4 + dice.roll(8),
         whole: at + 4,
-        gap: dice.below(3),
+        gap: dice.roll(3),
         least_splices: least,
         most_splices: 2,
-        least_piece: 1 + dice.below(6),
+        least_piece: 1 + dice.roll(6),
         three_over: 4,
         slots,
     }
@@ -96,7 +84,7 @@ fn finds_what_counting_through_finds() {
     let (mut found, mut none) = (0, 0);
     for round in 0..120 {
         let two = round % 2 == 0;
-        let least = u32::try_from(dice.below(2)).unwrap_or(0);
+        let least = dice.count(2);
         let mut lines = vec![line(&mut dice, least)];
         if two {
             lines.push(line(&mut dice, 1));
@@ -106,13 +94,13 @@ fn finds_what_counting_through_finds() {
             count: 1,
             class: 0,
             lines,
-            apart: dice.below(8),
-            zones_exclusive: dice.below(3) > 0,
-            splice_cost: dice.below(5),
+            apart: dice.roll(8),
+            zones_exclusive: dice.roll(3) > 0,
+            splice_cost: dice.roll(5),
         };
-        let mark = 1 + dice.below(2);
-        let longest = 14 + dice.below(40);
-        let rows: Vec<(i64, i64)> = (0..6).map(|_| (dice.below(40), dice.below(4))).collect();
+        let mark = 1 + dice.roll(2);
+        let longest = 14 + dice.roll(40);
+        let rows: Vec<(i64, i64)> = (0..6).map(|_| (dice.roll(40), dice.roll(4))).collect();
         let worth = worth(&rows);
         let own = cheapest(
             &group,

@@ -3,6 +3,7 @@
 use std::rc::Rc;
 
 use super::super::converge::Budget;
+use super::super::made::Dice;
 use super::super::problem::{Credit, Item, Pool, Stock};
 use super::fill::Fill;
 use super::lot::{Cuts, Kind, Lot};
@@ -54,20 +55,10 @@ fn fits(weights: &[i64], rooms: &mut [i64]) -> bool {
     false
 }
 
-/// Random numbers under n.
-fn dice(seed: u64) -> impl FnMut(u64) -> i64 {
-    let mut state = seed;
-    move |n: u64| {
-        state = state
-            .wrapping_mul(6364136223846793005)
-            .wrapping_add(1442695040888963407);
-        i64::try_from((state >> 33) % n).expect("small")
-    }
-}
-
 /// Packs lots by some way and compares with enumeration.
 fn compare(way: impl Fn(Lot, &mut Budget<'_>) -> End) {
-    let mut next = dice(3);
+    let mut dice = Dice(3);
+    let mut next = |n| dice.roll(n);
     let never = || false;
     let (mut packed, mut empty) = (0, 0);
     for _ in 0..400 {
@@ -142,7 +133,8 @@ fn patterns(lot: &Lot, kind: usize, room: i64, cuts: &mut Cuts, all: &mut Vec<Cu
 
 #[test]
 fn a_list_holds_every_pattern_worth_enough() {
-    let mut next = dice(5);
+    let mut dice = Dice(5);
+    let mut next = |n| dice.roll(n);
     let mut listed = 0;
     for _ in 0..300 {
         let lengths: Vec<i64> = (0..4 + next(6)).map(|_| 4 + next(20)).collect();
@@ -174,7 +166,8 @@ fn a_list_holds_every_pattern_worth_enough() {
 /// A packing that is there keeps every cut, whatever broken answer it was made from.
 #[test]
 fn packings_keep_cuts_by_parity() {
-    let mut next = dice(7);
+    let mut dice = Dice(7);
+    let mut next = |n| dice.roll(n);
     let mut made = 0;
     for _ in 0..300 {
         // Joints filled by chance, and the lot of just their pieces.

@@ -2,65 +2,9 @@
 
 use super::super::improve::bounded;
 use super::super::longest_first::{first_answer, naive_splices};
+use super::super::made::{self, Dice, group, line, stock, two_lines};
 use super::super::parting::close_parts;
-use super::super::problem::{Credit, Item, Line, Slot, Stock};
 use super::*;
-
-/// Numbers one after another; 0..`sides`.
-struct Dice(u64);
-
-impl Dice {
-    fn roll(&mut self, sides: u64) -> i64 {
-        self.0 = self
-            .0
-            .wrapping_mul(6_364_136_223_846_793_005)
-            .wrapping_add(1);
-        ((self.0 >> 33) % sides) as i64
-    }
-}
-
-fn stock(usable: i64, cost: i64, limit: Option<u32>) -> Stock {
-    Stock {
-        name: usable.to_string(),
-        usable,
-        cost,
-        price: None,
-        limit,
-        serves: 1,
-        length: usable,
-    }
-}
-
-fn line(length: i64, least_piece: i64, slots: &[(i64, i64, u32, i64)]) -> Line {
-    let slot = |&(lo, hi, zone, charge): &(i64, i64, u32, i64)| Slot {
-        lo,
-        hi,
-        zone,
-        charge,
-    };
-    Line {
-        length,
-        whole: length,
-        gap: 0,
-        least_splices: 1,
-        most_splices: 1,
-        least_piece,
-        three_over: 0,
-        slots: slots.iter().map(slot).collect(),
-    }
-}
-
-fn group(lines: Vec<Line>, count: u32, apart: i64) -> Group {
-    Group {
-        name: "g".into(),
-        count,
-        class: 0,
-        lines,
-        apart,
-        zones_exclusive: true,
-        splice_cost: 10,
-    }
-}
 
 /// Lines of 34 to 43 out of joints of 33 at most.
 fn pool(seed: u64) -> Pool {
@@ -76,31 +20,10 @@ fn pool(seed: u64) -> Pool {
         ];
         lines.push(line(length, 4, &slots));
     }
-    let item = |length, count| Item {
-        length,
-        count,
-        class: 0,
-    };
-    let rack = 10 + dice.roll(6);
+    let mark = 1 + dice.roll(2);
     Pool {
-        name: "p".into(),
-        mark: 1 + dice.roll(2),
-        kerf: dice.roll(2),
-        credit: Credit {
-            keep: 6,
-            foot: 3,
-            per_foot: 4,
-        },
-        stocks: vec![
-            stock(33, 64, None),
-            stock(21, 43, None),
-            stock(rack, rack / 3 * 4, Some(1)),
-        ],
-        items: vec![
-            item(7 + dice.roll(3), 1 + dice.roll(4) as u32),
-            item(12 + dice.roll(4), 1 + dice.roll(3) as u32),
-        ],
-        groups: vec![group(lines, 1 + dice.roll(2) as u32, 3 + dice.roll(6))],
+        mark,
+        ..two_lines(&mut dice, lines, 33)
     }
 }
 
@@ -150,15 +73,11 @@ fn trees_end_at_the_cost_parting_proves() {
 fn lines_that_would_meet_keep_apart() {
     let slots = [(10, 10, 0, 0), (15, 15, 1, 0)];
     let lines = vec![line(30, 5, &slots), line(30, 5, &slots)];
-    let pool = Pool {
-        name: "p".into(),
-        mark: 1,
-        kerf: 0,
-        credit: Credit::NONE,
-        stocks: vec![stock(20, 100, None)],
-        items: Vec::new(),
-        groups: vec![group(lines, 1, 1)],
-    };
+    let pool = made::pool(
+        vec![stock(20, 100, None)],
+        Vec::new(),
+        vec![group(lines, 1, 1)],
+    );
     let (_, first, answer) = closed(&pool);
     assert_eq!((first.cost, answer.cost), (420, 420));
     // The bound may say so by itself: from a dearer answer and no bound the trees must end there too.

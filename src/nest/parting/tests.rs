@@ -2,96 +2,27 @@
 
 use super::super::lattice::positions;
 use super::super::longest_first::first_answer;
+use super::super::made::{Dice, item, line, slots, two_lines};
 use super::super::narrow::spans;
-use super::super::problem::{Credit, Item, Limits, Line, Problem, Slot, Stock};
+use super::super::problem::{Credit, Limits, Line, Problem};
 use super::super::watch::NoWatch;
 use super::*;
 
-/// Numbers one after another; 0..`sides`.
-struct Dice(u64);
-
-impl Dice {
-    fn roll(&mut self, sides: u64) -> i64 {
-        self.0 = self
-            .0
-            .wrapping_mul(6_364_136_223_846_793_005)
-            .wrapping_add(1);
-        ((self.0 >> 33) % sides) as i64
-    }
-}
-
-fn line(dice: &mut Dice) -> Line {
-    let length = 24 + dice.roll(12);
-    let middle = length / 2;
-    let slot = |lo, hi, zone, charge| Slot {
-        lo,
-        hi,
-        zone,
-        charge,
-    };
-    Line {
-        length,
-        whole: length,
-        gap: 0,
-        least_splices: 1,
-        most_splices: 1,
-        least_piece: 4,
-        three_over: 0,
-        slots: vec![
-            slot(5, middle - 3, 0, 0),
-            slot(middle, middle + 4, 1, 3),
-            slot(middle + 5, length - 5, 2, 0),
-        ],
-    }
-}
-
+/// Lines of 24 to 35, some of which a joint of 32 holds.
 fn pool(seed: u64) -> Pool {
     let mut dice = Dice(seed);
-    let stock = |name: &str, usable, cost, limit| Stock {
-        name: name.into(),
-        usable,
-        cost,
-        price: None,
-        limit,
-        serves: 1,
-        length: usable,
-    };
-    let lines = vec![line(&mut dice), line(&mut dice)];
-    let rack = 10 + dice.roll(6);
-    let count = 1 + dice.roll(2) as u32;
-    let item = |length, count| Item {
-        length,
-        count,
-        class: 0,
-    };
-    Pool {
-        name: "p".into(),
-        mark: 1,
-        kerf: dice.roll(2),
-        credit: Credit {
-            keep: 6,
-            foot: 3,
-            per_foot: 4,
-        },
-        stocks: vec![
-            stock("long", 32, 64, None),
-            stock("short", 21, 43, None),
-            stock("rack", rack, rack / 3 * 4 + 5, Some(1)),
-        ],
-        items: vec![
-            item(7 + dice.roll(3), 1 + dice.roll(3) as u32),
-            item(11 + dice.roll(4), 1 + dice.roll(2) as u32),
-        ],
-        groups: vec![Group {
-            name: "g".into(),
-            count,
-            class: 0,
-            lines,
-            apart: 3,
-            zones_exclusive: true,
-            splice_cost: 10,
-        }],
+    let mut lines = Vec::new();
+    for _ in 0..2 {
+        let length = 24 + dice.roll(12);
+        let middle = length / 2;
+        let places = [
+            (5, middle - 3, 0, 0),
+            (middle, middle + 4, 1, 3),
+            (middle + 5, length - 5, 2, 0),
+        ];
+        lines.push(line(length, 4, &places));
     }
+    two_lines(&mut dice, lines, 32)
 }
 
 /// The parts alone, from the first answer on, against the whole engine where it proves.
@@ -131,15 +62,6 @@ fn parts_end_at_the_cost_the_engine_proves() {
 /// counts as no row, but its splice counts.
 #[test]
 fn pieces_under_the_shortest_row_still_take_a_splice() {
-    let slots = |all: &[(i64, i64, u32, i64)]| {
-        let slot = |&(lo, hi, zone, charge): &(i64, i64, u32, i64)| Slot {
-            lo,
-            hi,
-            zone,
-            charge,
-        };
-        all.iter().map(slot).collect()
-    };
     let mut pool = pool(0);
     (pool.mark, pool.kerf) = (2, 0);
     pool.credit = Credit {
@@ -149,11 +71,7 @@ fn pieces_under_the_shortest_row_still_take_a_splice() {
     };
     pool.stocks.truncate(1);
     (pool.stocks[0].usable, pool.stocks[0].cost) = (40, 30);
-    pool.items = vec![Item {
-        length: 19,
-        count: 1,
-        class: 0,
-    }];
+    pool.items = vec![item(19, 1)];
     let group = &mut pool.groups[0];
     (group.count, group.apart, group.splice_cost) = (1, 5, 1);
     group.zones_exclusive = false;

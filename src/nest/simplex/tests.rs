@@ -1,24 +1,17 @@
 //! The simplex against a general-purpose solver.
 
+use super::super::made::Dice;
 use super::*;
 use good_lp::{Expression, Solution, SolverModel, constraint, microlp, variable, variables};
 
-/// A small seeded generator: numbers only have to be varied.
-fn next(state: &mut u64) -> u64 {
-    *state = state
-        .wrapping_mul(6364136223846793005)
-        .wrapping_add(1442695040888963407);
-    *state >> 33
-}
-
 #[test]
 fn agrees_with_good_lp_on_random_covering_programs() {
-    let mut state = 7;
+    let mut dice = Dice(7);
     for _ in 0..60 {
-        let rows = 3 + next(&mut state) as usize % 12;
-        let many = 5 + next(&mut state) as usize % 40;
-        let right: Vec<f64> = (0..rows).map(|_| (next(&mut state) % 20) as f64).collect();
-        let cap = (next(&mut state) % 30) as f64;
+        let rows = 3 + dice.below(12) as usize;
+        let many = 5 + dice.below(40) as usize;
+        let right: Vec<f64> = (0..rows).map(|_| dice.below(20) as f64).collect();
+        let cap = dice.below(30) as f64;
         let mut lp = Simplex::default();
         for r in &right {
             lp.add_row(Sense::Ge, *r, 50.0);
@@ -33,11 +26,11 @@ fn agrees_with_good_lp_on_random_covering_programs() {
             *sum += if r < rows { 1.0 } else { -1.0 } * unmet;
         }
         for j in 0..many {
-            let cost = 1.0 + (next(&mut state) % 100) as f64 / 10.0;
+            let cost = 1.0 + dice.below(100) as f64 / 10.0;
             let mut entries: Vec<(u32, f64)> = Vec::new();
             for r in 0..rows {
-                if next(&mut state).is_multiple_of(3) {
-                    entries.push((r as u32, (1 + next(&mut state) % 4) as f64));
+                if dice.whether(3) {
+                    entries.push((r as u32, (1 + dice.below(4)) as f64));
                 }
             }
             if j % 2 == 0 {
@@ -80,21 +73,21 @@ fn agrees_with_good_lp_on_random_covering_programs() {
 /// A row added after the solve does what it would have done from the start.
 #[test]
 fn a_cut_is_a_row_like_any_other() {
-    let mut state = 9;
+    let mut dice = Dice(9);
     let mut dearer = 0;
     for _ in 0..80 {
-        let rows = 3 + next(&mut state) as usize % 10;
-        let right: Vec<f64> = (0..rows).map(|_| (next(&mut state) % 20) as f64).collect();
-        let many = 10 + next(&mut state) as usize % 30;
+        let rows = 3 + dice.below(10) as usize;
+        let right: Vec<f64> = (0..rows).map(|_| dice.below(20) as f64).collect();
+        let many = 10 + dice.below(30) as usize;
         let columns: Vec<_> = (0..many)
             .map(|_| {
-                let cost = 1.0 + (next(&mut state) % 100) as f64 / 10.0;
-                let held = (0..rows).filter(|_| next(&mut state).is_multiple_of(3));
+                let cost = 1.0 + dice.below(100) as f64 / 10.0;
+                let held = (0..rows).filter(|_| dice.whether(3));
                 let entries: Vec<(u32, f64)> = held.map(|r| (r as u32, 1.0)).collect();
-                (cost, entries, (next(&mut state) % 3) as f64 - 1.0)
+                (cost, entries, dice.below(3) as f64 - 1.0)
             })
             .collect();
-        let most = (next(&mut state) % 9) as f64 - 4.0;
+        let most = dice.below(9) as f64 - 4.0;
         let objective = |early: bool| {
             let mut lp = Simplex::default();
             for r in &right {
@@ -130,17 +123,16 @@ fn a_cut_is_a_row_like_any_other() {
 /// other right sides it comes to the same as from nothing.
 #[test]
 fn a_basis_handed_over_leads_to_the_same_answer() {
-    let mut state = 5;
+    let mut dice = Dice(5);
     let mut moved = 0;
     for _ in 0..80 {
-        let rows = 3 + next(&mut state) as usize % 12;
-        let mut sides =
-            || -> Vec<f64> { (0..rows).map(|_| (next(&mut state) % 9) as f64).collect() };
+        let rows = 3 + dice.below(12) as usize;
+        let mut sides = || -> Vec<f64> { (0..rows).map(|_| dice.below(9) as f64).collect() };
         let (right, other) = (sides(), sides());
         let columns: Vec<(f64, Vec<(u32, f64)>)> = (0..10 + rows * 2)
             .map(|_| {
-                let cost = 1.0 + (next(&mut state) % 100) as f64 / 10.0;
-                let held = (0..rows).filter(|_| next(&mut state).is_multiple_of(3));
+                let cost = 1.0 + dice.below(100) as f64 / 10.0;
+                let held = (0..rows).filter(|_| dice.whether(3));
                 (cost, held.map(|r| (r as u32, 1.0)).collect())
             })
             .collect();

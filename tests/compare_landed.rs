@@ -141,7 +141,7 @@ fn prices_to_ask_for_are_marked_in_their_rows() {
     };
     let sheet = longpoint::report::comparison::text(&found, None).replace("\n   ", " ");
     assert!(sheet.contains("ON A PRICE"), "{sheet}");
-    let bob = row("Bob where sold");
+    let bob = row("Bob (else as it stands)");
     assert_eq!(bob.figures().map(|m| m.expired), Some(1));
     let says = &sheet;
     assert!(
@@ -232,15 +232,21 @@ fn no_row_is_dearer_than_one_with_less_to_choose_from() {
     let named = |name: &str| found.rows.iter().find(|r| r.name == name);
     let mut held = 0;
     for (less, more) in [
-        ("21 ft where sold", "21 ft + 24 ft where sold"),
-        ("24 ft where sold", "21 ft + 24 ft where sold"),
+        (
+            "21 ft (else as it stands)",
+            "21 ft + 24 ft (else as it stands)",
+        ),
+        (
+            "24 ft (else as it stands)",
+            "21 ft + 24 ft (else as it stands)",
+        ),
         ("21 ft alone", "as it stands"),
         ("21 ft + 24 ft", "as it stands"),
         ("21 ft + 40 ft", "as it stands"),
-        ("24 ft where sold", "as it stands"),
-        ("40 ft where sold", "as it stands"),
+        ("24 ft (else as it stands)", "as it stands"),
+        ("40 ft (else as it stands)", "as it stands"),
         ("Ada alone", "as it stands"),
-        ("Bob where sold", "as it stands"),
+        ("Bob (else as it stands)", "as it stands"),
         ("keep from 6'-0\"", "as it stands"),
         ("kerf 1/8\"", "as it stands"),
         ("as it stands", "splice wherever it pays"),

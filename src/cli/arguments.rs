@@ -33,7 +33,7 @@ pub(super) enum Command {
     #[command(allow_negative_numbers = true)]
     Plan(PlanArguments),
     /// Plan the same week under other joint lengths, suppliers, splice policies and rules, side by side,
-    /// and solve where the ranking of short joints against long ones turns.
+    /// and work out what would change which of short and long joints is the cheaper.
     #[command(allow_negative_numbers = true)]
     Compare(CompareArguments),
     /// With the rack alone: which gates can be completed today, due first, and their cut sheets.

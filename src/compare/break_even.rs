@@ -124,7 +124,7 @@ impl<'a> Side<'a> {
             return Some(((before - bound).max(0), false));
         }
         let checked = planned(week, how, &[]).ok()?;
-        (how.told)("where the ranking turns");
+        (how.told)("what would change which is cheaper");
         self.planned += 1;
         let bound = bound(checked.plan());
         self.bounds.push((text, bound));

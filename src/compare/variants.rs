@@ -54,14 +54,14 @@ fn stock(week: &Week, offer: &Offer) -> Vec<Variant> {
     lengths.filter(fresh).chain(suppliers).collect()
 }
 
-/// A choice of quotes by what it leaves: `alone` where every pipe is sold so, `where sold` where some pipe
-/// is not and is bought as it stands.
+/// A choice of quotes by what it leaves: `alone` where every pipe is sold so, `else as it stands` where some
+/// pipe is not and is bought as it stands.
 fn named(week: &Week, words: String, chosen: usize, change: Change) -> Variant {
     let reaches_all = Variant::one(&words, change.clone()).of(week).1.is_empty();
     let name = match (chosen, reaches_all) {
         (1, true) => format!("{words} alone"),
         (_, true) => words,
-        (_, false) => format!("{words} where sold"),
+        (_, false) => format!("{words} (else as it stands)"),
     };
     Variant::one(name, change)
 }

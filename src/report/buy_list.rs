@@ -4,6 +4,7 @@ use crate::measure::{Length, Money, Units};
 
 use super::counted::counted;
 use super::figures::Figures;
+use super::freight_words::{free_by_amount, freight_words};
 use super::job::Job;
 use super::order_line::{
     OrderLine, delivery_words, ends_words, order_lines, price_each, price_words, sum_known,
@@ -64,6 +65,12 @@ fn supplier_block(job: Job<'_>, lines: &[OrderLine<'_>], supplier: &str) -> Bloc
             super::table::clean(&fee.name)
         )));
     }
+    let mine: Vec<&OrderLine<'_>> = lines.iter().filter(|l| l.of.supplier == supplier).collect();
+    if free_by_amount(job, supplier, &mine) {
+        let nothing = figures.spoken_money(Some(Money::ZERO));
+        blocks.push(Block::Note(format!("Freight, free by amount: {nothing}")));
+    }
+    blocks.push(Block::Note(freight_words(job, supplier, &mine, "their")));
     let money = supplier_money(job, lines, supplier);
     let name = if supplier.is_empty() {
         "SUPPLIER NOT NAMED".to_owned()

@@ -25,6 +25,7 @@ mod document;
 mod fault;
 mod fewest_joints;
 mod figures;
+mod freight_words;
 mod gate_costs;
 mod gate_lines;
 mod gate_sheet;

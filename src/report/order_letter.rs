@@ -1,12 +1,11 @@
 //! The order to one supplier as plain text, under 78 columns: to paste into an email as it is.
 
-use rust_decimal::Decimal;
-
 use crate::measure::{Dimension, Money, Unit};
 use crate::plan::FeeKind;
 
 use super::buy_list::footage;
 use super::figures::Figures;
+use super::freight_words::{free_by_amount, freight_words};
 use super::job::Job;
 use super::order_line::{
     OrderLine, delivery_words, ends_words, order_lines, price_words, sum_known, suppliers,
@@ -68,7 +67,8 @@ fn letter(job: Job<'_>, supplier: &str, lines: &[&OrderLine<'_>]) -> String {
     out.extend(conditions(job));
     out.push(String::new());
     out.extend(totals(job, supplier, lines));
-    out.extend(freight_words(job, supplier, lines));
+    out.push(String::new());
+    out.extend(wrap(&freight_words(job, supplier, lines, "your"), WIDTH));
     let mut text = soften(&out.join("\n"));
     text.push('\n');
     text
@@ -147,59 +147,6 @@ fn conditions(job: Job<'_>) -> Vec<String> {
     all.flat_map(|words| wrap(&words, WIDTH)).collect()
 }
 
-/// How the freight of the totals follows from the supplier's steps; nothing where it is one amount.
-fn freight_words(job: Job<'_>, supplier: &str, lines: &[&OrderLine<'_>]) -> Vec<String> {
-    let figures = Figures::of(job.week);
-    let Some(terms) = job.week.supplier(supplier) else {
-        return Vec::new();
-    };
-    if terms.freight.len() < 2 && terms.free_over.is_none() || terms.freight.is_empty() {
-        return Vec::new();
-    }
-    let money = |m: Money| figures.spoken_money(Some(m));
-    let steps = terms.freight.iter().map(|step| match step.up_to {
-        Some(length) => format!(
-            "joints up to {} {}",
-            figures.spoken(length),
-            money(step.amount)
-        ),
-        None if terms.freight.len() > 1 => format!("longer ones {}", money(step.amount)),
-        None => money(step.amount),
-    });
-    let steps: Vec<String> = steps.collect();
-    let free = terms.free_over.map(|over| {
-        let first = if terms.freight.len() > 1 {
-            "the first step is free"
-        } else {
-            "free"
-        };
-        let reached = if reaches(lines, over) {
-            ": this order reaches it"
-        } else {
-            ""
-        };
-        format!("; {first} from {} of joints{reached}", money(over))
-    });
-    let words = format!(
-        "Freight by your terms: {}{}.",
-        steps.join(", "),
-        free.unwrap_or_default()
-    );
-    let mut out = vec![String::new()];
-    out.extend(wrap(&words, WIDTH));
-    out
-}
-
-/// Whether the joints ordered, spares aside, come to an amount before tax: exactly, as fees are judged.
-fn reaches(lines: &[&OrderLine<'_>], amount: Money) -> bool {
-    let wanted = lines.iter().filter(|l| !l.spare);
-    let price = |l: &&OrderLine<'_>| {
-        let each = l.of.price?;
-        each.0.checked_mul(Decimal::from(l.joints)).map(Money)
-    };
-    sum_known(wanted.map(price)).is_some_and(|sum| sum >= amount)
-}
-
 /// Joints, tax, fees, and their sum; freight that is not billed because the order reaches its amount, too.
 fn totals(job: Job<'_>, supplier: &str, lines: &[&OrderLine<'_>]) -> Vec<String> {
     let figures = Figures::of(job.week);
@@ -220,9 +167,7 @@ fn totals(job: Job<'_>, supplier: &str, lines: &[&OrderLine<'_>]) -> Vec<String>
             None => rows.push((name.to_owned(), Some(fee.money))),
         }
     }
-    let terms = job.week.supplier(supplier);
-    let free = terms.and_then(|t| t.free_over.filter(|_| !t.freight.is_empty()));
-    if free.is_some_and(|over| reaches(lines, over)) && !rows.iter().any(|(n, _)| n == "Freight") {
+    if free_by_amount(job, supplier, lines) {
         rows.push(("Freight, free by amount".to_owned(), Some(Money::ZERO)));
     }
     rows.push(("TOTAL".to_owned(), sum_known(rows.iter().map(|(_, m)| *m))));

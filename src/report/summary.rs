@@ -192,7 +192,9 @@ pub(super) fn status(job: Job<'_>, pipe: &PipeOutcome) -> String {
     let gap = || gap(job, pipe);
     match pipe.status {
         // With fees a pipe may be cut dearer than by itself, and the week be cheaper for it.
-        Status::Within if job.plan.nest.whole.is_some() => "in the whole, below".to_owned(),
+        Status::Within if job.plan.nest.whole.is_some() => {
+            "see all pipes together, below".to_owned()
+        }
         Status::Proved => "proved".to_owned(),
         Status::ProvedBySearch => format!("proved by search; {}", certified(&gap())),
         Status::Within => format!("{}, {}", gap(), why_ended(pipe.stop)),

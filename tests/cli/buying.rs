@@ -158,7 +158,33 @@ fn a_letter_says_the_steps_of_its_freight() {
                  step is free from $1,500.00 of joints.";
     let harbor = said("order_Harbor_Pipe_invented.txt");
     assert!(harbor.replace('\u{a0}', " ").contains(steps), "{harbor}");
-    assert!(!said("order_Upland_Steel_invented.txt").contains("by your terms"));
+    let upland = said("order_Upland_Steel_invented.txt").replace('\u{a0}', " ");
+    assert!(
+        upland.ends_with("Freight by your terms: $20.00."),
+        "{upland}"
+    );
+    // The shop's own list says the same.
+    let list = said("buy_list.txt").replace('\u{a0}', " ");
+    assert!(list.contains(&steps.replace("your", "their")), "{list}");
+}
+
+/// Freight that nobody quoted is in no total, and the letter says so.
+#[test]
+fn a_letter_says_that_no_freight_is_quoted() {
+    let week = buying("freight-none", "suppliers.csv", |s| {
+        s.replace("(invented),20,", "(invented),,")
+    });
+    let ran = longpoint(&["plan", text(&week)]);
+    assert_eq!(ran.code, 0, "{}", ran.err);
+    for (name, whose) in [
+        ("order_Upland_Steel_invented.txt", "your"),
+        ("buy_list.txt", "their"),
+    ] {
+        let words = read(&week.join("results"), name);
+        let words = words.split_whitespace().collect::<Vec<_>>().join(" ");
+        let said = format!("Freight by {whose} terms: none is quoted, none is in this total.");
+        assert!(words.contains(&said), "{words}");
+    }
 }
 
 /// Freight that the order's amount makes free is a line of the letter, and its total stays the lines'.
@@ -183,6 +209,16 @@ fn a_letter_says_that_its_freight_is_free() {
     );
     let said = letter.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(said.contains("of joints: this order reaches it."), "{said}");
+    for sheet in ["buy_list.txt", "week.html"] {
+        let list = read(&week.join("results"), sheet);
+        for words in [
+            "Freight, free by amount",
+            "of joints: this order reaches it.",
+        ] {
+            let said = list.split_whitespace().collect::<Vec<_>>().join(" ");
+            assert!(said.contains(words), "{sheet}: {words}");
+        }
+    }
 }
 
 #[test]

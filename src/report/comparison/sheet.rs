@@ -18,8 +18,8 @@ const WASTE: &str = "Waste in % of the pipe taken: all-in = (taken - in gates) /
 const MONEY: &str = "Money is landed: joints with freight and fees, splices, rack pieces at their credit, less \
                      the credit of drops kept. Every row is a plan of its own that the checker passed. Gap: \
                      no plan of that row can be cheaper by more. Alone: every pipe of that length or from that \
-                     supplier; where sold: a pipe not sold so is bought as it stands. A kept foot counts by all that is \
-                     on sale, whatever a row buys.";
+                     supplier; else as it stands: a pipe not sold so is bought as in that row. A kept foot \
+                     counts by all that is on sale, whatever a row buys.";
 
 /// The sheet.
 pub(super) fn sheet(comparison: &Comparison, heading: Heading) -> Sheet {
@@ -34,7 +34,7 @@ pub(super) fn sheet(comparison: &Comparison, heading: Heading) -> Sheet {
     let turns = turns(comparison);
     if !turns.is_empty() {
         blocks.push(Block::Group {
-            title: "WHERE THE RANKING TURNS".to_owned(),
+            title: "WHAT WOULD CHANGE WHICH IS CHEAPER".to_owned(),
             aside: heading.strip(),
             blocks: vec![Block::Points(turns)],
         });

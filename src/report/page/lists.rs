@@ -20,6 +20,7 @@ pub(super) fn buy(desk: &Desk) -> Markup {
             h3 { (order.title) ": " (order.money) }
             @if !order.lines.rows.is_empty() { (table(&order.lines)) }
             @if !order.spares.rows.is_empty() { h4 { (sheet::SPARES) } (table(&order.spares)) }
+            p { (order.freight) }
             p { (sheet::ASK) }
         }
         @if let Some(words) = sheet::warning(desk) { p.flag { (words) } }

@@ -21,7 +21,9 @@ pub fn verdict(desk: &Desk, pipe: &PipeOutcome) -> String {
             format!("proved by search; certified bound {}", money(pipe.bound))
         }
         // With fees a pipe may be cut dearer than by itself, and the week be cheaper for it.
-        Status::Within if desk.plan.nest.whole.is_some() => String::from("in the whole, below"),
+        Status::Within if desk.plan.nest.whole.is_some() => {
+            String::from("see all pipes together, below")
+        }
         Status::Within if tells_nothing(gap, pipe.pipe_money) => {
             format!("{NO_BOUND}; {}", why(pipe.stop))
         }

@@ -40,6 +40,8 @@ pub fn sheet(desk: &Desk) -> Section {
         if !order.spares.rows.is_empty() {
             pieces.push(titled(SPARES, "", &order.spares));
         }
+        let freight = paragraph(Face::Regular, 10.0, desk.room, &order.freight);
+        pieces.push(Piece::of(freight));
         pieces.push(Piece::of(paragraph(Face::Regular, 10.0, desk.room, ASK)));
     }
     pieces.extend(warning(desk).map(|w| Piece::of(paragraph(Face::Bold, 12.0, desk.room, w))));

@@ -2,6 +2,7 @@
 
 use crate::measure::Money;
 use crate::report::buy_list::supplier_money;
+use crate::report::freight_words::{free_by_amount, freight_words};
 use crate::report::order_line::{OrderLine, order_lines, price_words, suppliers};
 use crate::report::paper::desk::Desk;
 use crate::report::paper::table::{Column, TICK_CELL, Table, bold, figures, words};
@@ -22,6 +23,8 @@ pub struct Order {
     pub lines: Table,
     /// Spares on top.
     pub spares: Table,
+    /// How its freight follows from the supplier's terms.
+    pub freight: String,
 }
 
 /// The orders of the week, suppliers in the order of their first line.
@@ -38,10 +41,21 @@ pub fn orders(desk: &Desk) -> Vec<Order> {
         wanted
             .rows
             .extend(fees(desk, &supplier, wanted.columns.len()));
+        let mine: Vec<&OrderLine<'_>> =
+            lines.iter().filter(|l| l.of.supplier == supplier).collect();
+        if free_by_amount(desk.job(), &supplier, &mine) {
+            let name = String::from("Freight, free by amount");
+            let nothing = desk.money(Some(Money::ZERO));
+            wanted
+                .rows
+                .push(fee_row(name, nothing, wanted.columns.len()));
+        }
+        let freight = freight_words(desk.job(), &supplier, &mine, "their");
         Order {
             money: desk.money(supplier_money(desk.job(), &lines, &supplier)),
             lines: wanted,
             spares: table(desk, &of(true)),
+            freight: soften(&freight),
             title: if supplier.is_empty() {
                 String::from("Buy (supplier not named)")
             } else {
@@ -121,13 +135,16 @@ fn row(desk: &Desk, line: &OrderLine<'_>, taxed: bool) -> Vec<String> {
 /// Freight, lifts and what a minimum adds, a row each.
 fn fees(desk: &Desk, supplier: &str, columns: usize) -> Vec<Vec<String>> {
     let mine = desk.plan.fees.iter().filter(|f| f.supplier == supplier);
-    let row = |fee: &crate::plan::Fee| {
-        let mut row = vec![String::new(); columns.saturating_sub(1)];
-        if let Some(name) = row.get_mut(2) {
-            name.clone_from(&fee.name);
-        }
-        row.push(desk.money(Some(fee.money)));
-        row
-    };
-    mine.map(row).collect()
+    mine.map(|fee| fee_row(fee.name.clone(), desk.money(Some(fee.money)), columns))
+        .collect()
+}
+
+/// A row of the order's table that holds a name and money alone.
+fn fee_row(name: String, money: String, columns: usize) -> Vec<String> {
+    let mut row = vec![String::new(); columns.saturating_sub(1)];
+    if let Some(cell) = row.get_mut(2) {
+        *cell = name;
+    }
+    row.push(money);
+    row
 }

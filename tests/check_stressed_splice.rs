@@ -116,3 +116,18 @@ fn leave_taken_back_is_named_and_leave_given_is_paid() {
     assert!(!of_rule.is_empty(), "{}", print(&said));
     assert!(of_rule.iter().all(|v| v.subject.contains("A1-HB")));
 }
+
+/// Windows that reach into the last twentieth of a bay are of that bay's stress alone: plan and judge read the
+/// same side of the bay line.
+#[test]
+fn windows_close_to_a_bay_line_are_of_their_own_bay() {
+    for clear in ["0.1", "0.3", "0.5"] {
+        let mut week = open_to_the_middle();
+        week.shop.splice.clear_ods = tiny::dec(clear);
+        week.shop.splice.clear_least_ods = tiny::dec(clear);
+        week.shop.splice.clear_least = Length::from_64ths(8);
+        let (take_off, plan) = planned(&week);
+        let found = found(&week, &take_off, &plan);
+        assert!(found.is_empty(), "{clear}: {}", print(&found));
+    }
+}

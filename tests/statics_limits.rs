@@ -205,6 +205,17 @@ fn reading_between_stations_takes_the_higher() {
         envelope.rel(Line::Bottom, x(4, 0.0)),
         rel(3, 20).max(rel(4, 0))
     );
+    // In the last part of a bay the next bay's side of the bay line does not count, nor in the first the last's.
+    assert_eq!(
+        envelope.rel(Line::Bottom, x(3, 19.5)),
+        rel(3, 19).max(rel(3, 20))
+    );
+    assert_eq!(
+        envelope.rel(Line::Bottom, x(4, 0.5)),
+        rel(4, 0).max(rel(4, 1))
+    );
+    let sides = (2..10).filter(|bay| rel(*bay, 20) != rel(*bay + 1, 0));
+    assert!(sides.count() > 0, "the two sides of some bay line differ");
     let over = (2..=6).map(|s| rel(4, s)).fold(0.0, f64::max);
     assert_eq!(envelope.rel_over(Line::Bottom, x(4, 2.3), x(4, 5.5)), over);
     assert_eq!(envelope.rel(Line::Bottom, -5.0 * INCH), rel(1, 0));

@@ -221,15 +221,19 @@ impl Envelope {
         self.rel_over(line, x, x)
     }
 
-    /// Highest stress ÷ gate peak of any station on `from..=to` or next to it (x, ticks). Outside
-    /// the leaf the end station's.
+    /// Highest stress ÷ gate peak of any station on `from..=to`, and of both ends of every part that reaches
+    /// into it (x, ticks): at a bay line only the side of the bay that is reached into. Outside the leaf the
+    /// end station's.
     pub fn rel_over(&self, line: Line, from: f64, to: f64) -> f64 {
-        let (first, last) = (self.place(from).floor(), self.place(to).ceil());
+        let (first, last) = (self.place(from), self.place(to));
         let mut highest: f64 = 0.0;
         for bay in 0..self.bays() {
             for s in 0..=PARTS {
                 let place = (bay * PARTS + s) as f64;
-                if (first..=last).contains(&place) {
+                let on = (first..=last).contains(&place);
+                let after = s < PARTS && first < place + 1.0 && last > place;
+                let before = s > 0 && first < place && last > place - 1.0;
+                if on || after || before {
                     highest = highest.max(self.stress[line.index()][bay * (PARTS + 1) + s]);
                 }
             }

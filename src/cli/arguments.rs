@@ -326,13 +326,14 @@ mod tests {
 
     #[test]
     fn a_value_below_zero_is_said_to_be_one() {
-        let said: [Option<String>; 7] = [
+        let said: [Option<String>; 8] = [
             length("-1").err(),
             length("−54 in").err(),
             two_lengths("21ft,-40ft").err(),
             fraction("-0.4").err(),
             seconds("-1").err(),
             threads("-2").err(),
+            times("-10").err(),
             revision("-1").err(),
         ];
         for said in said {

@@ -110,30 +110,24 @@ pub fn reads_as_thousands(text: &str) -> bool {
 
 /// A number with a decimal comma that can be nothing else: `3,48`, `1.450,00`.
 pub fn has_decimal_comma(text: &str) -> bool {
-    let text = text.trim();
-    text.split_once(',').is_some_and(|(whole, rest)| {
-        let digits = |c: char| c.is_ascii_digit();
-        let plain = |c: char| digits(c) || c == '.' || c.is_whitespace();
-        whole.starts_with(digits)
-            && whole.chars().all(plain)
-            && !rest.is_empty()
-            && rest.chars().all(digits)
-            && (rest.len() != 3 || whole.contains(|c: char| !digits(c)))
+    text.trim().split_once(',').is_some_and(|(whole, rest)| {
+        let plain = whole.chars().all(|c| c.is_ascii_digit());
+        decimals(whole, rest, '.') && (rest.len() != 3 || !plain)
     })
 }
 
 /// A number with a decimal point that can be nothing else: `3.48`, `1,450.00`.
 pub fn has_decimal_point(text: &str) -> bool {
-    let text = text.trim();
-    text.rsplit_once('.').is_some_and(|(whole, rest)| {
-        let digits = |c: char| c.is_ascii_digit();
-        let plain = |c: char| digits(c) || c == ',' || c.is_whitespace();
-        whole.starts_with(digits)
-            && whole.chars().all(plain)
-            && !rest.is_empty()
-            && rest.chars().all(digits)
-            && !reads_as_thousands(text)
-    })
+    let sides = text.trim().rsplit_once('.');
+    sides.is_some_and(|(whole, rest)| decimals(whole, rest, ',')) && !reads_as_thousands(text)
+}
+
+/// Digits on both sides of a decimal mark, those before it perhaps grouped.
+fn decimals(whole: &str, rest: &str, group: char) -> bool {
+    let digits = |c: char| c.is_ascii_digit();
+    let grouped = |c: char| digits(c) || c == group || c.is_whitespace();
+    let before = whole.starts_with(digits) && whole.chars().all(grouped);
+    before && !rest.is_empty() && rest.chars().all(digits)
 }
 
 /// yes or no.

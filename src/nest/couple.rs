@@ -21,7 +21,7 @@ const MOST_NODES: usize = 400;
 /// Steps after which it does so, too: a line of many splices takes millions of them a node.
 const MOST_WORK: u64 = 20_000_000;
 /// Steps that a search counts at least.
-const LEAST_WORK: u64 = 20_000;
+pub(super) const LEAST_WORK: u64 = 20_000;
 
 /// A cheapest configuration.
 #[derive(Clone, Debug, PartialEq, Eq)]

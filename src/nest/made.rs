@@ -79,8 +79,8 @@ pub(super) fn pool(stocks: Vec<Stock>, items: Vec<Item>, groups: Vec<Group>) -> 
     }
 }
 
-/// Two lines spliced once, of lengths from `least` up, out of joints of two lengths and one of the rack that
-/// costs a little over its credit; two kinds of items.
+/// One group or two of these lines and two kinds of items, out of joints of two lengths and one of the rack that
+/// costs a little over its credit.
 pub(super) fn two_lines(dice: &mut Dice, lines: Vec<Line>, long: i64) -> Pool {
     let rack = 10 + dice.roll(6);
     let stocks = vec![

@@ -4,7 +4,7 @@
 //! DESIGN §9 as they are:
 //! Σ πᵢnᵢ + Σ multiplier·right side + Σₛ Nₛ·min(0, rₛ) + Σ_g N_g·q_g.
 
-use super::couple::{Coupled, couple};
+use super::couple::{Coupled, LEAST_WORK, couple};
 use super::duals::SLIGHT;
 use super::longest_first::longest_piece;
 use super::master::{Master, pieces_at_most};
@@ -230,7 +230,7 @@ pub(super) fn price_splicings(master: &mut Master<'_>, duals: &Duals) -> Priced 
         let price = price_up(master, duals, group.class, longest);
         let enough = enough(master, duals, g);
         let Some(found) = splicing(master, duals, g, (&price, enough)) else {
-            priced.work += 20_000;
+            priced.work += LEAST_WORK;
             continue;
         };
         priced.work += found.work;
@@ -270,7 +270,7 @@ pub(super) fn refine(master: &mut Master<'_>, duals: &Duals) -> Priced {
         let enough = enough(master, duals, g);
         for again in 0..TAKEN {
             let Some(found) = splicing(master, duals, g, (&price, enough)) else {
-                priced.work += 20_000;
+                priced.work += LEAST_WORK;
                 break;
             };
             priced.work += found.work;

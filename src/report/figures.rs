@@ -200,6 +200,7 @@ pub(super) fn degrees(radians: f64) -> String {
     let words = number.printed();
     format!("{}\u{b0}", words.strip_suffix(".00").unwrap_or(words))
 }
+
 /// A printed amount with its currency's sign, or its code and a space, before the digits.
 pub(crate) fn with_currency(currency: &str, text: &str) -> String {
     let (sign, amount) = match text.strip_prefix('-') {

@@ -1,4 +1,4 @@
-//! The freight of one supplier's order in words: what it is by his terms, and whether this order makes it free.
+//! The freight of one supplier's order in words: what it is by their terms, and whether this order makes it free.
 
 use rust_decimal::Decimal;
 

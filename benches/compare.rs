@@ -2,7 +2,7 @@
 //!
 //! The aim: twelve variants under ten times one plan, on two cores. Break-even figures are timed apart.
 
-#[path = "../tests/demo/mod.rs"]
+#[path = "../tests/world/demo.rs"]
 mod demo;
 
 use std::time::Instant;

@@ -4,7 +4,7 @@
 //! suppliers with three lengths of every pipe each: freight by length, free over an amount, lifts, a break, a least
 //! order, tax. One line a week, bad ones like the others.
 
-#[path = "../tests/demo/mod.rs"]
+#[path = "../tests/world/demo.rs"]
 mod demo;
 mod landed_week;
 mod made_week;

@@ -5,7 +5,7 @@
 //! Least wall milliseconds of so many runs and, in brackets, mean milliseconds of processor time of all
 //! threads (which other work on the machine disturbs less), one row a week; pages and bytes beside.
 
-#[path = "../tests/demo/mod.rs"]
+#[path = "../tests/world/demo.rs"]
 mod demo;
 mod made_week;
 

@@ -6,7 +6,7 @@
 //! pricing; only the time inside the solvers counts. Pools: every pipe of the weeks in data/ and of seeded weeks,
 //! its unspliced parts over all joints on sale. A plain timing loop of the standard library.
 
-#[path = "../tests/demo/mod.rs"]
+#[path = "../tests/world/demo.rs"]
 mod demo;
 mod made_week;
 
@@ -22,7 +22,7 @@ use longpoint::part::{TakeOff, take_off};
 mod nest {
     /// Its unit tests throw dice.
     #[cfg(test)]
-    #[path = "../../tests/dice/plain.rs"]
+    #[path = "../../tests/world/dice.rs"]
     mod made;
     #[allow(dead_code, unused_imports)]
     mod simplex;

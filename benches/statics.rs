@@ -4,7 +4,7 @@
 //! A plain timing loop of the standard library: one number a gate is wanted, against an aim
 //! (46 ft under 5 ms, 61 ft under 10 ms, one core), no statistics crate.
 
-#[path = "../tests/demo/mod.rs"]
+#[path = "../tests/world/demo.rs"]
 mod demo;
 #[path = "../tests/statics/gates.rs"]
 #[allow(dead_code)]

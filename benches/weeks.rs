@@ -7,7 +7,7 @@
 //! together). Without `--full` the seeded rows take 5 weeks instead of 30 and `500` and `ways20` are left out.
 //! A plain timing loop of the standard library; bad rows are printed like the others.
 
-#[path = "../tests/demo/mod.rs"]
+#[path = "../tests/world/demo.rs"]
 mod demo;
 mod made_week;
 mod spread;

@@ -2,7 +2,7 @@
 
 use super::problem::{Credit, Group, Item, Line, Pool, Slot, Stock};
 
-#[path = "../../tests/dice/plain.rs"]
+#[path = "../../tests/world/dice.rs"]
 mod dice;
 
 pub(crate) use dice::Dice;

@@ -3,13 +3,14 @@
 mod buying;
 mod compare;
 mod document;
+mod documents;
 mod drawn;
 mod folder;
 mod nest_words;
 mod new;
 mod next_week;
 mod paper;
-#[path = "../poppler/mod.rs"]
+#[path = "../world/poppler.rs"]
 mod poppler;
 mod progress;
 mod refusal;

@@ -1,0 +1,23 @@
+//! The checker: it passes what is sound, and names what is not.
+
+mod check_dates;
+mod check_fees;
+mod check_plan;
+mod check_spoiled_plan;
+mod check_spoiled_splices;
+mod check_stressed_splice;
+mod check_take_off;
+#[path = "../world/demo.rs"]
+mod demo;
+#[path = "../world/dice.rs"]
+mod dice;
+#[path = "../world/dice_of_lengths.rs"]
+mod dice_of_lengths;
+#[path = "../world/judge.rs"]
+mod judge;
+#[path = "../world/spoil.rs"]
+mod spoil;
+#[path = "../world/tiny.rs"]
+mod tiny;
+#[path = "../world/tiny_week.rs"]
+mod tiny_week;

@@ -1,0 +1,21 @@
+//! What is handed over: paper, pages and workbooks, read back by other means.
+
+mod browser;
+#[path = "../world/demo.rs"]
+mod demo;
+#[path = "../world/drawn.rs"]
+mod drawn;
+mod drawn_geometry;
+#[path = "../world/made.rs"]
+mod made;
+mod paper_money;
+mod paper_pages;
+mod paper_set;
+mod pdf_text;
+#[path = "../world/poppler.rs"]
+mod poppler;
+#[path = "../world/tiny.rs"]
+mod tiny;
+#[path = "../world/tiny_week.rs"]
+mod tiny_week;
+mod workbook;

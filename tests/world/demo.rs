@@ -1,5 +1,4 @@
 //! The weeks in data/ (invented), read as the program reads them.
-#![allow(dead_code)]
 
 use std::path::Path;
 

@@ -1,5 +1,5 @@
 //! Dice that throw lengths too, for random weeks.
-#![allow(dead_code)]
+#![allow(dead_code, reason = "a binary may use only some of it")]
 
 use crate::dice::Dice;
 use longpoint::measure::Length;

@@ -1,5 +1,4 @@
 //! A drawn page laid flat: every text run and every outline where it stands on the paper.
-#![allow(dead_code)]
 
 use longpoint::report::draw::{Anchor, Item, Page, Path, Segment, Text};
 

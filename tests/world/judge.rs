@@ -1,5 +1,5 @@
 //! What the tests of the judge share: an empty plan, the names of rules, weeks from data/.
-#![allow(dead_code)]
+#![allow(dead_code, reason = "a binary may use only some of it")]
 
 use std::path::Path;
 use std::time::Duration;

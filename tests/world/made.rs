@@ -1,5 +1,4 @@
 //! A week's folder made into a checked plan, as the program makes it.
-#![allow(dead_code)]
 
 pub use crate::demo::files as demo;
 

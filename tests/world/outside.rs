@@ -1,5 +1,4 @@
 //! Runs the outside verifier, plain Python beside the tests, over a file.
-#![allow(dead_code)]
 
 use std::path::Path;
 use std::process::Command;

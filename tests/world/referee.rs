@@ -2,7 +2,6 @@
 //!
 //! The referee knows the rules from the problem's description alone: it lists every configuration of every
 //! group, then every way of cutting what is left by exhaustive assignment with memory.
-#![allow(dead_code)]
 
 use std::collections::{BTreeMap, BTreeSet};
 

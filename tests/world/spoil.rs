@@ -1,5 +1,4 @@
 //! A sound plan spoiled in one place at a time, each spoiling to be named by the judge.
-#![allow(dead_code)]
 
 use crate::judge::{names, planned, print};
 use crate::tiny_week::week;

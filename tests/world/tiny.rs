@@ -1,5 +1,5 @@
 //! A tiny world: DESIGN's default shop and its worked gate, changed by copy in each test.
-#![allow(dead_code)]
+#![allow(dead_code, reason = "a binary may use only some of it")]
 
 use longpoint::measure::{Dimension, Length, Money, Units};
 use longpoint::order::*;

@@ -1,5 +1,5 @@
 //! A small invented week that touches every rule of a plan: splices, rack, kept drops, spares, a kit.
-#![allow(dead_code)]
+#![allow(dead_code, reason = "a binary may use only some of it")]
 
 use crate::tiny;
 use longpoint::measure::Money;

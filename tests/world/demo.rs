@@ -1,4 +1,5 @@
 //! The weeks in data/ (invented), read as the program reads them.
+#![allow(dead_code, reason = "a binary may use only some of it")]
 
 use std::path::Path;
 

@@ -13,6 +13,7 @@ use super::{Change, Variant};
 use crate::check::CheckedPlan;
 use crate::measure::{Length, Money};
 use crate::order::Week;
+use crate::plan::Gap;
 
 /// A cent in 1/1000 cent: both sides must agree to it.
 const CENT: i64 = 1_000;
@@ -42,8 +43,8 @@ pub enum Turn {
         /// Where it would turn if one side's plan, then the other's, were as cheap as its bound: by the
         /// curves' slopes there. `None`: past the range asked.
         between: (Option<i64>, Option<i64>),
-        /// How much cheaper a plan of either side might yet be there, 1/1000 cent.
-        gaps: (i64, i64),
+        /// How much cheaper a plan of either side might yet be there.
+        gaps: (Gap, Gap),
         /// Plans made to find it.
         plans: u32,
         /// Neither side found a cheaper plan there in the last round.
@@ -114,14 +115,14 @@ impl<'a> Side<'a> {
         self.found.iter().filter_map(|p| prices.cost(p)).min()
     }
 
-    /// Plans at this value; gives the gap to the certified bound there (1/1000 cent) and whether the
+    /// Plans at this value; gives the gap to the certified bound there and whether the
     /// plan is cheaper than those found before by over a cent.
-    pub fn plan(&mut self, change: &Change, how: How<'_>) -> Option<(i64, bool)> {
+    pub fn plan(&mut self, change: &Change, how: How<'_>) -> Option<(Gap, bool)> {
         let before = self.cost(change)?;
         let week = self.week(change);
         let text = as_text(&week);
         if let Some((_, bound)) = self.bounds.iter().find(|(seen, _)| *seen == text) {
-            return Some(((before - bound).max(0), false));
+            return Some((Gap::between(before, *bound), false));
         }
         let checked = planned(week, how, &[]).ok()?;
         (how.told)("what would change which is cheaper");
@@ -132,7 +133,7 @@ impl<'a> Side<'a> {
         if own < before {
             self.found.push(checked);
         }
-        Some(((own.min(before) - bound).max(0), before - own > CENT))
+        Some((Gap::between(own.min(before), bound), before - own > CENT))
     }
 }
 
@@ -190,7 +191,7 @@ fn both(
     long: &mut Side<'_>,
     change: &Change,
     how: How<'_>,
-) -> Option<((i64, i64), bool)> {
+) -> Option<((Gap, Gap), bool)> {
     let (a, b) = rayon::join(|| short.plan(change, how), || long.plan(change, how));
     let (a, b) = (a?, b?);
     Some(((a.0, b.0), a.1 || b.1))
@@ -200,7 +201,7 @@ fn at(
     short: &Side<'_>,
     long: &Side<'_>,
     (lo, hi): (i64, i64),
-    (value, gaps): (i64, (i64, i64)),
+    (value, gaps): (i64, (Gap, Gap)),
     change: &impl Fn(i64) -> Change,
     settled: bool,
 ) -> Turn {
@@ -209,7 +210,7 @@ fn at(
             Some(short.cost(&change(x))? - long.cost(&change(x))? + by)
         })
     };
-    let (a, b) = (shifted(-gaps.0), shifted(gaps.1));
+    let (a, b) = (shifted(-gaps.0.millicents()), shifted(gaps.1.millicents()));
     Turn::At {
         value,
         money: long.cost(&change(value)).unwrap_or(0),

@@ -6,7 +6,7 @@ use super::joint_words;
 use crate::check::CheckedPlan;
 use crate::measure::Length;
 use crate::nest::Status;
-use crate::plan::{Ledger, Plan, Waste};
+use crate::plan::{Gap, Ledger, Plan, Waste};
 
 /// The parts of a plan's landed money, 1/1000 cent; they add up to the plan's total exactly.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -49,6 +49,8 @@ pub struct Figures {
     pub money: Option<MoneySplit>,
     /// Certified bound on the total, 1/1000 cent.
     pub bound: i64,
+    /// How much cheaper some plan might yet be; `None` when a price is missing.
+    pub gap: Option<Gap>,
     /// Order lines at a price that ran out before the order date.
     pub expired: u32,
     /// In words: such prices, joints bought that have none, and whose plan was taken.
@@ -90,6 +92,7 @@ impl Figures {
             weight: plan.buy.iter().map(|b| b.weight).sum(),
             money: plan.ledger.as_ref().and_then(split),
             bound: bound(plan),
+            gap: plan.ledger.as_ref().map(|_| plan.gap()),
             expired: count(
                 plan.buy
                     .iter()
@@ -124,14 +127,6 @@ impl Figures {
     /// Landed money, 1/1000 cent.
     pub fn total(&self) -> Option<i64> {
         self.money.map(|m| m.total())
-    }
-
-    /// How much cheaper some plan might yet be, 1/1000 cent.
-    pub fn gap(&self) -> Option<i64> {
-        let (proved, all) = self.proved;
-        // A ledger is in cents, a bound is not: what is proved has no gap.
-        let open = (self.total()? - self.bound).max(0);
-        Some(if proved == all { 0 } else { open })
     }
 }
 

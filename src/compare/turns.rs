@@ -6,6 +6,7 @@ use super::{Change, How};
 use crate::check::CheckedPlan;
 use crate::measure::{Length, Money};
 use crate::order::Week;
+use crate::plan::Gap;
 
 /// Premiums asked about, millionths: half the price to twice the price.
 const PREMIUMS: (i64, i64) = (-500_000, 1_000_000);
@@ -99,7 +100,7 @@ fn freight(week: &Week, pair: (Length, Length), (short, long): &(Side<'_>, Side<
     }
     let gap = |s: &Side<'_>, cost: i64| {
         let bounds = s.found.iter().map(|c| bound(c.plan()));
-        (cost - bounds.max().unwrap_or(0)).max(0)
+        Gap::between(cost, bounds.max().unwrap_or(0))
     };
     let gaps = (gap(short, dear), gap(long, cheap));
     let to_cents = |m: i64| m.div_euclid(1_000);
@@ -107,8 +108,8 @@ fn freight(week: &Week, pair: (Length, Length), (short, long): &(Side<'_>, Side<
         value: to_cents(dear - cheap),
         money: dear,
         between: (
-            Some(to_cents(dear - gaps.0 - cheap)),
-            Some(to_cents(dear - cheap + gaps.1)),
+            Some(to_cents(dear - gaps.0.millicents() - cheap)),
+            Some(to_cents(dear - cheap + gaps.1.millicents())),
         ),
         gaps,
         plans: 0,

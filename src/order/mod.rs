@@ -46,6 +46,7 @@ mod week;
 pub use fault::{Fault, Impossible, Severity};
 pub use gate_order::{Bays, GateOrder, GatePipes, Hand};
 pub(crate) use nearest_word::suggestion;
+pub use price_basis::{PriceBasis, QuotedPrice};
 pub use print_faults::print_faults;
 pub use quote::{Lift, Quote, QuoteTerms};
 pub use read_week::{WeekFiles, read_week};

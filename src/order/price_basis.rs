@@ -1,20 +1,44 @@
 //! What a price is for, and the price of one joint that comes of it.
 
+use std::fmt;
+
 use rust_decimal::{Decimal, RoundingStrategy};
+use serde::Serialize;
 
 use super::Pipe;
-use crate::measure::{Length, Misread};
+use crate::measure::{Length, Misread, Money};
 
 /// What a price is for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum PriceBasis {
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum PriceBasis {
+    /// A foot of nominal length.
     Foot,
+    /// A metre of nominal length.
     Metre,
+    /// One joint.
     Joint,
     /// 100 lb of theoretical weight.
     Hundredweight,
     /// 1000 kg of theoretical weight.
     Tonne,
+}
+
+/// A price as quoted: `3.48 / foot`.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct QuotedPrice {
+    /// The amount as typed.
+    pub amount: Money,
+    /// What it is for.
+    pub per: PriceBasis,
+    /// Theoretical weight that turns a price by weight into one by the joint, in [`PriceBasis::weight_unit`].
+    pub weight: Option<Decimal>,
+}
+
+impl fmt::Display for QuotedPrice {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{} / {}", self.amount.0, self.per.word())
+    }
 }
 
 /// A price of one joint, and the theoretical weight that led to it.
@@ -37,9 +61,23 @@ impl PriceBasis {
         }
     }
 
+    /// The unit of the theoretical weight by which a price by weight is worked out; `None`: by length or joint.
+    pub fn weight_unit(self) -> Option<&'static str> {
+        match self {
+            PriceBasis::Foot | PriceBasis::Metre | PriceBasis::Joint => None,
+            PriceBasis::Hundredweight => Some("lb/ft"),
+            PriceBasis::Tonne => Some("kg/m"),
+        }
+    }
+
     /// The price of one joint of this nominal length; by weight: nominal length × theoretical weight.
     /// `None` past what a decimal holds.
-    pub fn of_joint(self, amount: Decimal, nominal: Length, pipe: &Pipe) -> Option<JointPrice> {
+    pub(super) fn of_joint(
+        self,
+        amount: Decimal,
+        nominal: Length,
+        pipe: &Pipe,
+    ) -> Option<JointPrice> {
         let ticks = Decimal::from(nominal.ticks());
         let feet = ticks.checked_div(Decimal::from(Length::FOOT.ticks()))?;
         let metres = ticks.checked_div(Decimal::from(Length::MM.ticks() * 1000))?;

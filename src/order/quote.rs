@@ -1,10 +1,9 @@
 //! `Quote`: one price of one joint length, and the terms it comes with.
 
 use jiff::civil::Date;
-use rust_decimal::Decimal;
 use serde::Serialize;
 
-use super::{Origin, PipeId};
+use super::{Origin, PipeId, QuotedPrice};
 use crate::measure::{Length, Money};
 
 /// A joint length on sale at one price. A price break is a quote of its own: same pipe, length and
@@ -22,8 +21,8 @@ pub struct Quote {
     /// Price of one joint before tax and fees, converted from its basis; `None`: not given, plan by
     /// joints.
     pub price: Option<Money>,
-    /// The price as quoted, for the order line (`1.85 / foot`); empty when none.
-    pub quoted: String,
+    /// The price as quoted, for the order line; `None` when none.
+    pub quoted: Option<QuotedPrice>,
     /// Most joints to be had, over all breaks of this joint; `None` unlimited.
     pub available: Option<u32>,
     /// What else was agreed.
@@ -47,9 +46,6 @@ pub struct QuoteTerms {
     pub valid_until: Option<Date>,
     /// Not taxed, whatever the supplier's rate.
     pub untaxed: bool,
-    /// Theoretical weight that turned a price by weight into one by the joint: lb/ft of a price per
-    /// cwt, kg/m of a price per tonne.
-    pub weight: Option<Decimal>,
 }
 
 /// A banded lift.
@@ -71,6 +67,11 @@ impl QuoteTerms {
 }
 
 impl Quote {
+    /// The price as quoted, in words; empty when none.
+    pub fn quoted_words(&self) -> String {
+        self.quoted.map_or_else(String::new, |q| q.to_string())
+    }
+
     /// Whether another row prices the same joint of the same supplier (a break, or a doubled row).
     pub fn same_joint(&self, other: &Quote) -> bool {
         self.pipe == other.pipe && self.nominal == other.nominal && self.supplier == other.supplier

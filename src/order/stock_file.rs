@@ -1,14 +1,12 @@
 //! stock.csv → joints on sale, each with its landed price.
 
-use rust_decimal::Decimal;
-
 use super::breaks::{QuoteRow, settle_breaks};
 use super::currency::{judge_currency, read_amount};
 use super::faults::{Faults, Spot};
 use super::judge_size::{Bounds, judge_size};
 use super::mark::parse_name;
 use super::pipe_book::PipeBook;
-use super::price_basis::parse_basis;
+use super::price_basis::{QuotedPrice, parse_basis};
 use super::row_pipe::row_pipe;
 use super::sheet::{Cells, Column, Sheet, alias, column};
 use super::shop_file::{ShopFile, parse_days};
@@ -107,7 +105,7 @@ fn read_quote(
         );
         return None;
     }
-    let (price, quoted, weight) = price?;
+    let (price, quoted) = price?.unzip();
     Some(Quote {
         pipe: pipe?,
         supplier,
@@ -116,7 +114,7 @@ fn read_quote(
         price,
         quoted,
         available,
-        terms: QuoteTerms { weight, ..terms },
+        terms,
         origin: cells.spot("pipe").origin(),
     })
 }
@@ -181,7 +179,6 @@ fn read_terms(cells: &Cells<'_>, shop: &ShopFile, faults: &mut Faults) -> QuoteT
         lead_days: cells.read("lead_days", faults, parse_days),
         valid_until: cells.read("valid_until", faults, parse_date),
         untaxed: cells.yes("taxable", faults) == Some(false),
-        weight: None,
     }
 }
 
@@ -214,15 +211,14 @@ fn read_lift(cells: &Cells<'_>, shop: &ShopFile, faults: &mut Faults) -> Option<
     })
 }
 
-/// Price of one joint, the price as quoted, and the weight that turned one into the other; `None`
-/// inside when none is given; `None` outside when it is faulty.
+/// Price of one joint and the price as quoted; `None` inside when none is given, outside when it is faulty.
 fn read_price(
     cells: &Cells<'_>,
     nominal: Option<Length>,
     pipe: Option<&Pipe>,
     shop: &ShopFile,
     faults: &mut Faults,
-) -> Option<(Option<Money>, String, Option<Decimal>)> {
+) -> Option<Option<(Money, QuotedPrice)>> {
     let text = cells.text("price");
     if text.is_empty() {
         faults.note(
@@ -230,7 +226,7 @@ fn read_price(
             "there is no price: this pipe is planned by joints, and no money is said of it",
             "fill in price and per",
         );
-        return Some((None, String::new(), None));
+        return Some(None);
     }
     let amount = read_amount(cells, "price", shop, faults);
     let basis = cells.need("per", faults, parse_basis);
@@ -251,9 +247,10 @@ fn read_price(
         );
         return None;
     };
-    Some((
-        Some(Money(made.price.normalize())),
-        format!("{} / {}", amount.0, basis.word()),
-        made.weight,
-    ))
+    let quoted = QuotedPrice {
+        amount,
+        per: basis,
+        weight: made.weight,
+    };
+    Some(Some((Money(made.price.normalize()), quoted)))
 }

@@ -250,7 +250,7 @@ fn records(job: Job<'_>, lines: &[OrderLine<'_>]) -> Table {
             figures.exact(quote.nominal),
             figures.exact(line.nominal),
             figures.weight(line.weight),
-            Cell::text(&quote.quoted),
+            Cell::text(quote.quoted_words()),
             figures.price(price_each(line)),
             figures.money(line.money),
             figures.money(line.tax),

@@ -26,6 +26,7 @@ mod fault;
 mod fewest_joints;
 mod figures;
 mod freight_words;
+mod gap_words;
 mod gate_costs;
 mod gate_lines;
 mod gate_sheet;

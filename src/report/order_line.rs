@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use jiff::civil::Date;
 
 use crate::measure::{Length, Money};
-use crate::order::Quote;
+use crate::order::{PriceBasis, Quote};
 use crate::plan::JointSource;
 
 use super::job::Job;
@@ -126,16 +126,12 @@ pub(super) fn price_each(line: &OrderLine<'_>) -> Option<Money> {
 pub(super) fn price_words(job: Job<'_>, line: &OrderLine<'_>) -> Option<String> {
     let quote = line.of;
     let price = price_each(line)?;
-    let mut words = quote.quoted.clone();
-    if let Some(weight) = quote.terms.weight {
-        let per = if quote.quoted.ends_with("cwt") {
-            "lb/ft"
-        } else {
-            "kg/m"
-        };
-        words.push_str(&format!(" at {weight} {per}"));
+    let quoted = quote.quoted?;
+    let mut words = quoted.to_string();
+    if let Some((weight, unit)) = quoted.weight.zip(quoted.per.weight_unit()) {
+        words.push_str(&format!(" at {weight} {unit}"));
     }
-    if !quote.quoted.ends_with("joint") {
+    if quoted.per != PriceBasis::Joint {
         let money = super::figures::Figures::of(job.week).spoken_price(price);
         words.push_str(&format!(", {money} a joint"));
     }

@@ -8,11 +8,12 @@ use crate::measure::{Length, Money, cents_that_come_to};
 use crate::nest::{Status, Whole};
 use crate::order::{Impossible, Severity};
 use crate::part::TakeOff;
-use crate::plan::{PipeOutcome, Plan, Reference, SplicedLine};
+use crate::plan::{PipeOutcome, Plan, Reference, SplicedLine, gap_of_whole};
 
 use super::counted::counted;
 use super::fewest_joints::fewest_joints;
 use super::figures::Figures;
+use super::gap_words::{certified, within};
 use super::job::Job;
 use super::lay_table::lay_table;
 use super::left_out::{gate_out, part_out};
@@ -167,12 +168,12 @@ fn fees(job: Job<'_>) -> Vec<String> {
 /// What is proved of all pipes together with their freight and fees.
 pub(super) fn whole_status(job: Job<'_>, whole: &Whole) -> String {
     let base = job.plan.pipes.iter().map(|p| p.pipe_money).sum();
-    let gap = spoken_gap(job, whole.cost.saturating_sub(whole.bound), base);
+    let gap = gap_of_whole(whole);
     let words = match whole.status {
         Status::Proved => "proved".to_owned(),
-        Status::ProvedBySearch => format!("proved by search; {}", certified(&gap)),
+        Status::ProvedBySearch => format!("proved by search; {}", certified(job, gap, base)),
         Status::Short => "short: no plan with this stock".to_owned(),
-        Status::Within => format!("{gap}, {}", why_ended(whole.stop)),
+        Status::Within => format!("{}, {}", within(job, gap, base), why_ended(whole.stop)),
         Status::Stopped => format!("stopped before any bound; {}", why_ended(whole.stop)),
     };
     format!("All pipes with freight and fees: {words}")
@@ -189,15 +190,15 @@ pub(super) fn status(job: Job<'_>, pipe: &PipeOutcome) -> String {
     if !pipe.priced {
         return joints_status(job, pipe);
     }
-    let gap = || gap(job, pipe);
+    let (gap, base) = (pipe.gap(), pipe.pipe_money);
     match pipe.status {
         // With fees a pipe may be cut dearer than by itself, and the week be cheaper for it.
         Status::Within if job.plan.nest.whole.is_some() => {
             "see all pipes together, below".to_owned()
         }
         Status::Proved => "proved".to_owned(),
-        Status::ProvedBySearch => format!("proved by search; {}", certified(&gap())),
-        Status::Within => format!("{}, {}", gap(), why_ended(pipe.stop)),
+        Status::ProvedBySearch => format!("proved by search; {}", certified(job, gap, base)),
+        Status::Within => format!("{}, {}", within(job, gap, base), why_ended(pipe.stop)),
         Status::Short => "short: no plan with this stock".to_owned(),
         Status::Stopped => format!("stopped before any bound; {}", why_ended(pipe.stop)),
     }
@@ -231,39 +232,6 @@ pub(super) fn joints_verdict(
         Status::ProvedBySearch => format!("{joints}, fewest by search"),
         _ => format!("{joints}, fewest possible is {least}"),
     }
-}
-
-fn gap(job: Job<'_>, pipe: &PipeOutcome) -> String {
-    let gap = pipe.cost.saturating_sub(pipe.bound);
-    spoken_gap(job, gap, pipe.pipe_money)
-}
-
-/// Said in place of a gap as large as the pipe's money.
-pub(super) const NO_BOUND: &str = "no useful bound yet";
-
-/// True of a gap as large as the pipe's money: a bound so low tells a buyer nothing.
-pub(super) fn tells_nothing(gap: i64, base: i64) -> bool {
-    gap > base && base > 0
-}
-
-/// What of a proof by search the certificate carries.
-fn certified(gap: &str) -> String {
-    match gap {
-        NO_BOUND => "no useful bound certified".to_owned(),
-        gap => format!("certified {gap}"),
-    }
-}
-
-fn spoken_gap(job: Job<'_>, gap: i64, base: i64) -> String {
-    if tells_nothing(gap, base) {
-        return NO_BOUND.to_owned();
-    }
-    let percent = match percent(gap, base) {
-        Some(p) => format!(" ({p} %)"),
-        None => String::new(),
-    };
-    let money = Figures::of(job.week).spoken_money(Some(Money::from_millicents(gap)));
-    format!("within {money}{percent}")
 }
 
 /// `part` of `whole` in percent, two decimals; `None` when there is no whole.

@@ -167,7 +167,7 @@ fn a_missing_price_prints_a_dash_and_says_so() {
     let mut world = world();
     let quote = world.plan.buy[0].quote;
     world.week.quotes[quote].price = None;
-    world.week.quotes[quote].quoted = String::new();
+    world.week.quotes[quote].quoted = None;
     world.plan.buy[0].money = None;
     world.plan.total = None;
     world.plan.ledger = None;
@@ -282,6 +282,25 @@ fn status_is_said_with_its_gap_and_what_was_left_out_with_its_cure() {
         "{text}"
     );
     assert!(!text.to_lowercase().contains("optimal"));
+}
+
+/// No plan is cheaper by more than the gap in print, and a pipe's gap is one figure in text and on paper.
+#[test]
+fn a_gap_is_rounded_up_and_one_figure_on_every_sheet() {
+    let mut world = world();
+    let pipe = &mut world.plan.pipes[0];
+    (pipe.status, pipe.pipe_money) = (Status::Within, 100_000_000);
+    (pipe.cost, pipe.bound) = (2_000_000, 2_000_000 - 1_084_001);
+    for (status, words) in [
+        (Status::Within, "within $10.85 (1.08 %)"),
+        (Status::ProvedBySearch, "certified within $10.85 (1.08 %)"),
+    ] {
+        world.plan.pipes[0].status = status;
+        let text = super::summary::status(world.job(), &world.plan.pipes[0]);
+        assert!(text.contains(words), "{text}");
+        let paper = super::paper::verdict::verdict(world.job(), &world.plan.pipes[0]);
+        assert!(paper.contains(words), "{paper}");
+    }
 }
 
 /// Rows that each round up do not print more than the total beside them.

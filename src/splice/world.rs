@@ -192,7 +192,7 @@ pub(crate) fn quote(pipe: PipeId, feet: i64, cents: Option<i64>, line: u32) -> Q
         nominal: Length::FOOT * feet,
         planning: Length::FOOT * feet,
         price: cents.map(|c| Money(dec(c, 2))),
-        quoted: String::new(),
+        quoted: None,
         available: None,
         terms: QuoteTerms::default(),
         origin: Origin {

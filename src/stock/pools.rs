@@ -145,7 +145,7 @@ fn sort(week: &Week, stocks: &mut [PoolStock]) {
     let name = |s: &PoolStock| match s.origin {
         StockOrigin::Quote(q) => {
             let q = &week.quotes[q];
-            (0, q.supplier.clone(), q.nominal, q.quoted.clone())
+            (0, q.supplier.clone(), q.nominal, q.quoted_words())
         }
         StockOrigin::Rack(r) => (1, week.rack[r].tag.clone(), Length::ZERO, String::new()),
     };

@@ -96,7 +96,7 @@ fn fixed_order(quote: &Quote) -> impl Ord + use<> {
         quote.supplier.clone(),
         std::cmp::Reverse(quote.nominal),
         quote.terms.from,
-        quote.quoted.clone(),
+        quote.quoted_words(),
     )
 }
 

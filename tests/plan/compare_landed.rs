@@ -11,6 +11,7 @@ use longpoint::nest::{Limits, Status};
 use longpoint::order::Week;
 use longpoint::part::take_off;
 use longpoint::plan::{PlanOptions, make};
+use longpoint::report::summary;
 
 const HOW: How<'static> = How::unwatched(Limits {
     work: 20_000_000,
@@ -52,7 +53,7 @@ fn every_rows_money_is_its_ledger_to_the_cent_and_its_gap_the_wholes() {
     };
     let found = compare(&week, &wishes, HOW).expect("rows");
     let all = variants(&week, &found.offer, &wishes);
-    let (mut freight, mut fees, mut checked) = (0, 0, 0);
+    let (mut freight, mut fees, mut checked, mut within) = (0, 0, 0, 0);
     for (variant, row) in all.iter().zip(&found.rows) {
         assert_eq!(variant.name, row.name);
         let Some(made) = row.figures() else { continue };
@@ -72,18 +73,26 @@ fn every_rows_money_is_its_ledger_to_the_cent_and_its_gap_the_wholes() {
         assert_eq!(split.total() % 1_000, 0, "{name}: whole cents");
         let whole = plan.nest.whole.as_ref().expect("charges");
         assert_eq!(made.bound, whole.bound, "{name}");
-        let gap = made.gap().expect("priced");
-        match whole.status {
-            Status::Proved => assert_eq!(gap, 0, "{name}"),
-            _ => assert_eq!(gap, (split.total() - whole.bound).max(0), "{name}"),
+        let gap = made.gap.expect("priced");
+        let open = match whole.status {
+            Status::Proved | Status::ProvedBySearch => 0,
+            _ => whole.cost - whole.bound,
+        };
+        assert_eq!(gap.millicents(), open, "{name}");
+        // The row's gap and the plan's own summary are one figure.
+        if whole.status == Status::Within {
+            let said = summary(&own, "x");
+            let figure = format!("within ${} (", gap.money());
+            assert!(said.contains(&figure), "{name}: {figure} in {said}");
+            within += 1;
         }
         freight += i64::from(split.freight > 0);
         fees += i64::from(split.fees > 0);
         checked += 1;
     }
     assert!(
-        checked >= 8 && freight >= 5 && fees >= 5,
-        "{checked} {freight} {fees}"
+        checked >= 8 && freight >= 5 && fees >= 5 && within >= 1,
+        "{checked} {freight} {fees} {within}"
     );
 }
 

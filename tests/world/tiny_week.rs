@@ -4,7 +4,8 @@
 use crate::tiny;
 use longpoint::measure::Money;
 use longpoint::order::{
-    ExtraPart, FreightStep, Lift, Origin, PipeId, Quote, QuoteTerms, RackPiece, Supplier, Week,
+    ExtraPart, FreightStep, Lift, Origin, PipeId, PriceBasis, Quote, QuoteTerms, QuotedPrice,
+    RackPiece, Supplier, Week,
 };
 
 /// Where an invented row stands.
@@ -23,7 +24,11 @@ pub fn quote(pipe: PipeId, feet: i64, price: &str) -> Quote {
         nominal: tiny::feet(feet, 0.0),
         planning: tiny::feet(feet, 0.0),
         price: Some(Money(tiny::dec(price))),
-        quoted: price.into(),
+        quoted: Some(QuotedPrice {
+            amount: Money(tiny::dec(price)),
+            per: PriceBasis::Joint,
+            weight: None,
+        }),
         available: None,
         terms: QuoteTerms::default(),
         origin: origin(2),

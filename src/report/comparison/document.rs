@@ -4,8 +4,9 @@ use serde::Serialize;
 
 use crate::compare::{BreakEven, Comparison, Figures as Made, Outcome, Question, Row, Turn};
 use crate::order::Impossible;
+use crate::plan::Gap;
 
-use super::super::document::quantity::{Exact, exact, millicents, rounded};
+use super::super::document::quantity::{Exact, exact, millicents, money, rounded};
 use super::super::figures::Figures;
 use super::sheet::{notes_of, over, parts, percents};
 use super::words::status;
@@ -171,7 +172,7 @@ fn made<'a>(comparison: &Comparison, row: &Row, m: &'a Made) -> MadeEntry<'a> {
         weight: rounded(m.weight, 1),
         money: amount(m.total()),
         dearer: amount(over(row, comparison.reference())),
-        gap: amount(m.gap()),
+        gap: money(m.gap.map(Gap::money)),
         total_millicents: m.total(),
         bound_millicents: m.bound,
         split: parts(m).map(|cents| {
@@ -232,7 +233,8 @@ fn turn(figures: Figures<'_>, asked: &BreakEven) -> TurnEntry {
             entry.value = Some(*value);
             entry.money = amount(*money);
             entry.between = Some(*between);
-            entry.gaps = amount(gaps.0).zip(amount(gaps.1));
+            let gap = |g: Gap| crate::report::document::quantity::money(Some(g.money()));
+            entry.gaps = gap(gaps.0).zip(gap(gaps.1));
             (entry.plans, entry.settled) = (*plans, *settled);
         }
         Turn::Never { short, range } => {

@@ -3,6 +3,7 @@
 use crate::compare::{Comparison, Figures as Made, Row, joint_words};
 use crate::measure::{Length, Money, cents_that_add};
 use crate::order::Impossible;
+use crate::plan::Gap;
 
 use super::super::sheet::{Block, Heading, Sheet};
 use super::super::table::{Cell, Column, Kind, Table};
@@ -130,7 +131,7 @@ pub(super) fn money(comparison: &Comparison) -> Table {
             vec![
                 cash(comparison, row.total()),
                 cash(comparison, over(row, reference)),
-                cash(comparison, made.and_then(Made::gap)),
+                gap(comparison, made),
                 Cell::text(status(row)),
             ]
         },
@@ -143,6 +144,11 @@ pub(super) fn over(row: &Row, reference: &Row) -> Option<i64> {
         return None;
     }
     Some(row.total()? - reference.total()?)
+}
+
+fn gap(comparison: &Comparison, made: Option<&Made>) -> Cell {
+    let gap = made.and_then(|m| m.gap);
+    figures(comparison).money(gap.map(Gap::money))
 }
 
 fn cash(comparison: &Comparison, millicents: Option<i64>) -> Cell {
@@ -304,7 +310,7 @@ fn records(comparison: &Comparison) -> Table {
         let mut cells = vec![
             cash(comparison, row.total()),
             cash(comparison, over(row, reference)),
-            cash(comparison, made.and_then(Made::gap)),
+            gap(comparison, made),
         ];
         cells.extend(split_cells(comparison, made));
         cells.extend(lengths.iter().map(|l| {

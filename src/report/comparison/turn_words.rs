@@ -2,6 +2,7 @@
 
 use crate::compare::{BreakEven, Comparison, Question, Turn, joint_words};
 use crate::measure::Money;
+use crate::plan::Gap;
 
 use super::super::figures::Figures;
 use super::figures;
@@ -40,11 +41,11 @@ fn turn(comparison: &Comparison, asked: &BreakEven) -> String {
             ..
         } => {
             let both = figures.spoken_money(Some(Money::from_millicents(*money)));
-            let open = if gaps.0 + gaps.1 == 0 {
+            let open = if gaps.0.closed() && gaps.1.closed() {
                 "both plans proved there".to_owned()
             } else {
                 let end = |x: &Option<i64>| x.map_or("past the range".to_owned(), say);
-                let gap = |g: i64| figures.spoken_money(Some(Money::from_millicents(g)));
+                let gap = |g: Gap| figures.spoken_money(Some(g.money()));
                 format!(
                     "unproved by {} and {} there, so about {} to {} at the widest",
                     gap(gaps.0),

@@ -4,9 +4,10 @@ use serde::Serialize;
 
 use crate::compare::{Comparison, Tally, tally};
 use crate::measure::Money;
+use crate::plan::Gap;
 use crate::report::table::clean;
 
-use super::super::document::quantity::millicents;
+use super::super::document::quantity::{millicents, money};
 use super::super::print_text::print_text;
 use super::super::sheet::{Block, Heading, Sheet};
 use super::super::table::{Cell, Column, Kind, Table};
@@ -107,7 +108,7 @@ pub fn weeks_results(
                 name: &row.name,
                 money: amount(row.total()),
                 over: amount(over(row, week.reference())),
-                gap: amount(row.figures().and_then(|m| m.gap())),
+                gap: money(row.figures().and_then(|m| m.gap).map(Gap::money)),
             })
             .collect(),
     };

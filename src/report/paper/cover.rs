@@ -199,7 +199,7 @@ pub fn pipes(desk: &Desk) -> Table {
             desk.length(p.waste.in_parts),
             share(p.waste.all_in, p.waste.taken),
             share(p.waste.lost, p.waste.taken),
-            verdict(desk, p),
+            verdict(desk.job(), p),
         ]
     };
     Table {
@@ -303,11 +303,7 @@ fn names<'a>(desk: &Desk<'a>) -> Vec<&'a str> {
             .iter()
             .flat_map(|p| [p.name.as_str(), p.standard.as_str(), p.finish.as_str()]),
     );
-    out.extend(
-        week.quotes
-            .iter()
-            .flat_map(|q| [q.supplier.as_str(), q.quoted.as_str()]),
-    );
+    out.extend(week.quotes.iter().map(|q| q.supplier.as_str()));
     out.extend(
         week.rack
             .iter()

@@ -79,7 +79,7 @@ fn price_basis_is_converted_exactly() {
         let quote = &week.quotes[0];
         (
             quote.price.expect("priced").0.to_string(),
-            quote.quoted.clone(),
+            quote.quoted_words(),
         )
     };
     let is = |p: &str, q: &str| (p.to_owned(), q.to_owned());

@@ -234,8 +234,10 @@ fn prices_by_weight_say_the_weight_they_took() {
     // Published (ASME B36.10M, ASTM F1083): 2.375 x 0.154 weighs 3.66 lb/ft.
     let quote = &week(&stock("H,Ada,21 ft,95,cwt,,,,,,,,,")).quotes[0];
     assert_eq!(quote.price, Some(money("73.017")));
-    assert_eq!(quote.quoted, "95 / cwt");
-    assert_eq!(quote.terms.weight, Some("3.66".parse().expect("decimal")));
+    let quoted = quote.quoted.expect("priced");
+    assert_eq!(quoted.to_string(), "95 / cwt");
+    assert_eq!(quoted.per, longpoint::order::PriceBasis::Hundredweight);
+    assert_eq!(quoted.weight, Some("3.66".parse().expect("decimal")));
 }
 
 #[test]

@@ -2,7 +2,7 @@
 
 use super::faults::Faults;
 use super::sheet::Cells;
-use super::{GateOrder, Shop};
+use super::{GateOrder, Shop, WideOpening};
 use crate::measure::Length;
 
 /// Barbed wire belongs at least this far above grade (ASTM F2200 as quoted in operator manuals).
@@ -12,24 +12,24 @@ const BARBED_ABOVE_GRADE: Length = Length::from_64ths(72 * 64);
 pub(super) fn gate_notices(cells: &Cells<'_>, order: &GateOrder, shop: &Shop, faults: &mut Faults) {
     let print = |l: Length| l.print_with_unit(shop.units);
     let opening = cells.spot("opening");
-    if order.opening > shop.sway.review_over {
-        faults.warn(
-            &opening,
-            &format!(
-                "an opening over {}: engineer's review needed",
-                print(shop.sway.review_over)
+    for asked in order.wide_opening(shop) {
+        let (what, mend) = match asked {
+            WideOpening::NoBrace => (
+                format!(
+                    "an opening over {} and no sway brace (common practice: braced)",
+                    print(shop.sway.expected_over)
+                ),
+                "write yes in the column sway to add its pipe",
             ),
-            "have the gate sized by a licensed engineer",
-        );
-    } else if order.opening > shop.sway.expected_over && !order.sway {
-        faults.warn(
-            &opening,
-            &format!(
-                "an opening over {} and no sway brace (common practice: braced)",
-                print(shop.sway.expected_over)
+            WideOpening::Review => (
+                format!(
+                    "an opening over {}: engineer's review needed",
+                    print(shop.sway.review_over)
+                ),
+                "have the gate sized by a licensed engineer",
             ),
-            "write yes in the column sway to add its pipe",
-        );
+        };
+        faults.warn(&opening, &what, mend);
     }
     let Some(clearance) = shop.gate.clearance else {
         return;

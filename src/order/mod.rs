@@ -42,6 +42,7 @@ mod stock_rows;
 mod supplier;
 mod suppliers_file;
 mod week;
+mod wide_opening;
 
 pub use fault::{Fault, Impossible, Severity};
 pub use gate_order::{Bays, GateOrder, GatePipes, Hand};
@@ -60,3 +61,4 @@ pub use starter::starter_week;
 pub use stock_rows::{ExtraPart, RackPiece};
 pub use supplier::{FreightStep, Supplier};
 pub use week::{Origin, Pipe, PipeId, Week};
+pub use wide_opening::WideOpening;

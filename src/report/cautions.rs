@@ -1,7 +1,7 @@
 //! Cautions on paper: short, on gate, splice and kit sheets.
 
 use crate::gate::build;
-use crate::order::{Finisher, GateOrder, HeightMeaning, Week};
+use crate::order::{Finisher, GateOrder, HeightMeaning, Week, WideOpening};
 use crate::statics::engineer;
 
 /// On every splice sheet.
@@ -75,11 +75,17 @@ fn order_cautions(week: &Week, gate: &GateOrder) -> Vec<String> {
     if gate.barbed > 0 && week.shop.gate.height != HeightMeaning::Grade {
         out.push("Barbed wire: check its height above grade on site.".to_owned());
     }
-    if gate.opening > week.shop.sway.review_over {
-        out.push("Engineer's review needed: the opening is over the shop's limit.".to_owned());
-    } else if gate.opening > week.shop.sway.expected_over && !gate.sway {
-        out.push("A sway brace is expected on an opening this wide; none is ordered.".to_owned());
-    }
+    out.extend(gate.wide_opening(&week.shop).into_iter().map(|asked| {
+        let words = match asked {
+            WideOpening::NoBrace => {
+                "A sway brace is expected on an opening this wide; none is ordered."
+            }
+            WideOpening::Review => {
+                "Engineer's review needed: the opening is over the shop's limit."
+            }
+        };
+        words.to_owned()
+    }));
     out
 }
 
@@ -87,6 +93,27 @@ fn order_cautions(week: &Week, gate: &GateOrder) -> Vec<String> {
 mod tests {
     use super::*;
     use crate::report::world::world;
+
+    /// Common practice, no source: a brace over 25 ft, a review over 30 ft; over both, both are said.
+    #[test]
+    fn a_gate_over_both_limits_is_told_of_both() {
+        let mut week = world().week;
+        let said = |week: &Week| {
+            let all = gate_cautions(week, &week.gates[0]);
+            let has = |words: &str| all.iter().any(|c| c.contains(words));
+            (has("sway brace is expected"), has("Engineer's review"))
+        };
+        for (feet, sway, expected) in [
+            (25, false, (false, false)),
+            (30, false, (true, false)),
+            (31, false, (true, true)),
+            (31, true, (false, true)),
+        ] {
+            week.gates[0].opening = crate::measure::Length::FOOT * feet;
+            week.gates[0].sway = sway;
+            assert_eq!(said(&week), expected, "{feet} ft, {sway}");
+        }
+    }
 
     #[test]
     fn black_pipe_galvanised_after_welding_has_no_zinc_to_remove() {

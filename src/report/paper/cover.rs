@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use crate::measure::Length;
-use crate::order::{GateOrder, Impossible, Severity};
+use crate::order::{GateOrder, Impossible, Severity, WideOpening};
 use crate::plan::PipeOutcome;
 use crate::report::counted::counted;
 use crate::report::draw::{Face, Text, missing};
@@ -128,11 +128,11 @@ fn flags(desk: &Desk, g: &GateOrder) -> String {
     if g.automated {
         list.push(String::from("automated"));
     }
-    if g.opening > desk.shop().sway.expected_over && !g.sway {
-        list.push(String::from("no sway brace"));
-    }
-    if g.opening > desk.shop().sway.review_over {
-        list.push(String::from("ENGINEER'S REVIEW"));
+    for asked in g.wide_opening(desk.shop()) {
+        list.push(String::from(match asked {
+            WideOpening::NoBrace => "no sway brace",
+            WideOpening::Review => "ENGINEER'S REVIEW",
+        }));
     }
     if !g.note.is_empty() {
         list.push(g.note.clone());

@@ -28,6 +28,12 @@ fn warnings_do_not_fire_at_equality() {
     assert_eq!(said("A1,1,25.01',6',,yes"), 0);
     assert_eq!(said("A1,1,30',6',,yes"), 0);
     assert_eq!(said("A1,1,30.01',6',,yes"), 1);
+    assert_eq!(said("A1,1,30',6',,"), 1);
+    assert_eq!(
+        said("A1,1,30.01',6',,"),
+        2,
+        "a brace is expected, and a review"
+    );
     assert_eq!(said("A1,1,20',6',8',"), 0, "a tail of just 40 %");
     assert_eq!(said("A1,1,20',6',7.99',"), 1);
 }

@@ -127,8 +127,12 @@ fn bay_lines(
 
 fn rollers(week: &Week, order: &GateOrder) -> [f64; 4] {
     let opening = order.opening.geometric();
-    let lead = order.rolling.lead.unwrap_or(week.shop.gate.lead);
-    let open = lead.geometric();
+    // What the order says, else the shop, else the front axis stands in line with the roller post's face.
+    let said = [order.rolling.lead, week.shop.gate.lead];
+    let open = match said.into_iter().flatten().next() {
+        Some(lead) => lead.geometric(),
+        None => order.latch_overlap.geometric(),
+    };
     let closed = opening + open;
     let spacing = match order.rolling.spacing {
         Some(s) => s.geometric(),

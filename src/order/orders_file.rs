@@ -10,7 +10,7 @@ use super::marks::Marks;
 use super::nearest_word::suggestion;
 use super::order_list::{parse_bay_numbers, split_list};
 use super::pipe_book::PipeBook;
-use super::rolling::{judge_rollers, read_rolling};
+use super::rolling::{Asked, judge_rollers, read_rolling};
 use super::sheet::{Cells, Column, Sheet, alias, column};
 use super::shop_file::{ShopFile, Standard};
 use super::{Bays, GateOrder, GatePipes, Hand, HeightMeaning, PipeId, Rolling};
@@ -148,8 +148,12 @@ impl Desk<'_> {
         let high_stress = cells.yes("high_stress", faults).unwrap_or(false);
         let note = cells.read("note", faults, parse_note).unwrap_or_default();
         let leaf = leaf?;
-        let lead = rolling.lead.unwrap_or(self.shop.shop.gate.lead);
-        judge_rollers(cells, &rolling, lead, (&leaf, opening?), units, faults)?;
+        let asked = Asked {
+            rolling: &rolling,
+            leaf: &leaf,
+            opening: opening?,
+        };
+        judge_rollers(cells, asked, &self.shop.shop, faults)?;
         Some(GateOrder {
             mark: mark?,
             count: count?,

@@ -1,6 +1,7 @@
 //! How one gate rolls and what hangs on it, as far as its order says; the rest by the shop.
 
 use rust_decimal::Decimal;
+use rust_decimal::prelude::ToPrimitive;
 use serde::Serialize;
 
 use super::faults::Faults;
@@ -8,7 +9,7 @@ use super::leaf::Leaf;
 use super::sheet::Cells;
 use super::shop::CARRIERS;
 use super::{Carrier, GateOrder, Shop};
-use crate::measure::{Length, Misread, Units, parse_number};
+use crate::measure::{Length, Misread, parse_number};
 
 /// What the order says of its rollers and loads; `None`: the shop's setting.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
@@ -25,15 +26,23 @@ pub struct Rolling {
     pub load_factor: Option<Decimal>,
 }
 
+impl Rolling {
+    /// The lead where the latch part of the overlap is this.
+    fn lead(&self, shop: &Shop, latch_overlap: Length) -> Length {
+        self.lead.or(shop.gate.lead).unwrap_or(latch_overlap)
+    }
+}
+
 impl GateOrder {
     /// Which horizontals carry the rollers.
     pub fn carrier(&self, shop: &Shop) -> Carrier {
         self.rolling.carrier.unwrap_or(shop.gate.carrier)
     }
 
-    /// Lead of the leaf past the front roller when open.
+    /// How far the open leaf's latch end stands past the front roller's axis: by the order, else by the
+    /// shop, else the latch part of the overlap.
     pub fn lead(&self, shop: &Shop) -> Length {
-        self.rolling.lead.unwrap_or(shop.gate.lead)
+        self.rolling.lead(shop, self.latch_overlap)
     }
 
     /// Fabric weight, lb/ft² (Inch) or kg/m² (Metric), when it is known.
@@ -86,17 +95,24 @@ fn within(text: &str, (least, most): (Decimal, Decimal)) -> Result<Decimal, Misr
     ))
 }
 
-/// The front roller stands on the leaf when open, the rear one when closed.
+/// What the rollers of one order are judged by.
+#[derive(Clone, Copy)]
+pub(super) struct Asked<'a> {
+    pub rolling: &'a Rolling,
+    pub leaf: &'a Leaf,
+    pub opening: Length,
+}
+
+/// Both rollers stand under the leaf, open and closed, and the front one not inside the clear opening.
 pub(super) fn judge_rollers(
     cells: &Cells<'_>,
-    rolling: &Rolling,
-    lead: Length,
-    (leaf, opening): (&Leaf, Length),
-    units: Units,
+    asked: Asked<'_>,
+    shop: &Shop,
     faults: &mut Faults,
 ) -> Option<()> {
-    let room = leaf.leaf - (opening + lead).geometric();
-    if rolling.lead.is_some() && room <= 0.0 {
+    let lead = asked.rolling.lead(shop, asked.leaf.latch_overlap);
+    let room = asked.leaf.leaf - (asked.opening + lead).geometric();
+    if room <= 0.0 {
         faults.error(
             &cells.spot("lead"),
             "closed, the front roller would stand past the tail end",
@@ -104,17 +120,66 @@ pub(super) fn judge_rollers(
         );
         return None;
     }
-    if rolling.spacing.is_none_or(|s| s.geometric() < room) {
+    judge_front(cells, asked, lead, shop, faults);
+    judge_rear(cells, asked, room, shop, faults)
+}
+
+/// The front roller's axis is fixed in the ground, `lead` in from the open leaf's latch end; the clear opening ends
+/// the latch part of the overlap in from there.
+fn judge_front(
+    cells: &Cells<'_>,
+    asked: Asked<'_>,
+    lead: Length,
+    shop: &Shop,
+    faults: &mut Faults,
+) {
+    let latch = asked.leaf.latch_overlap;
+    if lead >= latch {
+        return;
+    }
+    let say = |l: Length| l.print_with_unit(shop.units);
+    let whose = match asked.rolling.lead {
+        Some(_) => "a lead",
+        None => "the shop's lead",
+    };
+    faults.warn(
+        &cells.spot("lead"),
+        &format!(
+            "by {whose} of {} the front roller's axis stands {} inside the clear opening",
+            say(lead),
+            say(latch - lead)
+        ),
+        &format!(
+            "write a lead of {} or more, or none at all: the axis then stands in line with the roller post's face",
+            say(latch)
+        ),
+    );
+}
+
+/// An order's own distance between the rollers must leave the rear one under the leaf; the shop's rule of thumb is
+/// asked about.
+fn judge_rear(
+    cells: &Cells<'_>,
+    asked: Asked<'_>,
+    room: f64,
+    shop: &Shop,
+    faults: &mut Faults,
+) -> Option<()> {
+    let fraction = shop.gate.roller_spacing.to_f64().unwrap_or(f64::NAN);
+    let by_rule = fraction * (asked.leaf.leaf - asked.opening.geometric());
+    let given = asked.rolling.spacing.map(Length::geometric);
+    if given.unwrap_or(by_rule) < room {
         return Some(());
     }
     let what = format!(
         "closed, the rear roller would stand past the tail end: there is room for less than {}",
-        Length::nearest_tick(room).print(units)
+        Length::nearest_tick(room).print(shop.units)
     );
-    faults.error(
-        &cells.spot("roller_spacing"),
-        &what,
-        "write the distance between the two roller posts' axes",
-    );
-    None
+    let mend = "write the distance between the two roller posts' axes";
+    if given.is_some() {
+        faults.error(&cells.spot("roller_spacing"), &what, mend);
+        return None;
+    }
+    faults.warn(&cells.spot("roller_spacing"), &what, mend);
+    Some(())
 }

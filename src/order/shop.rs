@@ -113,9 +113,10 @@ pub struct GateStandards {
     pub height: HeightMeaning,
     /// Ground clearance (for [`HeightMeaning::Grade`] and the barbed-wire warning); none if unknown.
     pub clearance: Option<Length>,
-    /// Overlap past the latch post [6 in].
+    /// Latch part of the overlap, past the latch post [6 in]. An order's own overlap is shared between both
+    /// parts in their ratio here, half and half unless the shop splits it otherwise.
     pub latch_overlap: Length,
-    /// Overlap behind the roller post [6 in].
+    /// Roller part of the overlap, behind the roller post [6 in].
     pub roller_overlap: Length,
     /// Tail rule.
     pub tail: TailRule,
@@ -157,8 +158,9 @@ pub struct GateStandards {
     pub carrier: Carrier,
     /// Roller post spacing as a fraction of leaf − opening [0.85].
     pub roller_spacing: Decimal,
-    /// How far the leaf's latch end stands past the front roller's axis when the gate is open [6 in].
-    pub lead: Length,
+    /// How far the leaf's latch end stands past the front roller's axis when the gate is open; `None`:
+    /// by the latch part of the gate's overlap, so that the axis stands at the roller post's face.
+    pub lead: Option<Length>,
 }
 
 /// What hangs on the gate, for the lifting weight and the statics.

@@ -134,15 +134,25 @@ fn a_line_that_carries_no_roller_is_open_between_toes() {
 
 #[test]
 fn end_bays_excluded_bays_parked_rollers_and_brackets_are_kept_clear() {
-    let mut week = long_gate();
-    week.gates[0].excluded_bays = vec![5];
-    week.shop.splice.brackets = vec![inch(200.0)];
-    let t = track(&week, Role::TopHorizontal);
-    let all = windows(&week, &week.gates[0], &t, Lift::Nothing);
+    // Half of 12 in, and a latch part of 9 in of the same 12.
+    for latch in [6.0, 9.0] {
+        let mut week = long_gate();
+        let gate = &mut week.gates[0];
+        (gate.latch_overlap, gate.roller_overlap) = (inch(latch), inch(12.0 - latch));
+        gate.excluded_bays = vec![5];
+        week.shop.splice.brackets = vec![inch(200.0)];
+        kept_clear(&week, latch);
+    }
+}
+
+fn kept_clear(week: &Week, latch: f64) {
+    let t = track(week, Role::TopHorizontal);
+    let all = windows(week, &week.gates[0], &t, Lift::Nothing);
     assert!(all.iter().all(|w| w.bay != 1 && w.bay != 8 && w.bay != 5));
     let x = |l: Length| l.geometric() + t.long_at;
-    // Rollers: front 294 closed, 6 open; spacing 0.85 × 156 = 132.6.
-    for at in [294.0, 426.6, 6.0, 138.6] {
+    // Rollers: front 288 + latch part closed, latch part open; spacing 0.85 × 156 = 132.6.
+    let closed = 288.0 + latch;
+    for at in [closed, closed + 132.6, latch, latch + 132.6] {
         for w in &all {
             let (lo, hi) = (x(w.lo) / INCH, x(w.hi) / INCH);
             assert!(
@@ -155,7 +165,7 @@ fn end_bays_excluded_bays_parked_rollers_and_brackets_are_kept_clear() {
         all.iter()
             .any(|w| (x(w.lo) / INCH - at).abs() < 1e-3 || (x(w.hi) / INCH - at).abs() < 1e-3)
     };
-    assert!(touch(294.0 - 12.0) && touch(294.0 + 12.0));
+    assert!(touch(closed - 12.0) && touch(closed + 12.0));
     // Bracket at 200 ± 2, clear 3.5625.
     assert!(touch(200.0 - 5.5625) && touch(200.0 + 5.5625));
 }

@@ -127,7 +127,7 @@ fn gate_standards() -> GateStandards {
         diagonal_cut: CutMethod::TrueSaddle,
         carrier: Carrier::Bottom,
         roller_spacing: dec(85, 2),
-        lead: inch(6.0),
+        lead: None,
     }
 }
 

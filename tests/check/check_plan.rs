@@ -31,7 +31,7 @@ fn the_plans_of_the_demo_weeks_pass() {
 /// A change to the tiny week.
 type Change = fn(&mut Week);
 
-const SETTINGS: [(&str, Change); 19] = [
+const SETTINGS: [(&str, Change); 20] = [
     ("as it is", |_| {}),
     ("wherever it pays", |w| {
         w.shop.splice.policy = SplicePolicy::WhereverItPays;
@@ -42,6 +42,10 @@ const SETTINGS: [(&str, Change); 19] = [
     ("one gate hung from the top, by its order", |w| {
         w.gates[0].rolling.carrier = Some(Carrier::Top);
         w.gates[0].rolling.lead = Some(tiny::inches(9.0));
+    }),
+    ("a wide latch part of the overlap", |w| {
+        w.gates[0].latch_overlap = tiny::inches(9.0);
+        w.gates[0].roller_overlap = tiny::inches(3.0);
     }),
     ("splices at high stress, by order", |w| {
         w.shop.splice.charge_over = tiny::dec("0.05");

@@ -187,7 +187,7 @@ fn gate_standards() -> GateStandards {
         diagonal_cut: CutMethod::TrueSaddle,
         carrier: Carrier::Bottom,
         roller_spacing: dec("0.85"),
-        lead: inches(6.0),
+        lead: None,
     }
 }
 

@@ -76,7 +76,7 @@ pub(super) fn read_gate(
                 faults,
             )
             .unwrap_or(Decimal::new(85, 2)),
-        lead: s.size("lead", (inches(6), mm(150)), Range::From, faults),
+        lead: s.maybe_size("lead", Range::From, Rounding::Nearest, faults),
     };
     s.done(faults);
     (gate, standards)

@@ -1,6 +1,6 @@
 //! What a row of orders.csv can get wrong.
 
-use super::world::{demand, only_error, order, read, sound};
+use super::world::{Files, demand, notices, only_error, order, read, shop_with, sound};
 use longpoint::order::print_faults;
 
 #[test]
@@ -114,8 +114,96 @@ fn what_an_order_says_of_its_rollers_is_judged() {
     let week = read(&order(head, "A1,1,12',6',,,,,")).expect("sound");
     let gate = &week.gates[0];
     assert_eq!(gate.carrier(&week.shop), week.shop.gate.carrier);
-    assert_eq!(gate.lead(&week.shop), week.shop.gate.lead);
+    assert_eq!(gate.lead(&week.shop), gate.latch_overlap);
     assert!(!gate.high_stress);
+}
+
+/// The front roller's axis stands at the latch part of the overlap, open, and at opening + latch part, closed,
+/// unless the order or the shop says a lead; common practice, no source.
+#[test]
+fn the_front_roller_follows_the_latch_part_of_the_overlap() {
+    let head = "mark,count,opening,height,hand,overlap,lead";
+    let cases = [
+        ("", "A1,1,12',6',left,,", 6.0),
+        ("", "A1,1,12',6',left,18\",", 9.0),
+        ("latch_overlap = 9", "A1,1,12',6',left,,", 9.0),
+        (
+            "latch_overlap = 9\nroller_overlap = 3",
+            "A1,1,12',6',left,16\",",
+            12.0,
+        ),
+        ("", "A1,1,12',6',left,18\",11\"", 11.0),
+        ("lead = 10", "A1,1,12',6',left,18\",", 10.0),
+        ("lead = 10", "A1,1,12',6',left,18\",11\"", 11.0),
+    ];
+    for (settings, row, inches) in cases {
+        let files = Files {
+            shop: shop_with("gate", settings).shop,
+            ..order(head, row)
+        };
+        let week = read(&files).expect(row);
+        assert_eq!(week.notices, [], "{settings} {row}");
+        let frame = longpoint::gate::build(&week, 0).expect(row);
+        let opening = week.gates[0].opening.inches();
+        let place = |ticks: f64| ticks / 8128.0;
+        assert_eq!(place(frame.rollers.front_open), inches, "{row}");
+        assert_eq!(place(frame.rollers.front_closed), opening + inches, "{row}");
+    }
+}
+
+/// A lead under the latch part puts the axis inside the clear opening: said by its name, and planned all the same.
+#[test]
+fn a_roller_inside_the_clear_opening_is_warned_of() {
+    let head = "mark,count,opening,height,hand,overlap,lead";
+    let shop = |line: &str, row: &str| Files {
+        shop: shop_with("gate", line).shop,
+        ..order(head, row)
+    };
+    let cases = [
+        (
+            "",
+            "A1,1,12',6',left,18\",6\"",
+            "6\"",
+            "by a lead of 0'-6\" the front roller's axis stands 0'-3\" inside",
+        ),
+        (
+            "lead = 6",
+            "A1,1,12',6',left,18\",",
+            "",
+            "by the shop's lead of 0'-6\"",
+        ),
+    ];
+    for (line, row, value, words) in cases {
+        let said = notices(&shop(line, row));
+        assert_eq!(said.len(), 1, "{row}");
+        assert_eq!(said[0].severity, longpoint::order::Severity::Warning);
+        demand(&said[0], ("orders.csv", 2, "lead"), value, words);
+        assert!(said[0].mend.contains("0'-9\" or more"), "{}", said[0].mend);
+    }
+    assert_eq!(notices(&shop("", "A1,1,12',6',left,18\",9\"")), []);
+}
+
+/// The rear roller by the shop's rule of thumb, 0.85 of leaf less opening, is asked about where it stands past the
+/// tail end; one that the order puts there is refused.
+#[test]
+fn a_rear_roller_past_the_tail_end_is_asked_about() {
+    let head = "mark,count,opening,height,hand,overlap,roller spacing";
+    let said = notices(&order(head, "A1,1,8',6',left,30\","));
+    assert_eq!(said.len(), 1);
+    demand(
+        &said[0],
+        ("orders.csv", 2, "roller spacing"),
+        "",
+        "past the tail end",
+    );
+    assert_eq!(notices(&order(head, "A1,1,8',6',left,30\",5'")), []);
+    let fault = only_error(&order(head, "A1,1,8',6',left,30\",6'"));
+    demand(
+        &fault,
+        ("orders.csv", 2, "roller spacing"),
+        "6'",
+        "past the tail end",
+    );
 }
 
 #[test]

@@ -243,9 +243,9 @@ fn decimal(raw: &str) -> Result<Decimal, LengthFault> {
         digits
     };
     let padded = padded.strip_suffix('.').unwrap_or(&padded);
-    let counted = padded.chars().filter(char::is_ascii_digit).count();
+    let counted = raw.chars().filter(char::is_ascii_digit).count();
     match Decimal::from_str_exact(padded) {
-        Ok(value) if counted <= 18 => Ok(value),
+        Ok(value) if (1..=18).contains(&counted) => Ok(value),
         _ => Err(LengthFault::new(
             &format!("'{raw}' is not a number"),
             "write digits with at most one decimal point, such as 126.5",

@@ -237,10 +237,10 @@ fn single(one: &Amount, default: Option<Unit>) -> Result<(Dimension, Option<Stri
     }
 }
 
-/// `20.10` and `20.11` look like feet, a point, and inches.
+/// `20.10` and `20.11` look like feet, a point, and inches; `0.10`, a wall or a kerf, does not.
 fn feet_point_inches(one: &Amount) -> Option<(String, String)> {
     let (feet, inches) = one.shown.split_once(['.', ','])?;
-    let looks = one.decimal && !feet.is_empty() && (inches == "10" || inches == "11");
+    let looks = one.decimal && feet.chars().any(|c| c != '0') && (inches == "10" || inches == "11");
     looks.then(|| (feet.to_owned(), inches.to_owned()))
 }
 

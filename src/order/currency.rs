@@ -64,6 +64,12 @@ fn same(a: &str, b: &str) -> bool {
             .any(|of| of.contains(&a.as_str()) && of.contains(&b.as_str()))
 }
 
+/// Whether a unit of the currency buys about what a dollar does: only then is anything known of prices.
+pub(super) fn is_like_dollars(currency: &str) -> bool {
+    let alike = ["$", "€", "£", "CAD", "C$", "AUD", "A$", "NZD", "NZ$", "CHF"];
+    alike.iter().any(|like| same(currency, like))
+}
+
 #[cfg(test)]
 mod tests {
     use super::{same, sign};

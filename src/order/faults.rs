@@ -1,5 +1,7 @@
 //! `Faults`: every fault of every file, collected; `Spot`: the place a fault stands at.
 
+use std::collections::BTreeSet;
+
 use super::fault::line_words;
 use super::{Fault, Origin, Severity};
 use crate::measure::Misread;
@@ -42,6 +44,20 @@ impl Spot {
         }
     }
 
+    fn fault(&self, severity: Severity, what: &str, mend: &str) -> Fault {
+        Fault {
+            severity,
+            file: self.file.clone(),
+            sheet: self.sheet.clone(),
+            line: self.line,
+            cell: self.cell.clone(),
+            column: self.column.clone(),
+            value: self.value.clone(),
+            what: what.to_owned(),
+            mend: mend.to_owned(),
+        }
+    }
+
     /// The row in words: `stock.csv, line 4`; of a setting its key.
     pub fn place(&self) -> String {
         match (self.line, &self.column) {
@@ -64,21 +80,18 @@ impl Spot {
 #[derive(Debug, Default)]
 pub(super) struct Faults {
     list: Vec<Fault>,
+    /// Odd values, asked about where they have no error of their own.
+    asked: Vec<Fault>,
 }
 
 impl Faults {
     fn push(&mut self, severity: Severity, spot: &Spot, what: &str, mend: &str) {
-        self.list.push(Fault {
-            severity,
-            file: spot.file.clone(),
-            sheet: spot.sheet.clone(),
-            line: spot.line,
-            cell: spot.cell.clone(),
-            column: spot.column.clone(),
-            value: spot.value.clone(),
-            what: what.to_owned(),
-            mend: mend.to_owned(),
-        });
+        self.list.push(spot.fault(severity, what, mend));
+    }
+
+    /// Asks about a value that can be meant and is not usual: a warning, unless the value has an error.
+    pub fn ask(&mut self, spot: &Spot, what: &str, mend: &str) {
+        self.asked.push(spot.fault(Severity::Warning, what, mend));
     }
 
     pub fn error(&mut self, spot: &Spot, what: &str, mend: &str) {
@@ -143,6 +156,23 @@ impl Faults {
 
     /// In file order as `files` lists them, then line order; faults of one line as found.
     pub fn sorted(mut self, files: &[String]) -> Vec<Fault> {
+        fn place(f: &Fault) -> (String, Option<u32>, Option<String>) {
+            (f.file.clone(), f.line, f.column.clone())
+        }
+        let errors = self.list.iter().filter(|f| f.severity == Severity::Error);
+        let wrong: BTreeSet<_> = errors.map(place).collect();
+        // One question a value: the last one asked knows most of it.
+        let mut told: BTreeSet<_> = wrong;
+        let mut kept: Vec<bool> = self
+            .asked
+            .iter()
+            .rev()
+            .map(|f| told.insert(place(f)))
+            .collect();
+        kept.reverse();
+        let mut kept = kept.into_iter();
+        self.asked.retain(|_| kept.next().unwrap_or(true));
+        self.list.append(&mut self.asked);
         let rank = |f: &Fault| files.iter().position(|n| *n == f.file);
         self.list.sort_by_key(|f| (rank(f), f.line));
         self.list

@@ -2,11 +2,63 @@
 
 use super::faults::Faults;
 use super::sheet::Cells;
+use super::usual;
 use super::{GateOrder, Shop, WideOpening};
 use crate::measure::Length;
 
 /// Barbed wire belongs at least this far above grade (ASTM F2200 as quoted in operator manuals).
 const BARBED_ABOVE_GRADE: Length = Length::from_64ths(72 * 64);
+
+/// Gates of one row that a week seldom has (common practice, no source).
+const MANY_GATES: u32 = 100;
+/// Barbed strands: three on one arm, six on two, eight where somebody insists (common practice, no source).
+const MANY_STRANDS: u32 = 8;
+
+/// Asks about what can be meant and seldom is: sizes that look swapped, a tail over the opening, very many.
+pub(super) fn odd_notices(cells: &Cells<'_>, order: &GateOrder, shop: &Shop, faults: &mut Faults) {
+    let print = |l: Length| l.print_with_unit(shop.units);
+    if order.height > order.opening {
+        faults.ask(
+            &cells.spot("height"),
+            &format!(
+                "the height, {}, is over the opening, {}: are the two swapped?",
+                print(order.height),
+                print(order.opening)
+            ),
+            usual::MEND,
+        );
+    }
+    if !order.tail_by_rule && order.tail > order.opening.geometric() {
+        let name = if cells.text("tail").is_empty() {
+            "leaf"
+        } else {
+            "tail"
+        };
+        faults.ask(
+            &cells.spot(name),
+            &format!(
+                "the tail, {}, is over the opening, {}: usual is half of it",
+                print(Length::nearest_tick(order.tail)),
+                print(order.opening)
+            ),
+            usual::MEND,
+        );
+    }
+    if order.count > MANY_GATES {
+        let what = format!(
+            "{} gates of one row: usual is up to {MANY_GATES}",
+            order.count
+        );
+        faults.ask(&cells.spot("count"), &what, usual::MEND);
+    }
+    if order.barbed > MANY_STRANDS {
+        let what = format!(
+            "{} barbed strands: usual is up to {MANY_STRANDS}",
+            order.barbed
+        );
+        faults.ask(&cells.spot("barbed"), &what, usual::MEND);
+    }
+}
 
 /// Warns; never at equality.
 pub(super) fn gate_notices(cells: &Cells<'_>, order: &GateOrder, shop: &Shop, faults: &mut Faults) {

@@ -2,6 +2,7 @@
 
 use super::faults::Faults;
 use super::sheet::Cells;
+use super::usual::{self, UsualSize};
 use crate::measure::{Length, ParsedLength, Units};
 
 /// The sizes that can be meant in one column.
@@ -13,6 +14,8 @@ pub(super) struct Bounds {
     pub bare_least: Length,
     /// A bare number of inches over this is as likely millimetres: refused, offering both.
     pub bare_most: Length,
+    /// Outside this a size is asked about.
+    pub usual: UsualSize,
 }
 
 const fn feet(n: i64) -> Length {
@@ -20,12 +23,18 @@ const fn feet(n: i64) -> Length {
 }
 
 impl Bounds {
-    /// Openings and leaves.
+    /// Openings.
     pub const SPAN: Bounds = Bounds {
         least: feet(2),
         most: feet(200),
         bare_least: feet(6),
         bare_most: feet(100),
+        usual: usual::OPENING,
+    };
+    /// Leaves.
+    pub const LEAF: Bounds = Bounds {
+        usual: usual::LEAF,
+        ..Bounds::SPAN
     };
     /// Heights.
     pub const HEIGHT: Bounds = Bounds {
@@ -33,6 +42,7 @@ impl Bounds {
         most: feet(30),
         bare_least: feet(2),
         bare_most: feet(30),
+        usual: usual::HEIGHT,
     };
     /// Tails and roller spacings.
     pub const TAIL: Bounds = Bounds {
@@ -40,6 +50,7 @@ impl Bounds {
         most: feet(400),
         bare_least: feet(3),
         bare_most: feet(400),
+        usual: usual::TAIL,
     };
     /// Overlaps: may be nothing.
     pub const OVERLAP: Bounds = Bounds {
@@ -47,6 +58,7 @@ impl Bounds {
         most: feet(40),
         bare_least: Length::ZERO,
         bare_most: feet(40),
+        usual: usual::OVERLAP,
     };
     /// Joints on sale.
     pub const JOINT: Bounds = Bounds {
@@ -54,6 +66,7 @@ impl Bounds {
         most: feet(200),
         bare_least: feet(8),
         bare_most: feet(200),
+        usual: usual::JOINT,
     };
     /// Pieces and plain parts.
     pub const PIECE: Bounds = Bounds {
@@ -61,6 +74,7 @@ impl Bounds {
         most: feet(200),
         bare_least: Length::ZERO,
         bare_most: feet(200),
+        usual: usual::PART,
     };
 }
 
@@ -134,6 +148,10 @@ pub(super) fn judge_size(
             both,
         )
     } else {
+        if let Some(odd) = bounds.usual.odd(length, units) {
+            let what = format!("the {name} reads as {printed}: {odd}");
+            faults.ask(&cells.spot(name), &what, usual::MEND);
+        }
         return Some(length);
     };
     faults.error(&cells.spot(name), &what, &mend);

@@ -1,5 +1,6 @@
 //! Marks and notes: what may be painted on pipe and printed on a sheet.
 
+use super::spelling::{judge_seen, tidy};
 use crate::measure::Misread;
 
 /// Longest mark, in characters.
@@ -7,9 +8,10 @@ const LONGEST_MARK: usize = 24;
 /// Longest note, in characters.
 const LONGEST_NOTE: usize = 500;
 
-/// A mark of any script; control and invisible characters and absurd lengths are refused.
+/// A mark of any script, spaces single; what cannot be seen or is too long to paint is refused.
 pub(super) fn parse_mark(text: &str) -> Result<String, Misread> {
-    visible(text)?;
+    judge_seen(text)?;
+    let text = tidy(text);
     if text.chars().count() > LONGEST_MARK {
         return Err(Misread::new(
             &format!(
@@ -18,12 +20,13 @@ pub(super) fn parse_mark(text: &str) -> Result<String, Misread> {
             "give it a short mark, such as A3, and put the rest in the note",
         ));
     }
-    Ok(text.to_owned())
+    Ok(text)
 }
 
 /// The name of a finish or a supplier, judged as a mark is.
 pub(super) fn parse_name(text: &str) -> Result<String, Misread> {
-    visible(text)?;
+    judge_seen(text)?;
+    let text = tidy(text);
     if text.chars().count() > LONGEST_MARK {
         return Err(Misread::new(
             &format!(
@@ -32,13 +35,13 @@ pub(super) fn parse_name(text: &str) -> Result<String, Misread> {
             "give it a shorter name, the same in every file, and put the rest in the note",
         ));
     }
-    Ok(text.to_owned())
+    Ok(text)
 }
 
 /// A free note; line breaks become spaces.
 pub(super) fn parse_note(text: &str) -> Result<String, Misread> {
     let text = text.replace(['\n', '\t'], " ");
-    visible(&text)?;
+    judge_seen(&text)?;
     if text.chars().count() > LONGEST_NOTE {
         return Err(Misread::new(
             &format!(
@@ -48,24 +51,6 @@ pub(super) fn parse_note(text: &str) -> Result<String, Misread> {
         ));
     }
     Ok(text)
-}
-
-/// No control characters, no characters that turn or hide text.
-fn visible(text: &str) -> Result<(), Misread> {
-    let hidden = |c: char| {
-        c.is_control()
-            || matches!(c, '\u{200B}' | '\u{200E}' | '\u{200F}' | '\u{2028}'..='\u{202E}' | '\u{2060}'..='\u{206F}' | '\u{FEFF}' | '\u{FFFD}')
-    };
-    match text.chars().find(|c| hidden(*c)) {
-        None => Ok(()),
-        Some(c) => Err(Misread::new(
-            &format!(
-                "there is an unprintable character (U+{:04X}) in it",
-                u32::from(c)
-            ),
-            "write it again in plain letters; if it spans lines, close the quotation mark",
-        )),
-    }
 }
 
 #[cfg(test)]

@@ -3,13 +3,14 @@
 use std::collections::BTreeMap;
 
 use super::faults::{Faults, Spot};
+use super::spelling::{folded, look};
 
-/// Marks met so far, by their lower-case form.
+/// Marks met so far, by what all spellings of a mark share.
 #[derive(Debug, Default)]
 pub(super) struct Marks {
     seen: BTreeMap<String, Seen>,
-    /// Their letters and digits alone, and the first mark of each.
-    bare: BTreeMap<String, String>,
+    /// How their letters and digits look, and the first mark of each look.
+    looks: BTreeMap<String, String>,
 }
 
 #[derive(Debug)]
@@ -28,12 +29,12 @@ const PART_MARKS: [&str; 12] = [
 impl Marks {
     /// Adds a mark; a second one like it is a fault.
     pub fn add(&mut self, mark: &str, copies: u32, spot: Spot, faults: &mut Faults) {
-        let key = mark.to_lowercase();
+        let key = folded(mark);
         if let Some(first) = self.seen.get(&key) {
             let case = if first.mark == mark {
                 ""
             } else {
-                " (upper and lower case are one)"
+                " (upper and lower case and spaces make no other mark)"
             };
             let what = format!(
                 "the mark is already used in {}{case}",
@@ -42,15 +43,23 @@ impl Marks {
             faults.error(&spot, &what, "give every gate and part a mark of its own");
             return;
         }
-        let bare: String = key.chars().filter(|c| c.is_alphanumeric()).collect();
-        match self.bare.get(&bare) {
+        let look: String = look(mark).chars().filter(|c| c.is_alphanumeric()).collect();
+        match self.looks.get(&look) {
+            Some(other) if !(mark.is_ascii() && other.is_ascii()) && !signs_alone(mark, other) => {
+                faults.error(
+                    &spot,
+                    &format!("\"{mark}\" looks like \"{other}\", in other letters"),
+                    "type it again by hand; tell marks apart by letters and digits that do not look alike",
+                );
+            }
             Some(other) => faults.warn(
                 &spot,
                 &format!("\"{mark}\" and \"{other}\" are easily taken for each other"),
-                "tell marks of one week apart by letters or digits, not by signs alone",
+                "tell marks of one week apart by letters or digits that do not look alike (not O and 0, I and 1), not \
+                 by signs alone",
             ),
             None => {
-                self.bare.insert(bare, mark.to_owned());
+                self.looks.insert(look, mark.to_owned());
             }
         }
         let mark = mark.to_owned();
@@ -84,6 +93,17 @@ impl Marks {
             }
         }
     }
+}
+
+/// Two marks of the same letters and digits.
+fn signs_alone(a: &str, b: &str) -> bool {
+    let bare = |text: &str| {
+        folded(text)
+            .chars()
+            .filter(|c| c.is_alphanumeric())
+            .collect::<String>()
+    };
+    bare(a) == bare(b)
 }
 
 fn is_part_mark(text: &str) -> bool {

@@ -1,7 +1,7 @@
 //! orders.csv → gate orders, every optional column settled by the shop's standards.
 
 use super::faults::Faults;
-use super::gate_notices::gate_notices;
+use super::gate_notices::{gate_notices, odd_notices};
 use super::judge_count::parse_gate_count;
 use super::judge_size::{Bounds, judge_size};
 use super::leaf::{self, Given};
@@ -97,6 +97,7 @@ pub(super) fn read_orders(
         let order = desk.read(&cells, mark, count, book, faults);
         if let Some(order) = &order {
             gate_notices(&cells, order, &shop.shop, faults);
+            odd_notices(&cells, order, &shop.shop, faults);
         }
         orders.extend(order);
     }
@@ -127,7 +128,7 @@ impl Desk<'_> {
         let given = Given {
             overlap: self.maybe(cells, "overlap", Bounds::OVERLAP, faults),
             tail: self.maybe(cells, "tail", Bounds::TAIL, faults),
-            leaf: self.maybe(cells, "leaf", Bounds::SPAN, faults),
+            leaf: self.maybe(cells, "leaf", Bounds::LEAF, faults),
         };
         let hand = self.hand(cells, faults);
         let units = self.shop.shop.units;

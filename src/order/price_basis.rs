@@ -14,12 +14,18 @@ use crate::measure::{Length, Misread, Money};
 pub enum PriceBasis {
     /// A foot of nominal length.
     Foot,
+    /// 100 ft of nominal length.
+    HundredFeet,
     /// A metre of nominal length.
     Metre,
     /// One joint.
     Joint,
+    /// A pound of theoretical weight.
+    Pound,
     /// 100 lb of theoretical weight.
     Hundredweight,
+    /// 2000 lb of theoretical weight.
+    ShortTon,
     /// 1000 kg of theoretical weight.
     Tonne,
 }
@@ -50,13 +56,42 @@ pub(super) struct JointPrice {
 }
 
 impl PriceBasis {
+    /// Every basis, the commoner first.
+    pub const ALL: [PriceBasis; 8] = [
+        PriceBasis::Foot,
+        PriceBasis::Joint,
+        PriceBasis::HundredFeet,
+        PriceBasis::Metre,
+        PriceBasis::Hundredweight,
+        PriceBasis::Pound,
+        PriceBasis::Tonne,
+        PriceBasis::ShortTon,
+    ];
+
+    /// In a sentence: `the price of one joint`.
+    pub fn of_one(self) -> &'static str {
+        match self {
+            PriceBasis::Foot => "one foot",
+            PriceBasis::HundredFeet => "100 ft",
+            PriceBasis::Metre => "one metre",
+            PriceBasis::Joint => "one joint",
+            PriceBasis::Pound => "one pound",
+            PriceBasis::Hundredweight => "100 lb",
+            PriceBasis::ShortTon => "2000 lb",
+            PriceBasis::Tonne => "1000 kg",
+        }
+    }
+
     /// The word on order lines.
     pub fn word(self) -> &'static str {
         match self {
             PriceBasis::Foot => "foot",
+            PriceBasis::HundredFeet => "100 ft",
             PriceBasis::Metre => "metre",
             PriceBasis::Joint => "joint",
+            PriceBasis::Pound => "lb",
             PriceBasis::Hundredweight => "cwt",
+            PriceBasis::ShortTon => "short ton",
             PriceBasis::Tonne => "tonne",
         }
     }
@@ -64,8 +99,10 @@ impl PriceBasis {
     /// The unit of the theoretical weight by which a price by weight is worked out; `None`: by length or joint.
     pub fn weight_unit(self) -> Option<&'static str> {
         match self {
-            PriceBasis::Foot | PriceBasis::Metre | PriceBasis::Joint => None,
-            PriceBasis::Hundredweight => Some("lb/ft"),
+            PriceBasis::Foot | PriceBasis::HundredFeet | PriceBasis::Metre | PriceBasis::Joint => {
+                None
+            }
+            PriceBasis::Pound | PriceBasis::Hundredweight | PriceBasis::ShortTon => Some("lb/ft"),
             PriceBasis::Tonne => Some("kg/m"),
         }
     }
@@ -97,8 +134,12 @@ impl PriceBasis {
         match self {
             PriceBasis::Joint => by_length(Decimal::ONE),
             PriceBasis::Foot => by_length(feet),
+            PriceBasis::HundredFeet => by_length(feet.checked_div(Decimal::ONE_HUNDRED)?),
             PriceBasis::Metre => by_length(metres),
+            PriceBasis::Pound => by_weight(pounds_per_foot(pipe)?, feet, 1),
             PriceBasis::Hundredweight => by_weight(pounds_per_foot(pipe)?, feet, 100),
+            // A price of 2000 lb: the weight in lb over 2000.
+            PriceBasis::ShortTon => by_weight(pounds_per_foot(pipe)?, feet, 2000),
             PriceBasis::Tonne => by_weight(kilograms_per_metre(pipe)?, metres, 1000),
         }
     }
@@ -128,23 +169,113 @@ fn published(factor: Decimal, od: Decimal, wall: Decimal) -> Option<Decimal> {
     Some(weight.round_dp_with_strategy(2, RoundingStrategy::MidpointAwayFromZero))
 }
 
-/// A basis by its word; `ton` reads two ways and is refused.
+/// The words for each basis, as price lists and purchasers write them: lower case, single spaces.
+const WORDS: [(PriceBasis, &[&str]); 8] = [
+    (
+        PriceBasis::Foot,
+        &[
+            "foot",
+            "ft",
+            "feet",
+            "'",
+            "lf",
+            "lft",
+            "lin ft",
+            "lineal ft",
+            "linear ft",
+            "lineal foot",
+            "linear foot",
+            "1 ft",
+        ],
+    ),
+    (
+        PriceBasis::HundredFeet,
+        &[
+            "100 ft",
+            "100ft",
+            "100 feet",
+            "100'",
+            "100 lf",
+            "c ft",
+            "cft",
+            "c/ft",
+            "clf",
+            "hundred feet",
+            "hundred foot",
+            "hundred ft",
+        ],
+    ),
+    (
+        PriceBasis::Metre,
+        &["metre", "meter", "m", "metres", "meters", "lm", "lin m"],
+    ),
+    (
+        PriceBasis::Joint,
+        &[
+            "joint", "joints", "jt", "jts", "jnt", "piece", "pieces", "pc", "pcs", "each", "ea",
+            "length", "lgth", "stick",
+        ],
+    ),
+    (
+        PriceBasis::Pound,
+        &["lb", "lbs", "pound", "pounds", "#", "1 lb"],
+    ),
+    (
+        PriceBasis::Hundredweight,
+        &["cwt", "hundredweight", "100 lb", "100 lbs", "100lb", "100#"],
+    ),
+    (
+        PriceBasis::ShortTon,
+        &["short ton", "short tons", "net ton", "2000 lb", "2000 lbs"],
+    ),
+    (
+        PriceBasis::Tonne,
+        &[
+            "tonne",
+            "tonnes",
+            "metric ton",
+            "metric tons",
+            "t",
+            "1000 kg",
+            "mt",
+        ],
+    ),
+];
+
+/// A basis by its word; `ton` and a bare `c` read two ways and are refused.
 pub(super) fn parse_basis(text: &str) -> Result<PriceBasis, Misread> {
-    match text.to_lowercase().as_str() {
-        "foot" | "ft" | "feet" => Ok(PriceBasis::Foot),
-        "metre" | "meter" | "m" | "metres" | "meters" => Ok(PriceBasis::Metre),
-        "joint" | "piece" | "each" | "ea" | "pc" => Ok(PriceBasis::Joint),
-        "cwt" | "hundredweight" | "100 lb" => Ok(PriceBasis::Hundredweight),
-        "tonne" | "metric ton" | "t" | "1000 kg" => Ok(PriceBasis::Tonne),
-        "ton" | "tons" | "short ton" => Err(Misread::new(
-            &format!("\"{text}\" can be read as 2000 lb or as 1000 kg"),
-            "write cwt with a twentieth of a short ton's price, or tonne",
-        )),
-        _ => Err(Misread::new(
-            &format!("\"{text}\" is not what a price is for"),
-            "write foot, metre, joint, cwt or tonne",
-        )),
+    let words: Vec<&str> = text.split_whitespace().collect();
+    let word = words.join(" ").to_lowercase();
+    let word = word
+        .strip_prefix("per ")
+        .or(word.strip_prefix("/"))
+        .unwrap_or(&word)
+        .trim();
+    let word = word.replace('.', "").replace('’', "'");
+    if let Some((basis, _)) = WORDS
+        .iter()
+        .find(|(_, words)| words.contains(&word.as_str()))
+    {
+        return Ok(*basis);
     }
+    Err(match word.as_str() {
+        "ton" | "tons" => Misread::new(
+            &format!("\"{text}\" can be read as 2000 lb or as 1000 kg"),
+            "write short ton for 2000 lb, or tonne for 1000 kg",
+        ),
+        "c" | "hundred" | "100" => Misread::new(
+            &format!("\"{text}\" can be read as 100 ft or as 100 lb"),
+            "write 100 ft or cwt",
+        ),
+        "kg" | "kilo" | "kilogram" => Misread::new(
+            &format!("\"{text}\" is not what a price is for"),
+            "write tonne, with the price of 1000 kg",
+        ),
+        _ => Misread::new(
+            &format!("\"{text}\" is not what a price is for"),
+            "write foot, 100 ft, metre, joint, lb, cwt, short ton or tonne",
+        ),
+    })
 }
 
 #[cfg(test)]
@@ -216,6 +347,35 @@ mod tests {
         );
         assert_eq!(of(PriceBasis::Foot, 348, feet), "73.08");
         assert_eq!(of(PriceBasis::Joint, 7_308, feet), "73.08");
+        // 0.95 / lb × 3.66 lb/ft × 21 ft, and 1900 / 2000 lb of the same.
+        assert_eq!(of(PriceBasis::Pound, 95, feet), "73.017");
+        assert_eq!(of(PriceBasis::ShortTon, 190_000, feet), "73.017");
+        assert_eq!(of(PriceBasis::HundredFeet, 34_800, feet), "73.08");
+    }
+
+    #[test]
+    fn purchasers_words_for_a_basis_are_read() {
+        for (text, basis) in [
+            ("LF", PriceBasis::Foot),
+            ("Lin. Ft.", PriceBasis::Foot),
+            ("per ft", PriceBasis::Foot),
+            ("C/ft", PriceBasis::HundredFeet),
+            ("100'", PriceBasis::HundredFeet),
+            ("JT", PriceBasis::Joint),
+            ("/ea", PriceBasis::Joint),
+            ("#", PriceBasis::Pound),
+            ("Lbs.", PriceBasis::Pound),
+            ("100  LB", PriceBasis::Hundredweight),
+        ] {
+            assert_eq!(parse_basis(text), Ok(basis), "{text}");
+        }
         assert!(parse_basis("ton").is_err_and(|m| m.what.contains("2000 lb")));
+        assert!(parse_basis("C").is_err_and(|m| m.what.contains("100 ft")));
+        for (basis, words) in WORDS {
+            assert!(words.contains(&basis.word()), "{basis:?}");
+            for word in words {
+                assert_eq!(parse_basis(word), Ok(basis), "{word}");
+            }
+        }
     }
 }

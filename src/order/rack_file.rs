@@ -1,5 +1,7 @@
 //! rack.csv → measured joints and remnants.
 
+use std::collections::BTreeMap;
+
 use super::RackPiece;
 use super::faults::Faults;
 use super::judge_size::{Bounds, judge_size};
@@ -8,6 +10,7 @@ use super::pipe_book::PipeBook;
 use super::row_pipe::row_pipe;
 use super::sheet::{Cells, Column, Sheet, alias, column};
 use super::shop_file::ShopFile;
+use super::spelling::folded;
 use crate::measure::{Length, ParsedLength, Unit};
 use crate::text::SourceFile;
 
@@ -22,11 +25,15 @@ const COLUMNS: [Column; 8] = [
     alias("note", &["notes"]),
 ];
 
-/// Reads rack.csv.
+/// Joints come a little longer than they are sold (common practice, no source).
+const OVER_LENGTH: Length = Length::from_64ths(6 * 64);
+
+/// Reads rack.csv. `longest` is the longest joint on sale.
 pub(super) fn read_rack(
     file: &SourceFile,
     shop: &ShopFile,
     book: &mut PipeBook,
+    longest: Option<Length>,
     faults: &mut Faults,
 ) -> Vec<RackPiece> {
     let sheet = Sheet::open(file, &COLUMNS, faults);
@@ -34,12 +41,14 @@ pub(super) fn read_rack(
         return Vec::new();
     }
     let mut pieces: Vec<RackPiece> = Vec::new();
+    let mut tags: BTreeMap<String, usize> = BTreeMap::new();
     for cells in sheet.rows() {
         let Some(piece) = read_piece(&cells, shop, book, faults) else {
             continue;
         };
-        let tag = piece.tag.to_lowercase();
-        if let Some(first) = pieces.iter().find(|p| p.tag.to_lowercase() == tag) {
+        doubt_long(&cells, &piece, longest, shop, faults);
+        let tag = folded(&piece.tag);
+        if let Some(first) = tags.get(&tag).and_then(|at: &usize| pieces.get(*at)) {
             faults.error(
                 &cells.spot("tag"),
                 &format!(
@@ -51,6 +60,7 @@ pub(super) fn read_rack(
             );
             continue;
         }
+        tags.insert(tag, pieces.len());
         pieces.push(piece);
     }
     pieces
@@ -110,6 +120,29 @@ fn read_piece(
         note,
         origin,
     })
+}
+
+/// What lies on the rack was once a joint: it is seldom longer than any that is sold.
+fn doubt_long(
+    cells: &Cells<'_>,
+    piece: &RackPiece,
+    longest: Option<Length>,
+    shop: &ShopFile,
+    faults: &mut Faults,
+) {
+    let Some(longest) = longest.filter(|l| piece.length > *l + OVER_LENGTH) else {
+        return;
+    };
+    let units = shop.shop.units;
+    faults.ask(
+        &cells.spot("length"),
+        &format!(
+            "the piece reads as {}: the longest joint on sale is {}",
+            piece.length.print_with_unit(units),
+            longest.print_with_unit(units)
+        ),
+        "measure it again, and check its unit; leave it if it is meant",
+    );
 }
 
 /// A bare number under the keep length may be feet.

@@ -2,13 +2,15 @@
 
 use super::faults::{Faults, Spot};
 use super::marks::Marks;
+use super::names::Names;
+use super::odd_terms::judge_splice_cost;
 use super::orders_file::read_orders;
 use super::parts_file::read_parts;
 use super::pipe_book::PipeBook;
 use super::rack_file::read_rack;
 use super::shop_file::{ShopFile, read_shop};
 use super::stock_dates::judge_dates;
-use super::stock_file::{read_stock, suppliers_named};
+use super::stock_file::read_stock;
 use super::suppliers_file::read_suppliers;
 use super::{Fault, GateOrder, PipeId, Shop, Week};
 use jiff::civil::Date;
@@ -51,24 +53,19 @@ pub fn read_week(files: &WeekFiles) -> Result<Week, Vec<Fault>> {
     if files.date.is_some() {
         shop.shop.buying.order_date = files.date;
     }
-    let mut quotes = files
-        .stock
-        .as_ref()
-        .map_or_else(Vec::new, |f| read_stock(f, &shop, &mut book, &mut faults));
+    let mut names = Names::default();
+    let mut quotes = files.stock.as_ref().map_or_else(Vec::new, |f| {
+        read_stock(f, &shop, &mut book, &mut names, &mut faults)
+    });
     let suppliers = files.suppliers.as_ref().map_or_else(Vec::new, |f| {
-        let named = files.stock.as_ref().map(suppliers_named);
-        read_suppliers(
-            f,
-            &shop,
-            (&mut quotes, &named.unwrap_or_default()),
-            &mut faults,
-        )
+        read_suppliers(f, &shop, &mut quotes, &mut names, &mut faults)
     });
     judge_dates(&shop, &gates, &quotes, &mut faults);
-    let rack = files
-        .rack
-        .as_ref()
-        .map_or_else(Vec::new, |f| read_rack(f, &shop, &mut book, &mut faults));
+    judge_splice_cost(&shop, &quotes, &mut faults);
+    let longest = quotes.iter().map(|q| q.nominal).max();
+    let rack = files.rack.as_ref().map_or_else(Vec::new, |f| {
+        read_rack(f, &shop, &mut book, longest, &mut faults)
+    });
     book.say_unknown(&mut faults);
     if faults.errors() == before {
         let on_hand = quotes.iter().map(|q| q.pipe);
@@ -82,7 +79,7 @@ pub fn read_week(files: &WeekFiles) -> Result<Week, Vec<Fault>> {
         .or(shop.standards.vertical.id)
         .unwrap_or(PipeId(0));
     let wrong = faults.any_error();
-    let notices = faults.sorted(&names(files));
+    let notices = faults.sorted(&file_names(files));
     if wrong {
         return Err(notices);
     }
@@ -150,7 +147,7 @@ fn say_missing(files: &WeekFiles, gates: &[GateOrder], shop: &ShopFile, faults: 
 }
 
 /// Names in the order faults are listed.
-fn names(files: &WeekFiles) -> Vec<String> {
+fn file_names(files: &WeekFiles) -> Vec<String> {
     let all = [
         (&files.shop, "shop.toml"),
         (&files.orders, "orders.csv"),

@@ -6,6 +6,7 @@ use jiff::civil::Date;
 
 use super::faults::{Faults, Spot};
 use super::shop_file::ShopFile;
+use super::usual;
 use super::{GateOrder, PipeId, Quote};
 
 /// Warns of every price past its last day and of every gate whose pipe is wanted before the order
@@ -28,6 +29,14 @@ pub(super) fn judge_dates(
     }
     judge_days(quotes, faults);
     for quote in quotes {
+        let until = quote.terms.valid_until;
+        if let Some(last) = until.filter(|last| far(*last, ordered)) {
+            say_far(
+                &spot(quote, "valid_until", &last.to_string()),
+                ordered,
+                faults,
+            );
+        }
         let Some(last) = quote.terms.valid_until.filter(|last| ordered > *last) else {
             continue;
         };
@@ -41,6 +50,10 @@ pub(super) fn judge_dates(
 
 fn judge_due(gate: &GateOrder, ordered: Date, shop_days: u32, faults: &mut Faults) {
     let Some(due) = gate.due else { return };
+    if far(due, ordered) {
+        let spot = Spot::at(&gate.origin.file, gate.origin.line, "due", &due.to_string());
+        say_far(&spot, ordered, faults);
+    }
     let less = match shop_days {
         0 => String::new(),
         n => format!(", less {n} shop days,"),
@@ -52,6 +65,20 @@ fn judge_due(gate: &GateOrder, ordered: Date, shop_days: u32, faults: &mut Fault
             "correct the due date or the order date, or agree on a new day",
         );
     }
+}
+
+/// A day so many days from the order date is asked about: prices hold for weeks, gates are due in months (common
+/// practice, no source).
+const FAR_DAYS: i64 = 730;
+
+/// Whether a day lies so far ahead that its year may be a slip.
+fn far(day: Date, ordered: Date) -> bool {
+    day > ordered.saturating_add(FAR_DAYS.days())
+}
+
+fn say_far(spot: &Spot, ordered: Date, faults: &mut Faults) {
+    let what = format!("this is over two years after the order date {ordered}");
+    faults.ask(spot, &what, usual::MEND);
 }
 
 /// More days to delivery of one pipe than anybody quotes, and than the nest room tells apart.

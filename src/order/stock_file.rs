@@ -5,11 +5,15 @@ use super::currency::{judge_currency, read_amount};
 use super::faults::{Faults, Spot};
 use super::judge_size::{Bounds, judge_size};
 use super::mark::parse_name;
+use super::names::Names;
+use super::odd_price::judge_prices;
+use super::odd_terms::judge_fee;
 use super::pipe_book::PipeBook;
 use super::price_basis::{QuotedPrice, parse_basis};
 use super::row_pipe::row_pipe;
 use super::sheet::{Cells, Column, Sheet, alias, column};
 use super::shop_file::{ShopFile, parse_days};
+use super::usual;
 use super::{Lift, Pipe, Quote, QuoteTerms};
 use crate::measure::{Length, Money, Unit, parse_date};
 use crate::text::SourceFile;
@@ -39,6 +43,7 @@ pub(super) fn read_stock(
     file: &SourceFile,
     shop: &ShopFile,
     book: &mut PipeBook,
+    names: &mut Names,
     faults: &mut Faults,
 ) -> Vec<Quote> {
     let sheet = Sheet::open(file, &COLUMNS, faults);
@@ -46,7 +51,7 @@ pub(super) fn read_stock(
         return Vec::new();
     }
     let rows = sheet.rows().filter_map(|cells| {
-        let quote = read_quote(&cells, shop, book, faults)?;
+        let quote = read_quote(&cells, shop, book, names, faults)?;
         Some(QuoteRow {
             quote,
             planning_given: !cells.text("planning").is_empty(),
@@ -56,26 +61,21 @@ pub(super) fn read_stock(
         })
     });
     let rows = judge_trims(rows.collect(), shop, faults);
+    judge_prices(&rows, shop, book, faults);
     settle_breaks(rows, faults)
-}
-
-/// Every supplier that a row of stock.csv names, rows that cannot be read as quotes among them.
-pub(super) fn suppliers_named(file: &SourceFile) -> Vec<String> {
-    let sheet = Sheet::open(file, &COLUMNS, &mut Faults::default());
-    let names = sheet.rows().map(|cells| cells.text("supplier").to_owned());
-    names.collect()
 }
 
 fn read_quote(
     cells: &Cells<'_>,
     shop: &ShopFile,
     book: &mut PipeBook,
+    names: &mut Names,
     faults: &mut Faults,
 ) -> Option<Quote> {
     let pipe = row_pipe(cells, book, faults);
-    let supplier = cells
-        .read("supplier", faults, parse_name)
-        .unwrap_or_default();
+    let supplier = cells.read("supplier", faults, parse_name);
+    let supplier = supplier.map(|name| names.settle(name, &cells.spot("supplier"), faults));
+    let supplier = supplier.unwrap_or_default();
     let nominal = read_joint(cells, "length", shop, faults);
     let planning = read_joint(cells, "planning", shop, faults).map(|p| p.1);
     let known = pipe.and_then(|id| book.get(id));
@@ -105,13 +105,18 @@ fn read_quote(
         );
         return None;
     }
-    let (price, quoted) = price?.unzip();
+    let (joint, quoted) = price?.unzip();
+    if let Some(lift) = &terms.lift {
+        judge_fee(lift.fee, &cells.spot("lift_fee"), joint, faults);
+        judge_fee(lift.part_fee, &cells.spot("part_lift_fee"), joint, faults);
+    }
+    doubt_planning(cells, nominal, planning, shop, faults);
     Some(Quote {
         pipe: pipe?,
         supplier,
         nominal,
         planning,
-        price,
+        price: joint,
         quoted,
         available,
         terms,
@@ -130,6 +135,32 @@ fn read_joint(
     let units = shop.shop.units;
     let length = judge_size(cells, name, &parsed, Bounds::JOINT, units, faults)?;
     Some((length, parsed.down()))
+}
+
+/// A planning length allows for joints that come short by inches, not by a part of the joint (common practice, no
+/// source): nine tenths of the nominal length.
+const LEAST_PLANNED: (i64, i64) = (9, 10);
+
+fn doubt_planning(
+    cells: &Cells<'_>,
+    nominal: Length,
+    planning: Length,
+    shop: &ShopFile,
+    faults: &mut Faults,
+) {
+    let (over, under) = LEAST_PLANNED;
+    if planning * under < nominal * over {
+        let units = shop.shop.units;
+        faults.ask(
+            &cells.spot("planning"),
+            &format!(
+                "{} are planned of a joint of {}: the rest is paid for and never cut",
+                planning.print_with_unit(units),
+                nominal.print_with_unit(units)
+            ),
+            usual::MEND,
+        );
+    }
 }
 
 /// Trims and hold-back must leave something of a joint; where they leave nothing of any, the settings
@@ -242,7 +273,7 @@ fn read_price(
     let Some(made) = basis.of_joint(amount.0, nominal, pipe?) else {
         faults.error(
             &cells.spot("price"),
-            "a joint at this price costs past all sense",
+            "a joint at this price costs more than can be counted",
             "check price and per",
         );
         return None;

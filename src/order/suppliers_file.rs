@@ -9,9 +9,12 @@ use super::currency::{judge_currency, read_amount};
 use super::faults::{Faults, Spot};
 use super::judge_size::{Bounds, judge_size};
 use super::mark::{parse_name, parse_note};
+use super::names::Names;
 use super::nearest_word::near;
+use super::odd_terms::{judge_free_over, judge_freight, judge_minimum};
 use super::sheet::{Cells, Column, Sheet, alias, column};
 use super::shop_file::{ShopFile, parse_days};
+use super::usual;
 use super::{FreightStep, Quote, Supplier};
 use crate::measure::{Misread, Money, Unit, parse_number};
 use crate::text::SourceFile;
@@ -35,13 +38,18 @@ struct Draft {
     tax: Option<Decimal>,
     steps: Vec<(FreightStep, Spot)>,
     name: Spot,
+    /// Where the minimum and the free freight are said.
+    minimum_at: Option<Spot>,
+    free_at: Option<Spot>,
 }
 
-/// Reads suppliers.csv and puts its days to delivery into quotes that say none.
+/// Reads suppliers.csv and puts its days to delivery into quotes that say none. `names` are those of stock.csv,
+/// rows that cannot be read as quotes among them.
 pub(super) fn read_suppliers(
     file: &SourceFile,
     shop: &ShopFile,
-    (quotes, named): (&mut [Quote], &[String]),
+    quotes: &mut [Quote],
+    names: &mut Names,
     faults: &mut Faults,
 ) -> Vec<Supplier> {
     let sheet = Sheet::open(file, &COLUMNS, faults);
@@ -50,8 +58,9 @@ pub(super) fn read_suppliers(
     }
     let mut drafts: Vec<Draft> = Vec::new();
     for cells in sheet.rows() {
-        read_row(&cells, shop, (quotes, named), &mut drafts, faults);
+        read_row(&cells, shop, (quotes, names), &mut drafts, faults);
     }
+    say_unlisted(&drafts, quotes, names, faults);
     drafts
         .into_iter()
         .map(|draft| settle(draft, quotes, shop, faults))
@@ -61,7 +70,7 @@ pub(super) fn read_suppliers(
 fn read_row(
     cells: &Cells<'_>,
     shop: &ShopFile,
-    (quotes, named): (&[Quote], &[String]),
+    (quotes, names): (&[Quote], &mut Names),
     drafts: &mut Vec<Draft>,
     faults: &mut Faults,
 ) {
@@ -71,14 +80,17 @@ fn read_row(
     let free_over = read_amount(cells, "free_over", shop, faults);
     let minimum = read_amount(cells, "minimum", shop, faults);
     let tax = cells.read("tax", faults, parse_tax);
+    doubt_tax(cells, tax, faults);
     let lead_days = cells.read("lead_days", faults, parse_days);
     let spot = cells.spot("supplier");
     let Some(name) = cells.need("supplier", faults, parse_name) else {
         return;
     };
+    let quoted = names.knows(&name);
+    let name = names.settle(name, &spot, faults);
     let sold = quotes.iter().any(|q| q.supplier == name);
-    if !sold && named.contains(&name) {
-        // His quote has a fault of its own; his terms are none.
+    if !sold && quoted {
+        // His quote has a fault of its own, or another row of his terms was told: they are none.
         return;
     }
     if !sold {
@@ -97,11 +109,19 @@ fn read_row(
             tax: None,
             steps: Vec::new(),
             name: spot,
+            minimum_at: None,
+            free_at: None,
         });
         drafts.len() - 1
     });
     let draft = &mut drafts[at];
     draft.steps.extend(step.map(|s| (s, cells.spot("freight"))));
+    if minimum.is_some() && draft.minimum_at.is_none() {
+        draft.minimum_at = Some(cells.spot("minimum"));
+    }
+    if free_over.is_some() && draft.free_at.is_none() {
+        draft.free_at = Some(cells.spot("free_over"));
+    }
     let mut once = Once { cells, faults };
     once.take(&mut draft.supplier.free_over, free_over, "free_over");
     once.take(&mut draft.supplier.minimum, minimum, "minimum");
@@ -131,6 +151,30 @@ fn say_unsold(name: &str, spot: &Spot, quotes: &[Quote], faults: &mut Faults) {
             what,
             "nothing, where nothing is bought of this supplier this week; else its rows of stock.csv, or its name as they have it",
         ),
+    }
+}
+
+/// Suppliers of stock.csv that have no row here though a name near theirs has: their terms would be taken for
+/// none. A supplier that is like no other may do without terms.
+fn say_unlisted(drafts: &[Draft], quotes: &[Quote], names: &Names, faults: &mut Faults) {
+    let listed = || drafts.iter().map(|d| d.supplier.name.as_str());
+    let mut told: Vec<&str> = listed().collect();
+    for quote in quotes {
+        let name = quote.supplier.as_str();
+        if name.is_empty() || told.contains(&name) {
+            continue;
+        }
+        told.push(name);
+        let Some((meant, spot)) = near(name, listed(), SLIP).zip(names.spot(name)) else {
+            continue;
+        };
+        faults.error(
+            spot,
+            &format!("suppliers.csv has no row of this supplier, and its name is near \"{meant}\""),
+            &format!(
+                "write \"{meant}\" if he is meant; else give this supplier a row in suppliers.csv (his name alone will do)"
+            ),
+        );
     }
 }
 
@@ -179,6 +223,12 @@ fn read_step(cells: &Cells<'_>, shop: &ShopFile, faults: &mut Faults) -> Option<
     })
 }
 
+/// No sales tax is under half a percent (common practice, no source): less is a fraction, unless a percent sign
+/// says otherwise.
+const LEAST_TAX: Decimal = Decimal::from_parts(5, 0, 0, false, 1);
+/// The highest general rate anywhere is 27 % (Hungary's value added tax, from memory).
+const MOST_TAX: Decimal = Decimal::from_parts(27, 0, 0, false, 0);
+
 /// `8.25` and `8.25 %` are both 0.0825.
 fn parse_tax(text: &str) -> Result<Decimal, Misread> {
     let bare = text.trim().trim_end_matches('%').trim_end();
@@ -189,7 +239,26 @@ fn parse_tax(text: &str) -> Result<Decimal, Misread> {
             "write percent, 0 to 100, such as 8.25",
         ));
     }
+    let said = text.contains('%');
+    if !said && rate > Decimal::ZERO && rate < LEAST_TAX {
+        let percent = (rate * Decimal::ONE_HUNDRED).normalize();
+        return Err(Misread::new(
+            &format!("tax is in percent: {text} reads as {text} %, and {percent} % may be meant"),
+            &format!("write {percent}, or {text} % with its sign"),
+        ));
+    }
     Ok((rate / Decimal::ONE_HUNDRED).normalize())
+}
+
+/// A tax over every rate there is.
+fn doubt_tax(cells: &Cells<'_>, tax: Option<Decimal>, faults: &mut Faults) {
+    if tax.is_some_and(|t| t * Decimal::ONE_HUNDRED > MOST_TAX) {
+        let what = format!(
+            "a tax of {}: usual is up to {MOST_TAX} %",
+            cells.text("tax")
+        );
+        faults.ask(&cells.spot("tax"), &what, usual::MEND);
+    }
 }
 
 fn settle(
@@ -235,6 +304,7 @@ fn settle(
         );
     }
     judge_reach(&draft, quotes, shop, faults);
+    judge_amounts(&draft, quotes, faults);
     let lead = draft.lead_days;
     let own = quotes
         .iter_mut()
@@ -244,6 +314,20 @@ fn settle(
         freight: draft.steps.into_iter().map(|(s, _)| s).collect(),
         tax: draft.tax.unwrap_or_default(),
         ..draft.supplier
+    }
+}
+
+/// What is billed beside joints, beside their price.
+fn judge_amounts(draft: &Draft, quotes: &[Quote], faults: &mut Faults) {
+    let own = || quotes.iter().filter(|q| q.supplier == draft.supplier.name);
+    if let (Some(minimum), Some(spot)) = (draft.supplier.minimum, &draft.minimum_at) {
+        judge_minimum(minimum, spot, own(), faults);
+    }
+    if let (Some(amount), Some(spot)) = (draft.supplier.free_over, &draft.free_at) {
+        judge_free_over(amount, spot, own(), faults);
+    }
+    for (step, spot) in &draft.steps {
+        judge_freight(step.amount, spot, own(), faults);
     }
 }
 

@@ -14,7 +14,11 @@ pub(super) fn cell_text(value: &DataRef<'_>, unit: Option<&str>) -> String {
         DataRef::Empty => String::new(),
         DataRef::String(text) => text.clone(),
         DataRef::SharedString(text) => (*text).to_owned(),
+        DataRef::Int(n) if unit == Some(PERCENT) => {
+            with_unit((i128::from(*n) * 100).to_string(), unit)
+        }
         DataRef::Int(n) => with_unit(n.to_string(), unit),
+        DataRef::Float(n) if unit == Some(PERCENT) => with_unit(number(*n * 100.0), unit),
         DataRef::Float(n) => with_unit(number(*n), unit),
         DataRef::Bool(true) => "yes".to_owned(),
         DataRef::Bool(false) => "no".to_owned(),
@@ -72,7 +76,10 @@ pub fn unit_of(word: &str) -> Option<&'static str> {
     found.map(|(_, unit)| *unit)
 }
 
-/// The unit that a number form such as `0.00" ft"` shows behind the number.
+/// What a form that shows hundredths shows behind them.
+const PERCENT: &str = "%";
+
+/// The unit that a number form such as `0.00" ft"` shows behind the number, or its percent sign.
 pub(super) fn shown_unit(form: &str) -> Option<&'static str> {
     let positive = form.split(';').next().unwrap_or(form);
     let after = positive.rfind(['0', '#', '?'])? + 1;
@@ -84,6 +91,7 @@ pub(super) fn shown_unit(form: &str) -> Option<&'static str> {
             '"' => quoted = !quoted,
             '\\' if !quoted => words.extend(rest.next()),
             c if quoted || c == '\'' => words.push(c),
+            '%' => return Some(PERCENT),
             _ => {}
         }
     }
@@ -111,7 +119,13 @@ mod tests {
         assert_eq!(shown_unit("#,##0.00\\ \\m\\m"), Some("mm"));
         assert_eq!(shown_unit("0'"), Some("ft"));
         assert_eq!(shown_unit("0\\\";-0\\\""), Some("in"));
-        for plain in ["General", "0.00", "# ??/??", "0\" pcs\"", "0%", ""] {
+        assert_eq!(shown_unit("0.00%"), Some("%"));
+        assert_eq!(
+            cell_text(&DataRef::Float(0.0825), Some("%")),
+            "8.25 %",
+            "a rate of tax as it is seen"
+        );
+        for plain in ["General", "0.00", "# ??/??", "0\" pcs\"", ""] {
             assert_eq!(shown_unit(plain), None, "{plain}");
         }
     }

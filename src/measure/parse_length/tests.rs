@@ -77,6 +77,11 @@ fn refuses_what_two_people_read_differently() {
         let fault = parse_length(text, Some(Unit::Inch)).expect_err(text);
         assert!(fault.mend.contains("'-"), "{text}: {fault:?}");
     }
+    // A wall or a kerf has no feet to be taken for.
+    for text in ["0.10", "0.11"] {
+        let read = parse_length(text, Some(Unit::Inch)).map(|l| l.exact.value.to_string());
+        assert_eq!(read.as_deref(), Ok(text));
+    }
     assert!(parse_length("20.11", Some(Unit::Mm)).is_ok());
     assert!(parse_length("6.3", Some(Unit::Inch)).is_ok());
 }

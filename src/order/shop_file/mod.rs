@@ -49,6 +49,8 @@ pub(super) struct ShopFile {
     pub standards: StandardPipes,
     /// The money per splice was given.
     pub splice_cost_given: bool,
+    /// Where it stands.
+    pub splice_cost_at: Spot,
 }
 
 /// What the sections share while they are read.
@@ -118,7 +120,7 @@ pub(super) fn read_shop(file: &SourceFile, book: &mut PipeBook, faults: &mut Fau
     let (gate, mut standards) = gate::read_gate(&context, book, faults);
     let (sway, sway_pipe) = loads::read_sway(&context, book, faults);
     standards.sway = sway_pipe;
-    let (splice, splice_cost_given) = splice::read_splice(&context, faults);
+    let (splice, splice_cost_given, splice_cost_at) = splice::read_splice(&context, faults);
     let shop = Shop {
         name,
         units: units.unwrap_or(Units::Inch),
@@ -138,6 +140,7 @@ pub(super) fn read_shop(file: &SourceFile, book: &mut PipeBook, faults: &mut Fau
         units,
         standards,
         splice_cost_given,
+        splice_cost_at,
     }
 }
 

@@ -3,12 +3,16 @@
 use rust_decimal::Decimal;
 
 use super::section::Section;
-use crate::measure::{Dimension, Unit, Units, parse_length};
+use crate::measure::{Dimension, Length, Unit, Units, parse_length};
 use crate::order::Pipe;
 use crate::order::faults::{Faults, Spot};
 use crate::order::pipe_book::{PipeBook, finish_of};
 use crate::order::published_pipe::{od_slip, wall_slip};
+use crate::order::usual::{self, UsualSize};
 use crate::text::{Entry, Value};
+
+/// No pipe is rolled of thinner sheet: 1/64 in, 0.4 mm (common practice, no source).
+const THINNEST_WALL: Length = Length::SIXTY_FOURTH;
 
 /// Reads every `[[pipe]]` into the book.
 pub(super) fn read_pipes(
@@ -67,6 +71,7 @@ fn read_pipe(mut s: Section<'_>, book: &mut PipeBook, faults: &mut Faults) {
     let spot = s.spot("wall");
     let od_spot = s.spot("od");
     let name_spot = s.spot("name");
+    let units = s.units();
     let name_unread = s.has("name") && s.entry("name").is_none();
     s.done(faults);
     let Some(name) = name else {
@@ -89,8 +94,13 @@ fn read_pipe(mut s: Section<'_>, book: &mut PipeBook, faults: &mut Faults) {
             );
             return None;
         }
-        doubt_size(&od_spot, od_slip(od), faults);
-        doubt_size(&spot, wall_slip(od, wall), faults);
+        doubt_size(&od_spot, od_slip(od), (usual::OD, od, units), faults);
+        doubt_size(
+            &spot,
+            wall_slip(od, wall),
+            (usual::WALL, wall, units),
+            faults,
+        );
         Some(Pipe {
             name: name.clone(),
             od,
@@ -104,8 +114,18 @@ fn read_pipe(mut s: Section<'_>, book: &mut PipeBook, faults: &mut Faults) {
     declare(&name, pipe, &name_spot, book, faults);
 }
 
-fn doubt_size(spot: &Spot, slip: Option<String>, faults: &mut Faults) {
-    if let Some(what) = slip {
+/// A slip by the published sizes, else a size that no fence pipe has.
+fn doubt_size(
+    spot: &Spot,
+    slip: Option<String>,
+    (usual, size, units): (UsualSize, Dimension, Units),
+    faults: &mut Faults,
+) {
+    let odd = || {
+        let length = Length::nearest_tick(size.geometric());
+        Some(format!("it reads as {size}: {}", usual.odd(length, units)?))
+    };
+    if let Some(what) = slip.or_else(odd) {
         faults.warn(
             spot,
             &what,
@@ -161,6 +181,15 @@ fn dimension(s: &mut Section<'_>, key: &'static str, faults: &mut Faults) -> Opt
         return None;
     };
     let most = Decimal::from(1000);
+    let least = THINNEST_WALL.geometric();
+    if key == "wall" && parsed.exact.value > Decimal::ZERO && parsed.exact.geometric() < least {
+        faults.error(
+            &s.spot(key),
+            &format!("it reads as {}: no pipe is that thin", parsed.exact),
+            "write the true wall, such as 0.154 in or 3.9 mm",
+        );
+        return None;
+    }
     if parsed.exact.value <= Decimal::ZERO || parsed.exact.exact_mm() > most {
         faults.error(
             &s.spot(key),

@@ -15,10 +15,13 @@ pub(super) fn read_saw(context: &Context<'_>, faults: &mut Faults) -> Saw {
     let kerf = Saw::kerf_as_planned(entered, s.units());
     let quarter = (Length::from_64ths(16), mm(6));
     let far_trim = read_far_trim(&mut s, kerf, quarter, faults);
+    let near_trim = s.size_up("near_trim", quarter, Range::From, faults);
+    judge_trim(&s, "near_trim", near_trim, faults);
+    judge_trim(&s, "far_trim", far_trim, faults);
     let saw = Saw {
         kerf_entered: entered,
         kerf,
-        near_trim: s.size_up("near_trim", quarter, Range::From, faults),
+        near_trim,
         far_trim,
         hold_back: s.size_up("hold_back", (mm(0), mm(0)), Range::From, faults),
         mark: read_mark(&mut s, faults),
@@ -62,6 +65,8 @@ fn read_far_trim(
     default: (Length, Length),
     faults: &mut Faults,
 ) -> Length {
+    // Where no trim is named it is never under the kerf.
+    let default = (default.0.max(kerf), default.1.max(kerf));
     let far = s.size_up("far_trim", default, Range::From, faults);
     if far > Length::ZERO && far < kerf {
         let units = s.units();
@@ -75,6 +80,21 @@ fn read_far_trim(
         );
     }
     far
+}
+
+/// A trim squares a raw or flame-cut end: no shop takes more off (common practice, no source). What a machine
+/// cannot reach is its hold-back.
+const LONGEST_TRIM: Length = inches(24);
+
+fn judge_trim(s: &Section<'_>, key: &str, trim: Length, faults: &mut Faults) {
+    if trim > LONGEST_TRIM {
+        let printed = trim.print_with_unit(s.units());
+        faults.error(
+            &s.spot(key),
+            &format!("it reads as {printed}: a trim only squares the end of a joint"),
+            "write what is cut off the end, such as 1/4 in or 6 mm; a length the saw grips goes under hold_back",
+        );
+    }
 }
 
 fn shown(length: Length, units: Units) -> String {

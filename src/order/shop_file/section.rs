@@ -5,6 +5,8 @@ use rust_decimal::Decimal;
 use crate::measure::{self, Length, Misread, ParsedLength, Unit, Units};
 use crate::order::faults::{Faults, Spot};
 use crate::order::nearest_word::{fold, suggestion};
+use crate::order::spelling::judge_seen;
+use crate::order::usual;
 use crate::text::{Entry, Value};
 
 /// Which sizes a setting may have.
@@ -127,15 +129,11 @@ impl<'a> Section<'a> {
 
     pub fn text(&mut self, key: &'static str, faults: &mut Faults) -> Option<String> {
         self.read(key, faults, |t| match t.trim() {
-            t if t.chars().any(char::is_control) => Err(Misread::new(
-                "there is a control character in it",
-                "write it again in plain letters",
-            )),
             t if t.chars().count() > 200 => Err(Misread::new(
                 "it is longer than 200 characters",
                 "write it shorter",
             )),
-            t => Ok(t.to_owned()),
+            t => judge_seen(t).map(|()| t.to_owned()),
         })
     }
 
@@ -168,11 +166,24 @@ impl<'a> Section<'a> {
         let wrong = match range {
             Range::Over if size <= Length::ZERO => "it must be over zero",
             Range::From if size < Length::ZERO => "it must not be below zero",
-            _ if size > ABSURD || size < -ABSURD => "it is past all sense for a gate",
-            _ => return Some(size),
+            _ if size > ABSURD || size < -ABSURD => "it is outside the allowed range for a gate",
+            _ => {
+                self.ask_size(&self.spot(key), size, faults);
+                return Some(size);
+            }
         };
         faults.error(&self.spot(key), wrong, "write a size that can be meant");
         None
+    }
+
+    /// Asks about a size that is not usual for its setting.
+    fn ask_size(&self, spot: &Spot, size: Length, faults: &mut Faults) {
+        let units = self.units();
+        let usual = spot.column.as_deref().and_then(usual::setting_size);
+        if let Some(odd) = usual.and_then(|usual| usual.odd(size, units)) {
+            let printed = size.print_with_unit(units);
+            faults.ask(spot, &format!("it reads as {printed}: {odd}"), usual::MEND);
+        }
     }
 
     /// A length with its default (inch shop, metric shop), rounded to the nearest tick.
@@ -224,6 +235,13 @@ impl<'a> Section<'a> {
                 "write a number in that range (50 % is 0.5)",
             );
             return None;
+        }
+        if let Some(odd) = usual::odd_number(&self.key_path(key), number, self.units()) {
+            faults.ask(
+                &self.spot(key),
+                &format!("it reads as {}: {odd}", number.normalize()),
+                usual::MEND,
+            );
         }
         Some(number)
     }
@@ -288,6 +306,7 @@ impl<'a> Section<'a> {
             );
             return None;
         }
+        self.ask_size(spot, parsed.length, faults);
         Some(parsed.length)
     }
 

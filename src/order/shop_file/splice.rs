@@ -5,14 +5,15 @@ use rust_decimal::Decimal;
 use super::section::{Range, Section};
 use super::{Context, feet, inches, mm};
 use crate::measure::{Length, Money, parse_count, parse_money};
-use crate::order::faults::Faults;
+use crate::order::faults::{Faults, Spot};
 use crate::order::{SplicePolicy, SpliceRules};
 
-/// Reads `[splice]`; also whether the money per splice was given.
-pub(super) fn read_splice(context: &Context<'_>, faults: &mut Faults) -> (SpliceRules, bool) {
+/// Reads `[splice]`; also whether the money per splice was given, and where it stands.
+pub(super) fn read_splice(context: &Context<'_>, faults: &mut Faults) -> (SpliceRules, bool, Spot) {
     let mut s = context.section("splice", faults);
     let cost = s.read("cost", faults, parse_money);
     let given = s.has("cost");
+    let cost_at = s.spot("cost");
     let policy = s.word(
         "policy",
         &[
@@ -79,7 +80,7 @@ pub(super) fn read_splice(context: &Context<'_>, faults: &mut Faults) -> (Splice
         );
     }
     s.done(faults);
-    (rules, given)
+    (rules, given, cost_at)
 }
 
 fn read_charge(

@@ -3,6 +3,7 @@
 
 mod counts;
 mod files;
+mod mistakes;
 mod notices;
 mod once;
 mod orders;

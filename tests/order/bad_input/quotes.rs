@@ -119,24 +119,26 @@ fn quotes_are_judged() {
 /// `1.450` alone is 1.45; among decimal commas it may be 1450, and is asked about.
 #[test]
 fn thousands_are_read_where_they_can_be_read_one_way() {
-    let of = |price: &str, other: &str| Files {
+    let of = |price: &str, per: &str, other: &str| Files {
         stock: Some(
-            format!("pipe;length;price;per\nH;21 ft;{price};joint\nV;21 ft;{other};foot\n")
+            format!("pipe;length;price;per\nH;21 ft;{price};{per}\nV;21 ft;{other};foot\n")
                 .into_bytes(),
         ),
         ..sound()
     };
-    let price = |files: &Files| week(files).quotes[0].price;
+    let quoted = |files: &Files| week(files).quotes[0].quoted_words();
     for text in ["1.450,00", "1 450,00", "1450", "€ 1.450,00"] {
-        let files = of(text, "2,62");
+        let files = of(text, "tonne", "2,62");
         let files = Files {
             shop: shop_with("money", "currency = \"EUR\"").shop,
             ..files
         };
-        assert_eq!(price(&files), Some(money("1450")), "{text}");
+        let quoted = quoted(&files);
+        let amount = quoted.trim_end_matches(" / tonne").parse();
+        assert_eq!(amount, Ok(money("1450").0), "{text}");
     }
-    assert_eq!(price(&of("1.450", "2.62")), Some(money("1.45")));
-    let fault = only_error(&of("1.450", "2,62"));
+    assert_eq!(quoted(&of("1.450", "foot", "2.62")), "1.450 / foot");
+    let fault = only_error(&of("1.450", "foot", "2,62"));
     demand(&fault, ("stock.csv", 2, "price"), "1.450", "two ways");
     assert_eq!(fault.mend, "write 1450 or 1,45");
 }

@@ -22,6 +22,7 @@ mod results_folder;
 mod run;
 mod splice_gate;
 mod stop;
+mod stray_files;
 mod teller;
 mod threads;
 mod voice;

@@ -9,6 +9,7 @@ use crate::text::SourceFile;
 use jiff::civil::Date;
 
 use super::failure::Failure;
+use super::stray_files::stray_files;
 use super::voice::Voice;
 
 /// No file of a week is larger; more is some other file under that name.
@@ -22,8 +23,13 @@ const LARGEST: u64 = 256 * 1024 * 1024;
 pub(super) fn read_folder(folder: &Path, date: Option<Date>) -> Result<Week, Failure> {
     let (mut files, mut faults) = find_files(folder)?;
     files.date = date;
+    let wrong = faults.iter().any(|f| f.severity == Severity::Error);
     match read_week(&files) {
-        Ok(week) if faults.is_empty() => return Ok(week),
+        Ok(mut week) if !wrong => {
+            faults.append(&mut week.notices);
+            week.notices = faults;
+            return Ok(week);
+        }
         Ok(_) => {}
         Err(more) => faults.extend(more),
     }
@@ -37,7 +43,8 @@ pub(super) fn tell(notices: &[Fault], voice: &mut Voice<'_>) {
     }
 }
 
-/// The files of a week, and a fault for every list that is there both as text and as a workbook.
+/// The files of a week, and a fault for every list that is there both as text and as a workbook or in a form or
+/// under a name that is not read.
 fn find_files(folder: &Path) -> Result<(WeekFiles, Vec<Fault>), Failure> {
     if folder.is_file() {
         let parent = folder.parent().filter(|p| *p != Path::new(""));
@@ -77,6 +84,15 @@ fn find_files(folder: &Path) -> Result<(WeekFiles, Vec<Fault>), Failure> {
         shop: source_file(folder, &names, "shop.toml")?,
         date: None,
     };
+    let has = |list: &str| match list {
+        "orders" => files.orders.is_some(),
+        "stock" => files.stock.is_some(),
+        "suppliers" => files.suppliers.is_some(),
+        "rack" => files.rack.is_some(),
+        "parts" => files.parts.is_some(),
+        _ => files.shop.is_some(),
+    };
+    twice.extend(stray_files(&names, has));
     Ok((files, twice))
 }
 

@@ -34,7 +34,10 @@ pub(super) fn read_amount(
 /// Judges the cell of a column `currency`.
 pub(super) fn judge_currency(cells: &Cells<'_>, shop: &ShopFile, faults: &mut Faults) {
     let text = cells.text("currency");
-    if !text.is_empty() && !same(text, &shop.shop.money.currency) {
+    if !text.is_empty()
+        && !cells.unworked("currency", faults)
+        && !same(text, &shop.shop.money.currency)
+    {
         say_foreign(cells, "currency", text, shop, faults);
     }
 }

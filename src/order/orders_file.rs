@@ -65,7 +65,7 @@ pub(super) fn read_orders(
     marks: &mut Marks,
     faults: &mut Faults,
 ) -> Vec<GateOrder> {
-    let sheet = Sheet::open(file, &COLUMNS, faults);
+    let mut sheet = Sheet::open(file, &COLUMNS, faults);
     if !sheet.require(&["mark", "count", "opening", "height"], faults) {
         return Vec::new();
     }
@@ -262,6 +262,9 @@ impl Desk<'_> {
             )),
         });
         let text = cells.text("bay_lines");
+        if cells.unworked("bay_lines", faults) {
+            return None;
+        }
         if text.is_empty() {
             return Some(count.map_or(Bays::Least, Bays::Count));
         }
@@ -305,6 +308,9 @@ impl Desk<'_> {
         let fallback = |id: Option<PipeId>| Standard { named: true, id };
         let mut pick = |column: &str, standard: Standard, needed: bool| {
             let name = cells.text(column);
+            if cells.unworked(column, faults) {
+                return None;
+            }
             if !name.is_empty() {
                 return book.find(name, &cells.spot(column));
             }

@@ -30,7 +30,7 @@ pub(super) fn read_parts(
     marks: &mut Marks,
     faults: &mut Faults,
 ) -> Vec<ExtraPart> {
-    let sheet = Sheet::open(file, &COLUMNS, faults);
+    let mut sheet = Sheet::open(file, &COLUMNS, faults);
     if !sheet.require(&["mark", "pipe", "length", "count"], faults) {
         return Vec::new();
     }

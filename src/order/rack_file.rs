@@ -36,7 +36,7 @@ pub(super) fn read_rack(
     longest: Option<Length>,
     faults: &mut Faults,
 ) -> Vec<RackPiece> {
-    let sheet = Sheet::open(file, &COLUMNS, faults);
+    let mut sheet = Sheet::open(file, &COLUMNS, faults);
     if !sheet.require(&["pipe", "length"], faults) {
         return Vec::new();
     }

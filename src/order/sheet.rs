@@ -1,10 +1,13 @@
-//! `Sheet`: a table whose columns are known by name; `Cells`: one row of it, read by column name.
+//! `Sheet`: a table whose columns are known by name; [`Cells`]: one row of it, read by column name.
 
 use super::decimal_mark::DecimalMark;
 use super::faults::{Faults, Spot};
 use super::nearest_word::{fold, suggestion};
-use crate::measure::{self, Misread, ParsedLength, Unit};
 use crate::text::{Row, SourceFile, Table, cell_name, unit_of};
+
+mod cells;
+
+pub(super) use cells::Cells;
 
 /// A column and the other names it goes by (folded: lower case, `_` between words).
 pub(super) struct Column {
@@ -74,11 +77,6 @@ impl Place {
         }
     }
 }
-
-/// What a spreadsheet leaves where a formula failed.
-const UNWORKED: [&str; 7] = [
-    "#DIV/0!", "#N/A", "#NAME?", "#NULL!", "#NUM!", "#REF!", "#VALUE!",
-];
 
 /// `Opening (ft)` → (`opening`, `ft`).
 fn split_unit(cell: &str) -> (String, Option<&'static str>) {
@@ -166,8 +164,9 @@ impl Sheet {
         self.place.spot(self.place.header_line, None, name, "")
     }
 
-    /// Says so for each of `names` that no heading has; true when all are there.
-    pub fn require(&self, names: &[&str], faults: &mut Faults) -> bool {
+    /// Says so for each of `names` that no heading has, and sets rows aside that hold none of the list's work;
+    /// true when all columns are there.
+    pub fn require(&mut self, names: &[&str], faults: &mut Faults) -> bool {
         if self.headings.is_empty() {
             return false;
         }
@@ -182,7 +181,47 @@ impl Sheet {
                 );
             }
         }
+        if all {
+            let mut rows = std::mem::take(&mut self.rows);
+            rows.retain(|row| self.is_work(row, names, faults));
+            self.rows = rows;
+        }
         all
+    }
+
+    /// Whether a row is one of the list's: not a total, not a lone cell. What it is instead is said.
+    fn is_work(&self, row: &Row, needed: &[&str], faults: &mut Faults) -> bool {
+        let filled = row.cells.iter().position(|c| !c.is_empty());
+        let Some((at, label)) = filled.map(|at| (at, row.cells[at].as_str())) else {
+            return true;
+        };
+        let cells = Cells { sheet: self, row };
+        let empty = needed.iter().filter(|name| cells.text(name).is_empty());
+        let empty: Vec<&str> = empty.copied().collect();
+        let heading = self.headings.iter().find(|h| h.at == at);
+        let written = heading.map_or("", |h| h.written.as_str());
+        let spot = self.place.spot(row.line, Some(at), written, label);
+        if !empty.is_empty() && is_total(label) {
+            faults.warn(
+                &spot,
+                "this is a row of totals: it is left out",
+                "nothing; or take the row away",
+            );
+            return false;
+        }
+        let alone = row.cells.iter().filter(|c| !c.is_empty()).count() == 1;
+        if alone && empty.len() > 1 {
+            let what = format!(
+                "nothing but this cell stands in the row: {} are empty",
+                and(&empty)
+            );
+            faults.error(
+                &spot,
+                &what,
+                "fill in the row, or take it away (a total or a remark belongs outside the list)",
+            );
+        }
+        !(alone && empty.len() > 1)
     }
 
     pub fn has(&self, name: &str) -> bool {
@@ -191,6 +230,33 @@ impl Sheet {
 
     pub fn rows(&self) -> impl Iterator<Item = Cells<'_>> {
         self.rows.iter().map(|row| Cells { sheet: self, row })
+    }
+}
+
+/// The words that head a row of totals.
+const TOTALS: [&str; 10] = [
+    "total",
+    "totals",
+    "grand_total",
+    "subtotal",
+    "sub_total",
+    "sum",
+    "total:",
+    "totals:",
+    "sum:",
+    "grand_total:",
+];
+
+fn is_total(label: &str) -> bool {
+    TOTALS.contains(&fold(label).as_str())
+}
+
+/// `count, opening and height`.
+fn and(names: &[&str]) -> String {
+    match names {
+        [] => String::new(),
+        [one] => (*one).to_owned(),
+        [first @ .., last] => format!("{} and {last}", first.join(", ")),
     }
 }
 
@@ -223,150 +289,4 @@ fn unknown_heading(
             "name the column, or empty it",
         );
     }
-}
-
-/// One row.
-#[derive(Clone, Copy)]
-pub(super) struct Cells<'a> {
-    sheet: &'a Sheet,
-    row: &'a Row,
-}
-
-impl<'a> Cells<'a> {
-    fn heading(&self, name: &str) -> Option<&'a Heading> {
-        self.sheet.headings.iter().find(|h| h.name == name)
-    }
-
-    /// The file has that column.
-    pub fn has(&self, name: &str) -> bool {
-        self.sheet.has(name)
-    }
-
-    /// The cell's text; empty when the column or the cell is not there.
-    pub fn text(&self, name: &str) -> &'a str {
-        self.heading(name)
-            .and_then(|h| self.row.cells.get(h.at))
-            .map_or("", String::as_str)
-    }
-
-    /// Where the cell stands.
-    pub fn spot(&self, name: &str) -> Spot {
-        let heading = self.heading(name);
-        let written = heading.map_or(name, |h| h.written.as_str());
-        let at = heading.map(|h| h.at);
-        let place = &self.sheet.place;
-        place.spot(self.row.line, at, written, self.text(name))
-    }
-
-    /// Reads a filled cell with `parse`; an empty one is `None` without a fault.
-    pub fn read<T>(
-        &self,
-        name: &str,
-        faults: &mut Faults,
-        parse: impl FnOnce(&str) -> Result<T, Misread>,
-    ) -> Option<T> {
-        let text = self.text(name);
-        if text.is_empty() {
-            return None;
-        }
-        if UNWORKED.contains(&text) {
-            faults.error(
-                &self.spot(name),
-                "the spreadsheet could not work this cell out",
-                "mend its formula, or write the value",
-            );
-            return None;
-        }
-        let number = self.heading(name).is_some_and(|h| h.number);
-        let parse = |text: &str| {
-            let read = parse(text)?;
-            let mark = Some(&self.sheet.decimal_mark).filter(|_| number);
-            mark.and_then(|mark| mark.doubt(text)).map_or(Ok(read), Err)
-        };
-        let read = parse(text).map_err(|m| if is_day(text) { made_a_date() } else { m });
-        faults.take(&self.spot(name), read)
-    }
-
-    /// As [`Cells::read`], but an empty cell is a fault.
-    pub fn need<T>(
-        &self,
-        name: &str,
-        faults: &mut Faults,
-        parse: impl FnOnce(&str) -> Result<T, Misread>,
-    ) -> Option<T> {
-        if self.text(name).is_empty() {
-            faults.error(
-                &self.spot(name),
-                &format!("{name} is empty"),
-                &format!("fill in the {name}"),
-            );
-            return None;
-        }
-        self.read(name, faults, parse)
-    }
-
-    /// Reads a length; the heading's unit stands in for a missing one, then the shop's. When the
-    /// shop's units are not known (a fault of shop.toml), a number without unit passes unread.
-    pub fn length(
-        &self,
-        name: &str,
-        unit: Option<Unit>,
-        faults: &mut Faults,
-    ) -> Option<ParsedLength> {
-        let heading = self.heading(name).and_then(|h| h.unit);
-        let text = self.text(name);
-        let unjudged = unit.is_none()
-            && length_in(text, heading, None).is_err()
-            && length_in(text, heading, Some(Unit::Inch)).is_ok();
-        if unjudged {
-            return None;
-        }
-        let parsed = self.read(name, faults, |t| length_in(t, heading, unit))?;
-        if let Some(warning) = &parsed.warning {
-            faults.warn(
-                &self.spot(name),
-                warning,
-                "write it out if that is not meant",
-            );
-        }
-        Some(parsed)
-    }
-
-    /// A whole number, 0 included.
-    pub fn count(&self, name: &str, faults: &mut Faults) -> Option<u32> {
-        self.read(name, faults, measure::parse_count)
-    }
-
-    /// yes or no.
-    pub fn yes(&self, name: &str, faults: &mut Faults) -> Option<bool> {
-        self.read(name, faults, measure::parse_yes)
-    }
-}
-
-/// `2026-05-16`, with or without a time of day behind it. (A date column takes such a text, or has
-/// its own words for one that is no day.)
-fn is_day(text: &str) -> bool {
-    let day = text.split(' ').next().unwrap_or_default();
-    let form = |c: char| if c.is_ascii_digit() { 'd' } else { c };
-    day.chars().map(form).eq("dddd-dd-dd".chars()) && measure::parse_date(day).is_ok()
-}
-
-/// A spreadsheet takes `5/16` or `3-5` for a date.
-fn made_a_date() -> Misread {
-    Misread::new(
-        "this is a date: a spreadsheet makes one of 5/16 or 3-5",
-        "give the column the text format and type it again",
-    )
-}
-
-fn length_in(
-    text: &str,
-    heading: Option<&str>,
-    unit: Option<Unit>,
-) -> Result<ParsedLength, Misread> {
-    let Some(heading) = heading else {
-        return measure::parse_length(text, unit);
-    };
-    measure::parse_length(&format!("{text} {heading}"), None)
-        .or_else(|_| measure::parse_length(text, None))
 }

@@ -46,7 +46,7 @@ pub(super) fn read_stock(
     names: &mut Names,
     faults: &mut Faults,
 ) -> Vec<Quote> {
-    let sheet = Sheet::open(file, &COLUMNS, faults);
+    let mut sheet = Sheet::open(file, &COLUMNS, faults);
     if !sheet.require(&["pipe", "length"], faults) {
         return Vec::new();
     }

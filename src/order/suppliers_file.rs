@@ -52,7 +52,7 @@ pub(super) fn read_suppliers(
     names: &mut Names,
     faults: &mut Faults,
 ) -> Vec<Supplier> {
-    let sheet = Sheet::open(file, &COLUMNS, faults);
+    let mut sheet = Sheet::open(file, &COLUMNS, faults);
     if !sheet.require(&["supplier"], faults) {
         return Vec::new();
     }

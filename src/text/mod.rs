@@ -9,7 +9,9 @@ mod container;
 mod decode;
 mod quotes;
 mod settings;
+mod sheet_parts;
 mod source_file;
+mod stray;
 mod table;
 mod workbook;
 

@@ -5,7 +5,8 @@
 
 use super::decode::line_at;
 use super::quotes::straighten;
-use super::workbook::{Tab, cell_name, is_workbook, tabs};
+use super::stray::{even_out, hidden_rows};
+use super::workbook::{Tab, is_workbook, tabs};
 use super::{Snag, SourceFile, decode};
 
 /// How many rows from the top are searched for the header.
@@ -58,15 +59,17 @@ impl Table {
             // The row swallowed the rest of the file: its cells would only give faults of their own.
             rows.truncate(rows.len().saturating_sub(1).max(found.at + 1));
         }
-        Table::below((found.hits, found.at), rows, snags, &known).of(file, None)
+        Table::below((found.hits, found.at), rows, snags, &known, true).of(file, None)
     }
 
-    /// Header and rows of the rows of one table; `at` is the header's place among them.
+    /// Header and rows of the rows of one table; `at` is the header's place among them. `commas`: its cells were
+    /// told apart by separators.
     fn below(
         (hits, at): (usize, usize),
         mut rows: Vec<Row>,
         mut snags: Vec<Snag>,
         known: &impl Fn(&str) -> bool,
+        commas: bool,
     ) -> Table {
         if hits == 0 {
             if !snags.iter().any(|s| s.stops) {
@@ -90,9 +93,7 @@ impl Table {
             ));
             rows.truncate(other);
         }
-        for row in &mut rows {
-            even_out(row, header.cells.len(), &mut snags);
-        }
+        even_out(&mut rows, header.cells.len(), commas, &mut snags);
         rows.retain(|row| {
             let again = repeats(&header, row);
             if again {
@@ -167,7 +168,13 @@ fn of_workbook(file: &SourceFile, known: &impl Fn(&str) -> bool) -> Table {
             let snag = two_sheets(&tab.name, &other.name, stem);
             Table::none(vec![snag]).of(file, None)
         }
-        _ => Table::below(header, tab.rows, tab.snags, known).of(file, Some(tab.name)),
+        _ => {
+            let first = tab.rows.get(header.1).map_or(0, |row| row.line);
+            let hidden: Vec<u32> = tab.hidden.into_iter().filter(|row| *row > first).collect();
+            let mut snags = tab.snags;
+            snags.extend(hidden_rows(&hidden, tab.filtered));
+            Table::below(header, tab.rows, snags, known, false).of(file, Some(tab.name))
+        }
     }
 }
 
@@ -240,24 +247,6 @@ fn header_of(rows: &[Row], score: &impl Fn(&Row) -> usize) -> (usize, usize) {
         }
     }
     best
-}
-
-/// Gives a row just as many cells as the header; a filled cell past the header is a snag.
-fn even_out(row: &mut Row, width: usize, snags: &mut Vec<Snag>) {
-    let mut extra = row.cells.iter().enumerate().skip(width);
-    if let Some((at, extra)) = extra.find(|(_, c)| !c.is_empty()) {
-        snags.push(Snag {
-            value: Some(extra.clone()),
-            cell: Some(cell_name(at, row.line)),
-            ..Snag::stop(
-                Some(row.line),
-                "the row has more cells than the header has columns",
-                "put cells that hold a comma in quotation marks, each closed (an inch mark in such a cell is written \
-                 twice), or name the column",
-            )
-        });
-    }
-    row.cells.resize(width, String::new());
 }
 
 /// A row of names of columns: two or more, and at least half of its cells.

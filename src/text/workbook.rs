@@ -9,6 +9,7 @@ use calamine::{Reader, SheetType, SheetVisible, Xlsx, XlsxError};
 use super::Snag;
 use super::cell_text::{cell_text, shown_unit};
 use super::container;
+use super::sheet_parts::{SheetPart, sheet_parts};
 use super::table::{Row, clean};
 
 /// A filled cell further right belongs to no list of ours.
@@ -21,6 +22,10 @@ pub(super) struct Tab {
     pub name: String,
     /// Its filled rows; cells from column A on.
     pub rows: Vec<Row>,
+    /// Its rows that are hidden, from 1; only filled ones.
+    pub hidden: Vec<u32>,
+    /// A filter stands over its rows.
+    pub filtered: bool,
     /// What could not be read.
     pub snags: Vec<Snag>,
 }
@@ -82,17 +87,43 @@ fn read(bytes: &[u8]) -> Result<Vec<Tab>, Box<Snag>> {
         }
     }
     container::judge(bytes).map_err(damaged)?;
+    let parts = sheet_parts(bytes);
+    if let Some((name, beyond)) = parts
+        .iter()
+        .find_map(|(n, p)| Some((n, p.beyond.as_ref()?)))
+    {
+        return Err(damaged(&format!(
+            "{beyond} of its sheet \"{name}\" lies where no sheet has one"
+        )));
+    }
     let mut book = Xlsx::new(Cursor::new(bytes)).map_err(|e| damaged(&e.to_string()))?;
-    let sheets = book.sheets_metadata().iter();
-    let seen =
-        sheets.filter(|s| s.visible == SheetVisible::Visible && s.typ == SheetType::WorkSheet);
+    let sheets = book
+        .sheets_metadata()
+        .iter()
+        .filter(|s| s.typ == SheetType::WorkSheet);
+    let seen = sheets
+        .clone()
+        .filter(|s| s.visible == SheetVisible::Visible);
     let names: Vec<String> = seen.map(|s| s.name.clone()).collect();
-    let tabs = names.into_iter().map(|name| tab(&mut book, name));
+    let hidden: Vec<&str> = sheets.map(|s| s.name.as_str()).collect();
+    if names.is_empty() && !hidden.is_empty() {
+        return Err(stop(
+            &format!(
+                "every sheet of the workbook is hidden: {}",
+                hidden.join(", ")
+            ),
+            "show the sheet that is meant, and save the workbook again",
+        ));
+    }
+    let tabs = names.into_iter().map(|name| {
+        let part = parts.get(&name).cloned().unwrap_or_default();
+        tab(&mut book, name, part)
+    });
     tabs.collect::<Result<_, XlsxError>>()
         .map_err(|e| damaged(&e.to_string()))
 }
 
-fn tab(book: &mut Xlsx<Cursor<&[u8]>>, name: String) -> Result<Tab, XlsxError> {
+fn tab(book: &mut Xlsx<Cursor<&[u8]>>, name: String, part: SheetPart) -> Result<Tab, XlsxError> {
     let mut cells = book.worksheet_cells_reader(&name)?;
     let form =
         |s: &calamine::Style| Some(shown_unit(&s.number_format.as_ref()?.format_code)).flatten();
@@ -111,11 +142,12 @@ fn tab(book: &mut Xlsx<Cursor<&[u8]>>, name: String) -> Result<Tab, XlsxError> {
             far.get_or_insert((row, column, text));
             continue;
         }
-        let cells = rows.entry(row).or_default();
-        if cells.len() <= column {
-            cells.resize(column + 1, String::new());
+        put(&mut rows, row, column, text);
+    }
+    for (row, column, formula) in part.unworked {
+        if column < WIDEST {
+            put(&mut rows, row, column, format!("={formula}"));
         }
-        cells[column] = text;
     }
     let line = |row: u32| row.saturating_add(1);
     let far = far.map(|(row, column, text)| Snag {
@@ -131,11 +163,24 @@ fn tab(book: &mut Xlsx<Cursor<&[u8]>>, name: String) -> Result<Tab, XlsxError> {
         line: line(row),
         cells,
     });
+    let rows: Vec<Row> = rows.collect();
+    let filled = |row: &u32| rows.binary_search_by_key(row, |r| r.line).is_ok();
     Ok(Tab {
         name,
-        rows: rows.collect(),
+        hidden: part.hidden.into_iter().filter(filled).collect(),
+        filtered: part.filtered,
+        rows,
         snags: far.into_iter().collect(),
     })
+}
+
+/// Puts a text into a row's cell.
+fn put(rows: &mut BTreeMap<u32, Vec<String>>, row: u32, column: usize, text: String) {
+    let cells = rows.entry(row).or_default();
+    if cells.len() <= column {
+        cells.resize(column + 1, String::new());
+    }
+    cells[column] = text;
 }
 
 #[cfg(test)]

@@ -18,4 +18,5 @@ mod run;
 mod same_bytes;
 mod same_words;
 mod splice;
+mod stray_files;
 mod workbook;

@@ -41,7 +41,7 @@ fn read(name: &str, bytes: Vec<u8>) {
 }
 
 /// The parts of a workbook, unpacked.
-fn parts(bytes: &[u8]) -> Vec<(String, Vec<u8>)> {
+pub fn parts(bytes: &[u8]) -> Vec<(String, Vec<u8>)> {
     let mut zip = zip::ZipArchive::new(Cursor::new(bytes)).expect("a zip");
     let names: Vec<String> = zip
         .file_names()
@@ -56,7 +56,7 @@ fn parts(bytes: &[u8]) -> Vec<(String, Vec<u8>)> {
     names.into_iter().map(part).collect()
 }
 
-fn packed(parts: &[(String, Vec<u8>)]) -> Vec<u8> {
+pub fn packed(parts: &[(String, Vec<u8>)]) -> Vec<u8> {
     let mut zip = ZipWriter::new(Cursor::new(Vec::new()));
     let how = SimpleFileOptions::default().compression_method(CompressionMethod::Deflated);
     for (name, bytes) in parts {

@@ -99,7 +99,12 @@ fn headings_are_judged_by_their_cell_too() {
     };
     demand(unknown, Some("C1"), None, "not a column");
     demand(missing, None, None, "opening is missing");
-    demand(stray, Some("F2"), Some("stray"), "more cells");
+    demand(
+        stray,
+        Some("F2"),
+        Some("stray"),
+        "right of the last named column",
+    );
 }
 
 #[test]

@@ -4,4 +4,5 @@
 mod corrupt;
 mod faults;
 mod same;
+mod silent;
 mod world;

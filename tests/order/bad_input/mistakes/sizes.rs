@@ -9,8 +9,8 @@ mistakes! {
         Warning, "orders.csv" 2 "height", "12'", "are the two swapped?", "correct it";
     a_tail_as_long_as_a_leaf: gate("tail", "18'") =>
         Warning, "orders.csv" 2 "tail", "18'", "over the opening, 12'-0\": usual is half of it", "correct it";
-    an_overlap_of_feet: gate("overlap", "6'") =>
-        Warning, "orders.csv" 2 "overlap", "6'", "usual is 0'-0\" to 4'-0\"", "correct it";
+    an_overlap_of_feet: orders("mark,count,opening,height,hand,overlap\nA1,1,20',6',left,50 in\n") =>
+        Warning, "orders.csv" 2 "overlap", "50 in", "usual is 0'-0\" to 4'-0\"", "correct it";
     more_gates_than_a_week_has: orders("mark,count,opening,height,hand\nA1,144,12',6',left\n") =>
         Warning, "orders.csv" 2 "count", "144", "144 gates of one row", "correct it";
     a_count_of_half: orders("mark,count,opening,height,hand\nA1,1/2,12',6',left\n") =>

@@ -120,9 +120,9 @@ pub struct Member {
     pub place: usize,
     /// Its pipe.
     pub pipe: PipeId,
-    /// Axis start: latch-side / lower end.
+    /// Axis start: the latch end of a horizontal, the foot of what stands or leans.
     pub start: Point,
-    /// Axis end: tail-side / upper end.
+    /// Axis end: the tail end of a horizontal, the head of what stands or leans.
     pub end: Point,
     /// Axis length, ticks (equal to the distance start–end for flat members).
     pub axis: f64,

@@ -11,6 +11,7 @@ use super::counted::counted;
 use super::figures::Figures;
 use super::job::{Job, role_name};
 use super::sheet::{Block, Sheet};
+use super::splice_name::splice_name;
 use super::splice_sheet::{gap, warnings, windows};
 use super::table::{Cell, Column, Kind, Table};
 
@@ -207,12 +208,11 @@ fn option_block(job: Job<'_>, option: &KitOption, count: u32) -> Block {
         blocks.push(Block::Table(stands(job, option)));
         for line in &option.lines {
             let mark = &job.take_off.parts[line.part].mark;
-            let what = format!("{mark} splice");
             let root = gap(figures, line.gap);
             let mut points = vec![format!("{mark}: root gap as made {root} at each splice.")];
-            points.extend(windows(job, &what, &line.splices));
+            points.extend(windows(job, mark, &line.splices));
             blocks.push(Block::Points(points));
-            blocks.extend(warnings(&what, line));
+            blocks.extend(warnings(mark, line));
         }
     }
     group(job, &title, blocks)
@@ -271,9 +271,9 @@ fn stands(job: Job<'_>, option: &KitOption) -> Table {
     let mut rows = Vec::new();
     for line in &option.lines {
         let part = &job.take_off.parts[line.part];
-        for splice in &line.splices {
+        for (i, splice) in line.splices.iter().enumerate() {
             rows.push(vec![
-                Cell::text(&part.mark),
+                Cell::text(splice_name(&part.mark, i)),
                 Cell::count(splice.bay),
                 figures.maybe(splice.x),
                 figures.geometric(splice.centre),
@@ -284,7 +284,7 @@ fn stands(job: Job<'_>, option: &KitOption) -> Table {
     }
     Table {
         columns: vec![
-            Column::new("splice in", Kind::Mark),
+            Column::new("splice", Kind::Mark),
             Column::new("bay", Kind::Number),
             figures.column("FROM LATCH face", "x"),
             figures.column("from long point", "p"),

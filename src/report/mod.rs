@@ -47,10 +47,12 @@ mod rack_next;
 mod remnants;
 mod roller_words;
 mod sheet;
+mod splice_name;
 mod splice_sheet;
 mod summary;
 mod table;
 mod why_ended;
+mod window_bar;
 mod workbook;
 mod wrap;
 

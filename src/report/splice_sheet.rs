@@ -8,6 +8,7 @@ use super::cautions::splice_cautions;
 use super::figures::Figures;
 use super::job::{Job, role_name};
 use super::sheet::{Block, Sheet};
+use super::splice_name::{HOW_NAMED, splice_name};
 use super::table::{Cell, Column, Kind, Table};
 
 /// The splice sheet of the week.
@@ -51,6 +52,7 @@ fn how_to_read(job: Job<'_>, braced: bool) -> Vec<String> {
              goes into the gaps, in equal shares, so a gap is {root} or a little more."
         ),
         "Where a splice may stand is rounded inward to the saw mark.".to_owned(),
+        HOW_NAMED.to_owned(),
     ];
     if braced {
         points.push(
@@ -90,11 +92,11 @@ fn line_block(job: Job<'_>, line: &SplicedLine) -> Block {
             Block::Note(String::new()),
             Block::Table(pieces(job, line)),
             Block::Note(String::new()),
-            Block::Table(stands(job, &line.splices)),
-            Block::Points(windows(job, "Splice", &line.splices)),
+            Block::Table(stands(job, line)),
+            Block::Points(windows(job, &line_mark(job, line), &line.splices)),
         ]
         .into_iter()
-        .chain(warnings("Splice", line))
+        .chain(warnings(&line_mark(job, line), line))
         .collect(),
     }
 }
@@ -177,11 +179,12 @@ fn pieces(job: Job<'_>, line: &SplicedLine) -> Table {
     }
 }
 
-fn stands(job: Job<'_>, splices: &[Splice]) -> Table {
+fn stands(job: Job<'_>, line: &SplicedLine) -> Table {
     let figures = Figures::of(job.week);
-    let rows = (1u32..).zip(splices).map(|(n, s)| {
+    let mark = line_mark(job, line);
+    let rows = line.splices.iter().enumerate().map(|(i, s)| {
         vec![
-            Cell::count(n),
+            Cell::text(splice_name(&mark, i)),
             Cell::count(s.bay),
             figures.maybe(s.x),
             figures.geometric(s.centre),
@@ -191,7 +194,7 @@ fn stands(job: Job<'_>, splices: &[Splice]) -> Table {
     });
     Table {
         columns: vec![
-            Column::new("no.", Kind::Number),
+            Column::new("splice", Kind::Mark),
             Column::new("bay", Kind::Number),
             figures.column("FROM LATCH", "x"),
             figures.column("from long point", "p"),
@@ -202,13 +205,14 @@ fn stands(job: Job<'_>, splices: &[Splice]) -> Table {
     }
 }
 
-/// Windows, as [`inward`] rounds them. `what` names the splices.
-pub(super) fn windows(job: Job<'_>, what: &str, splices: &[Splice]) -> Vec<String> {
+/// Windows, as [`inward`] rounds them, of the splices of the line of this mark.
+pub(super) fn windows(job: Job<'_>, mark: &str, splices: &[Splice]) -> Vec<String> {
     let figures = Figures::of(job.week);
-    let lines = (1u32..).zip(splices).map(|(n, s)| {
+    let lines = splices.iter().enumerate().map(|(i, s)| {
         let (lo, hi) = inward(s.window, job.mark());
         format!(
-            "{what} {n} may stand from {} to {}, from the long point; {}.",
+            "Splice {} may stand from {} to {}, from the long point; {}.",
+            splice_name(mark, i),
             figures.spoken(lo),
             figures.spoken(hi),
             bay_rule(s)
@@ -239,18 +243,19 @@ fn form(line: &SplicedLine, role: Option<Role>) -> &'static str {
     }
 }
 
-pub(super) fn warnings(what: &str, line: &SplicedLine) -> Vec<Block> {
+pub(super) fn warnings(mark: &str, line: &SplicedLine) -> Vec<Block> {
     let mut out = Vec::new();
-    for (n, splice) in (1u32..).zip(&line.splices) {
+    for (i, splice) in line.splices.iter().enumerate() {
+        let name = splice_name(mark, i);
         if splice.tolerated {
             out.push(Block::Alert(format!(
-                "{what} {n} stands beyond the plain reach from its vertical: allowed by the \
+                "Splice {name} stands beyond the plain reach from its vertical: allowed by the \
                  shop's setting only."
             )));
         }
         if splice.class != WindowClass::Plain {
             out.push(Block::Alert(format!(
-                "{what} {n}: {}.",
+                "Splice {name}: {}.",
                 class(splice.class)
             )));
         }
@@ -271,6 +276,7 @@ fn records(job: Job<'_>) -> Table {
     let mut rows = Vec::new();
     for line in &job.plan.spliced {
         let pieces = line_pieces(job, line);
+        let mark = line_mark(job, line);
         for (i, splice) in line.splices.iter().enumerate() {
             let (lo, hi) = inward(splice.window, job.mark());
             let side = |k: usize| {
@@ -281,8 +287,8 @@ fn records(job: Job<'_>) -> Table {
                 ]
             };
             let mut row = vec![
-                Cell::text(line_mark(job, line)),
-                Cell::count(i + 1),
+                Cell::text(&mark),
+                Cell::text(splice_name(&mark, i)),
                 Cell::count(splice.bay),
                 figures.maybe(splice.x),
                 figures.geometric(splice.centre),
@@ -310,7 +316,7 @@ fn records(job: Job<'_>) -> Table {
 fn record_columns(figures: Figures<'_>) -> Vec<Column> {
     vec![
         Column::new("mark", Kind::Mark),
-        Column::new("splice", Kind::Number),
+        Column::new("splice", Kind::Mark),
         Column::new("bay", Kind::Number),
         figures.column("from latch face", "from_latch_face"),
         figures.column("from long point", "from_long_point"),

@@ -156,3 +156,61 @@ fn excluded_bays_are_on_the_gate_sheet() {
     assert!(read(&out, "gates.txt").contains(said));
     assert!(read(&out, "week.html").contains(said));
 }
+
+/// A splice has one name wherever it stands, that of the pieces it joins, and no other splice of the week has it.
+#[test]
+fn a_splice_has_one_name_of_its_own_on_every_sheet() {
+    let mut seen = 0;
+    for (_, out) in planned_demos() {
+        let document = crate::run::json(&read(out, "plan.json"));
+        let lines = document["spliced"].as_array().expect("lines");
+        let named = lines
+            .iter()
+            .flat_map(|l| l["splices"].as_array().expect("splices"));
+        let names: Vec<&str> = named.map(|s| s["name"].as_str().expect("a name")).collect();
+        let mut once = names.clone();
+        once.sort_unstable();
+        once.dedup();
+        assert_eq!(once.len(), names.len(), "{names:?}");
+        if names.is_empty() {
+            continue;
+        }
+        let [text, table, cuts] =
+            ["splices.txt", "splices.csv", "cut_sheet.txt"].map(|name| read(out, name));
+        for name in names {
+            assert!(text.contains(&format!("Splice {name} may stand")), "{name}");
+            assert!(table.contains(name), "{name}");
+            // It joins two pieces that are cut.
+            let (line, two) = name.rsplit_once('/').expect("a line's mark");
+            for piece in two.split('+') {
+                assert!(cuts.contains(&format!("{line}/{piece}")), "{name}");
+            }
+            seen += 1;
+        }
+        let page = read(out, "week.html");
+        for line in lines {
+            let of = |at: &str| line[at].as_u64().expect("a number");
+            let part = usize::try_from(of("part")).expect("small");
+            let mark = document["parts"][part]["mark"].as_str().expect("a mark");
+            assert!(page.contains(&format!("{mark}/1+2")), "{mark}");
+            assert!(page.contains(&format!("{mark}/1: ")), "{mark}");
+        }
+    }
+    assert!(seen >= 3, "{seen}");
+}
+
+/// The ends of what stands or leans are foot and head on every sheet.
+#[test]
+fn no_sheet_speaks_of_lower_and_upper_ends() {
+    for (_, out) in planned_demos() {
+        for (name, bytes) in files(out) {
+            let Ok(text) = String::from_utf8(bytes) else {
+                continue;
+            };
+            let flat = text.split_whitespace().collect::<Vec<_>>().join(" ");
+            for word in ["lower end", "upper end"] {
+                assert!(!flat.contains(word), "{word} in {name}");
+            }
+        }
+    }
+}

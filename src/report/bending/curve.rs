@@ -73,14 +73,14 @@ pub(super) fn curve(block: &mut Block, view: &Bending<'_>, place: &Place, which:
             bar(block, window, (from, to), base + 3.0);
         }
     }
-    for (_, splice) in view.splices_of(which) {
+    for (name, splice) in view.splices_of(which) {
         let Some(x) = splice.x.map(|x| place.x(x)) else {
             continue;
         };
         block.line(x, base + 10.0, x, base - HIGH, 1.0);
         let words = splice
             .rel
-            .map_or(String::new(), |rel| format!("splice, rel {rel:.2}"));
+            .map_or(name.clone(), |rel| format!("{name}, rel {rel:.2}"));
         block.text(Text::new(x, base - HIGH - 3.0, 8.0, words).middle());
     }
 }

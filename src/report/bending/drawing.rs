@@ -7,6 +7,7 @@ use super::notes::{STANDING, peak};
 use crate::report::draw::{Page, Text};
 use crate::report::paper::Block;
 use crate::report::table::clean;
+use crate::report::window_bar::legend;
 use crate::statics::{Line, engineer};
 
 /// Page width, margin, and room for words beside the plots, points.
@@ -52,15 +53,13 @@ pub fn drawing(view: &Bending<'_>) -> Page {
 }
 
 fn notes(view: &Bending<'_>) -> Vec<String> {
-    let mut out = vec![
-        "Latch end at the left. Bars beside a horizontal: windows; solid free, hollow charged for \
-         their stress, dashed tolerated. Arrow heads: splices, all copies. Rollers: filled closed, \
-         hollow open."
-            .to_owned(),
-    ];
-    if view.order.high_stress {
-        out.push("Crossed bars: high stress, permitted by the order alone.".to_owned());
+    let mut bars = legend(view.set.lines.iter().flat_map(|l| &l.windows));
+    if let Some(first) = bars.get_mut(..1) {
+        first.make_ascii_uppercase();
     }
+    let mut out = vec![format!(
+        "Latch end at the left. {bars}. Arrowheads: splices, all copies. Dashed circles: rollers, closed and open."
+    )];
     match &view.set.bending {
         Some(found) => {
             let peak = peak(view.week.shop.units, found);

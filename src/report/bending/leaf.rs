@@ -7,7 +7,8 @@ use crate::measure::INCH;
 use crate::order::Carrier;
 use crate::report::draw::{Ink, Path, Pen, Tag, Text};
 use crate::report::paper::Block;
-use crate::splice::{Window, WindowClass};
+use crate::report::window_bar::{BAR, window_bar};
+use crate::splice::Window;
 use crate::statics::Line;
 
 /// Where the drawing stands: points per tick, left end, level of the bottom horizontal.
@@ -33,9 +34,8 @@ impl Place {
     }
 }
 
-/// Distance of the window bars from the horizontal's axis, and their thickness, points.
+/// Distance of the window bars from the horizontal's axis, points.
 const OFF: f64 = 7.0;
-const BAR: f64 = 5.0;
 /// Radius of a roller as drawn, points.
 const ROLLER: f64 = 5.0;
 
@@ -88,24 +88,13 @@ fn members(block: &mut Block, view: &Bending<'_>, place: &Place) {
     }
 }
 
-/// A window: solid where it costs nothing, hollow where it is charged, crossed where only the order
-/// permits it, dashed where only tolerated.
-pub(super) fn bar(block: &mut Block, window: &Window, (from, to): (f64, f64), top: f64) {
-    let path = Path::rect(from, top, (to - from).max(0.8), BAR);
+/// A window, as in every drawing.
+pub(super) fn bar(block: &mut Block, window: &Window, along: (f64, f64), top: f64) {
     let tag = Tag {
         class: "window".to_owned(),
         data: vec![("bay", window.bay.to_string())],
     };
-    let (pen, fill) = match (window.class, window.tolerated) {
-        (WindowClass::Plain, false) => (Pen::solid(0.6), Ink::Black),
-        (_, false) => (Pen::solid(0.6), Ink::White),
-        (_, true) => (Pen::dashed(0.6, 1.5), Ink::White),
-    };
-    block.shape(path, Some(pen), Some(fill), Some(tag));
-    if window.class == WindowClass::ByOrder {
-        block.line(from, top, to, top + BAR, 0.6);
-        block.line(from, top + BAR, to, top, 0.6);
-    }
+    window_bar(block, window, along, top, tag);
 }
 
 /// A splice: a stroke across the horizontal and an arrow head over it.
@@ -125,17 +114,14 @@ fn mark(block: &mut Block, x: f64, y: f64, which: Line) {
     block.shape(Path::polygon(&head), None, Some(Ink::Black), Some(tag));
 }
 
-/// Rollers under (or over) what they carry: filled when the gate is closed, hollow when open.
+/// Rollers under (or over) what they carry, dashed as in every drawing.
 fn rollers(block: &mut Block, view: &Bending<'_>, place: &Place) {
     let r = &view.frame.rollers;
     let level = match view.order.carrier(&view.week.shop) {
         Carrier::Top => place.y(Line::Top) - OFF - BAR - 24.0,
         Carrier::Bottom | Carrier::Both => place.base + OFF + BAR + 24.0,
     };
-    for (front, fill, state) in [
-        (r.front_closed, Ink::Black, "closed"),
-        (r.front_open, Ink::White, "open"),
-    ] {
+    for (front, state) in [(r.front_closed, "closed"), (r.front_open, "open")] {
         for (x, post) in [(front, "front"), (front + r.spacing, "rear")] {
             let tag = Tag {
                 class: "roller".to_owned(),
@@ -145,7 +131,7 @@ fn rollers(block: &mut Block, view: &Bending<'_>, place: &Place) {
                 ],
             };
             let circle = Path::circle(place.x(x), level, ROLLER);
-            block.shape(circle, Some(Pen::solid(1.0)), Some(fill), Some(tag));
+            block.shape(circle, Some(Pen::dashed(1.0, 2.0)), None, Some(tag));
             let words = format!("{post}, {state}");
             block.text(Text::new(place.x(x), level + 16.0, 8.0, words).middle());
             let beam = Path::line(place.x(x), level, place.x(x), place.base - place.high);

@@ -16,6 +16,9 @@ use crate::measure::{INCH, MM, Units};
 use crate::order::{GateOrder, Week};
 use crate::part::TakeOff;
 use crate::plan::SplicedLine;
+use crate::report::job::Job;
+use crate::report::splice_name::splice_name;
+use crate::report::splice_sheet::line_mark;
 use crate::splice::{SpliceLine, SpliceSet, places};
 use crate::statics::Line;
 
@@ -67,13 +70,18 @@ impl<'a> Bending<'a> {
         self.set.lines.iter().find(|l| l.horizontal == Some(which))
     }
 
-    /// Splices of a horizontal: copy and splice, copies in order.
-    fn splices_of(&self, which: Line) -> Vec<(u32, &crate::plan::Splice)> {
+    /// Splices of a horizontal with their names, copies in order.
+    fn splices_of(&self, which: Line) -> Vec<(String, &crate::plan::Splice)> {
         let part = self.line(which).map(|l| l.part);
         let lines = self.splices.iter().filter(|s| Some(s.part) == part);
-        lines
-            .flat_map(|s| s.splices.iter().map(|splice| (s.copy, splice)))
-            .collect()
+        let named = lines.flat_map(|line| {
+            let mark = self
+                .plan
+                .map_or(String::new(), |checked| line_mark(Job::of(checked), line));
+            let splices = line.splices.iter().enumerate();
+            splices.map(move |(i, splice)| (splice_name(&mark, i), splice))
+        });
+        named.collect()
     }
 
     /// Stress in the shop's unit, whole.

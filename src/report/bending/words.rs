@@ -181,11 +181,11 @@ fn stations(view: &Bending<'_>, which: Line, found: &Envelope) -> Table {
     }
 }
 
-fn stands(view: &Bending<'_>, splices: &[(u32, &crate::plan::Splice)]) -> Table {
+fn stands(view: &Bending<'_>, splices: &[(String, &crate::plan::Splice)]) -> Table {
     let figures = Figures::of(view.week);
-    let row = |(copy, splice): &(u32, &crate::plan::Splice)| {
+    let row = |(name, splice): &(String, &crate::plan::Splice)| {
         vec![
-            Cell::count(*copy),
+            Cell::text(name),
             Cell::count(splice.bay),
             figures.geometric(splice.centre),
             figures.maybe(splice.x),
@@ -196,7 +196,7 @@ fn stands(view: &Bending<'_>, splices: &[(u32, &crate::plan::Splice)]) -> Table 
     };
     Table {
         columns: vec![
-            Column::new("gate copy", Kind::Number),
+            Column::new("splice", Kind::Mark),
             Column::new("bay", Kind::Number),
             figures.column("SPLICE AT", "p"),
             figures.column("from latch face", "x"),

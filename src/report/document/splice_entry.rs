@@ -7,6 +7,7 @@ use crate::splice::{ReachForm, WindowClass};
 
 use super::super::figures::Figures;
 use super::super::job::Job;
+use super::super::splice_name::splice_name;
 use super::super::splice_sheet::line_mark;
 use super::quantity::{Exact, Geometric, exact, geometric, rounded};
 
@@ -26,6 +27,8 @@ pub(super) struct LineEntry {
 /// One splice.
 #[derive(Serialize)]
 pub(super) struct SpliceEntry {
+    /// The two pieces it joins: `A4-HB/1+2`.
+    name: String,
     from_long_point: Geometric,
     /// None on a sway brace, which is measured along itself.
     from_latch_face: Option<Geometric>,
@@ -42,7 +45,16 @@ pub(super) struct SpliceEntry {
 impl LineEntry {
     /// The same line under the mark its pieces print.
     pub(super) fn marked(self, mark: String) -> LineEntry {
-        LineEntry { mark, ..self }
+        let named = self.splices.into_iter().enumerate();
+        let named = named.map(|(i, splice)| SpliceEntry {
+            name: splice_name(&mark, i),
+            ..splice
+        });
+        LineEntry {
+            splices: named.collect(),
+            mark,
+            ..self
+        }
     }
 }
 
@@ -71,6 +83,7 @@ pub(super) fn entry(figures: Figures<'_>, line: &SplicedLine) -> LineEntry {
 
 fn splice(figures: Figures<'_>, s: &Splice) -> SpliceEntry {
     SpliceEntry {
+        name: String::new(),
         from_long_point: geometric(figures, s.centre),
         from_latch_face: s.x.map(|x| geometric(figures, x)),
         bay: s.bay,

@@ -6,6 +6,7 @@ use crate::part::Part;
 use crate::plan::{KitAdvice, KitOption};
 use crate::report::draw::{Face, Text};
 use crate::report::kit_sheet::measure_first;
+use crate::report::splice_name::splice_name;
 
 use super::desk::Desk;
 use super::elevation::short;
@@ -170,8 +171,8 @@ pub fn splice_words(desk: &Desk, option: &KitOption) -> Vec<String> {
                 .get(made.part)
                 .map_or("", |p| short(&p.mark));
             out.push(format!(
-                "{mark} splice {}: centre {} from the latch end's outside face, {} and {} from the bay lines beside it; root gap {}; it may stand from {} from the long point ({})",
-                i + 1,
+                "splice {}: centre {} from the latch end's outside face, {} and {} from the bay lines beside it; root gap {}; it may stand from {} from the long point ({})",
+                splice_name(mark, i),
                 splice.x.map_or_else(|| String::from("–"), |x| desk.geometry(x)),
                 desk.geometry(splice.from_latch_side),
                 desk.geometry(splice.from_tail_side),

@@ -7,6 +7,7 @@ mod template;
 use crate::cope::Method;
 use crate::gate::Role;
 use crate::part::Part;
+use crate::report::cope_sheet::end_name;
 use crate::report::counted::counted;
 use crate::report::draw::{Face, Text};
 
@@ -108,15 +109,6 @@ fn scribe(role: Option<Role>) -> &'static str {
         Some(Role::TopHorizontal | Role::BottomHorizontal | Role::SwayBrace) => "up",
         Some(Role::FirstDiagonal | Role::Diagonal | Role::LastDiagonal) => "underside",
         _ => "toward the tail",
-    }
-}
-
-fn end_name(role: Option<Role>, end: usize) -> &'static str {
-    match (role, end) {
-        (Some(Role::TopHorizontal | Role::BottomHorizontal | Role::SwayBrace), 0) => "latch end",
-        (Some(Role::TopHorizontal | Role::BottomHorizontal | Role::SwayBrace), _) => "tail end",
-        (_, 0) => "lower end",
-        _ => "upper end",
     }
 }
 

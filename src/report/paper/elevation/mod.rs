@@ -13,8 +13,9 @@ use crate::measure::Length;
 use crate::order::Week;
 use crate::part::TakeOff;
 use crate::plan::SplicedLine;
-use crate::report::draw::{Group, Item};
+use crate::report::draw::{Group, Item, Text};
 use crate::report::paper::Block;
+use crate::report::window_bar::legend;
 use crate::splice::SpliceSet;
 use rows::Stop;
 use view::View;
@@ -81,6 +82,11 @@ impl Elevation<'_> {
         }
         let mut y = foot + 42.0;
         signs::roller_names(&mut block, &view, frame, y - 4.0);
+        if let Some(set) = self.windows {
+            y += 11.0;
+            let words = legend(set.lines.iter().flat_map(|l| &l.windows));
+            block.text(Text::new(view.x(0.0) - 2.0, y - 4.0, 8.0, words));
+        }
         y += 18.0;
         self.overall(&mut block, &view, y);
         y += 10.0;

@@ -1,6 +1,7 @@
 //! What is drawn on a gate besides its pipes: bay lines, rollers, splice windows and splices, the
 //! corners of the check measure, the centre of gravity.
 
+use super::members::short;
 use super::view::{View, placed};
 use crate::gate::Frame;
 use crate::gate::Role;
@@ -10,6 +11,8 @@ use crate::part::TakeOff;
 use crate::plan::SplicedLine;
 use crate::report::draw::{Ink, Path, Pen, Tag, Text};
 use crate::report::paper::Block;
+use crate::report::splice_name::splice_name;
+use crate::report::window_bar::{BAR, window_bar};
 use crate::splice::SpliceSet;
 
 /// Radius the rollers are drawn with, ticks (a picture: rollers are bought, not made here).
@@ -82,7 +85,7 @@ pub fn roller_names(block: &mut Block, view: &View, frame: &Frame, y: f64) {
     }
 }
 
-/// Splice windows as hollow bars outside the horizontals.
+/// Splice windows as bars outside the horizontals.
 pub fn windows(block: &mut Block, view: &View, take_off: &TakeOff, frame: &Frame, set: &SpliceSet) {
     for line in &set.lines {
         let Some(top) = level(take_off, line.part) else {
@@ -99,12 +102,7 @@ pub fn windows(block: &mut Block, view: &View, take_off: &TakeOff, frame: &Frame
                     ("to", format!("{:.5}", hi.millimetres())),
                 ],
             };
-            block.shape(
-                Path::rect(a, y - 2.5, (b - a).max(0.8), 5.0),
-                Some(Pen::solid(0.5)),
-                Some(Ink::White),
-                Some(tag),
-            );
+            window_bar(block, w, (a, b), y - BAR / 2.0, tag);
         }
     }
 }
@@ -127,7 +125,7 @@ fn bar(view: &View, frame: &Frame, top: bool) -> f64 {
     }
 }
 
-/// Splices: a line across the pipe, an arrowhead onto it and its number.
+/// Splices: a line across the pipe, an arrowhead onto it and its name.
 pub fn splices(
     block: &mut Block,
     view: &View,
@@ -136,7 +134,8 @@ pub fn splices(
     lines: &[&SplicedLine],
 ) {
     for line in lines {
-        let Some(top) = level(take_off, line.part) else {
+        let (Some(top), Some(part)) = (level(take_off, line.part), take_off.parts.get(line.part))
+        else {
             continue;
         };
         let axis = if top {
@@ -150,7 +149,7 @@ pub fn splices(
                 continue;
             };
             let x = view.x(at);
-            let name = format!("{}-{}", if top { "top" } else { "bottom" }, i + 1);
+            let name = splice_name(short(&part.mark), i);
             let tag = placed("splice", at, &name);
             block.shape(
                 Path::line(x, axis - 5.0, x, axis + 5.0),
@@ -165,7 +164,7 @@ pub fn splices(
             ];
             block.fill(Path::polygon(&head), Ink::Black);
             let y = if top { axis - 17.0 } else { axis + 24.5 };
-            let name = Text::new(x, y, 9.0, format!("splice {}", i + 1));
+            let name = Text::new(x, y, 9.0, name);
             block.clear_text(name.bold().middle());
         }
     }

@@ -6,6 +6,8 @@ use crate::plan::SplicedLine;
 use crate::report::draw::{Path, Pen, Tag, Text};
 use crate::report::paper::Block;
 use crate::report::paper::desk::Desk;
+use crate::report::splice_name::{piece_mark, splice_name};
+use crate::report::window_bar::{legend, window_bar};
 use crate::splice::{SpliceLine, track_of};
 
 /// Height of the whole drawing; top and height of the pipe in it, points.
@@ -30,6 +32,7 @@ pub fn drawing(desk: &Desk, frame: &Frame, made: &SplicedLine) -> Block {
     let mut block = Block::new(HIGH);
     let part = desk.take_off.parts.get(made.part);
     let sway = part.and_then(|p| p.role) == Some(Role::SwayBrace);
+    let mark = part.map_or("", |p| p.mark.as_str());
     let spec = windows(desk, made);
     let end = spec.map_or(0.0, |l| (l.x_long + l.long).geometric());
     let view = View {
@@ -48,43 +51,46 @@ pub fn drawing(desk: &Desk, frame: &Frame, made: &SplicedLine) -> Block {
         bars(&mut block, line, &view);
         let (x, wide) = (view.start * view.scale, (end - view.start) * view.scale);
         block.frame(x, TOP, wide, TALL, 1.2);
-        pieces(&mut block, desk, made, &view);
+        pieces(&mut block, desk, made, mark, &view);
     }
-    splices(&mut block, made, &view);
+    splices(&mut block, made, mark, &view);
     if !sway {
         rollers(&mut block, frame, &view);
     }
+    let bars = spec.map_or(String::new(), |l| legend(l.windows.iter()));
     let words = if sway {
-        "latch-end tip of the brace at the left, all measured along it · hollow bars: where a splice may stand"
+        format!("latch-end tip of the brace at the left, all measured along it · {bars}")
     } else {
-        "latch end at the left · hollow bars: where a splice may stand · dashed circles: parked rollers, open and closed"
+        format!("latch end at the left · {bars} · dashed circles: parked rollers, open and closed")
     };
     block.text(Text::new(0.0, HIGH - 3.0, 8.0, words));
     block
 }
 
-/// Where a splice may stand, as hollow bars under the pipe.
+/// Where a splice may stand, as bars under the pipe.
 fn bars(block: &mut Block, line: &SpliceLine, view: &View) {
     for w in &line.windows {
         let at = |edge| (line.x_long + edge).geometric() * view.scale;
-        let (a, b) = (at(w.lo), at(w.hi));
-        let path = Path::rect(a, TOP + TALL + 4.0, (b - a).max(0.8), 5.0);
-        block.shape(path, Some(Pen::solid(0.5)), None, None);
+        let tag = Tag {
+            class: String::from("window"),
+            data: Vec::new(),
+        };
+        window_bar(block, w, (at(w.lo), at(w.hi)), TOP + TALL + 4.0, tag);
     }
 }
 
-fn pieces(block: &mut Block, desk: &Desk, made: &SplicedLine, view: &View) {
+fn pieces(block: &mut Block, desk: &Desk, made: &SplicedLine, mark: &str, view: &View) {
     let mut x = view.start;
     for (i, piece) in made.pieces.iter().enumerate() {
         let long = piece.geometric();
-        let words = format!("{}: {}", i + 1, desk.length(*piece));
+        let words = format!("{}: {}", piece_mark(mark, i), desk.length(*piece));
         let text = Text::new((x + long / 2.0) * view.scale, 36.0, 12.0, words);
         block.clear_text(text.bold().middle().fitted(long * view.scale - 6.0, 6.0));
         x += long + made.gap;
     }
 }
 
-fn splices(block: &mut Block, made: &SplicedLine, view: &View) {
+fn splices(block: &mut Block, made: &SplicedLine, mark: &str, view: &View) {
     for (i, splice) in made.splices.iter().enumerate() {
         let at = view.start + splice.centre;
         let x = at * view.scale;
@@ -94,7 +100,7 @@ fn splices(block: &mut Block, made: &SplicedLine, view: &View) {
         };
         let across = Path::line(x, TOP - 3.0, x, TOP + TALL + 3.0);
         block.shape(across, Some(Pen::solid(2.4)), None, Some(tag));
-        let name = Text::new(x, 13.0, 11.0, format!("splice {}", i + 1));
+        let name = Text::new(x, 13.0, 11.0, splice_name(mark, i));
         block.clear_text(name.bold().middle());
     }
 }

@@ -10,6 +10,7 @@ use crate::report::paper::cope::fine_length;
 use crate::report::paper::desk::Desk;
 use crate::report::paper::table::{TICK_CELL, Table, bold, figures, words};
 use crate::report::paper::wrap::paragraph;
+use crate::report::splice_name::splice_name;
 use crate::splice::{ReachForm, WindowClass, inward};
 
 /// The block of one line.
@@ -107,10 +108,11 @@ pub fn window(desk: &Desk, splice: &Splice) -> String {
 
 /// Where each splice stands.
 pub fn table(desk: &Desk, made: &SplicedLine) -> Table {
+    let mark = desk.take_off.parts.get(made.part).map(|p| p.mark.as_str());
     let row = |(i, s): (usize, &Splice)| {
         vec![
             TICK_CELL.to_string(),
-            (i + 1).to_string(),
+            splice_name(mark.unwrap_or_default(), i),
             s.bay.to_string(),
             s.x.map_or_else(|| String::from("–"), |x| desk.geometry(x)),
             desk.geometry(s.centre),
@@ -123,14 +125,14 @@ pub fn table(desk: &Desk, made: &SplicedLine) -> Table {
     Table {
         columns: vec![
             words("", 0.35),
-            bold(figures("splice", 0.6)),
+            bold(words("splice", 1.15)),
             figures("bay", 0.4),
             bold(figures("centre from latch end", 1.35)),
             figures("from the long point", 1.1),
             figures("from latch-side bay line", 1.25),
             figures("from tail-side bay line", 1.25),
-            words("window, from the long point", 2.35),
-            words("zone", 2.0),
+            words("window, from the long point", 2.15),
+            words("zone", 1.65),
         ],
         rows: made.splices.iter().enumerate().map(row).collect(),
         size: 11.5,

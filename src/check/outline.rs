@@ -127,7 +127,7 @@ fn bay_lines(
 
 fn rollers(week: &Week, order: &GateOrder) -> [f64; 4] {
     let opening = order.opening.geometric();
-    // What the order says, else the shop, else the front axis stands in line with the roller post's face.
+    // What the order says, else the shop, else the front axis stands in line with the front roller support's face.
     let said = [order.rolling.lead, week.shop.gate.lead];
     let open = match said.into_iter().flatten().next() {
         Some(lead) => lead.geometric(),

@@ -7,7 +7,7 @@ use crate::order::{CutMethod, Lean, PipeId, Variant};
 /// A point of the gate's plane, ticks.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Point {
-    /// From the latch post's outside face toward the tail.
+    /// From the latch end post's outside face toward the tail.
     pub x: f64,
     /// Up from the bottom horizontal's axis.
     pub y: f64,

@@ -61,7 +61,7 @@ impl Telling<'_> {
                 self.od(self.smaller_post())
             ),
             Trouble::PostOverHorizontal => format!(
-                "end post {} is over the horizontal's {horizontal}: in the through variant the posts stand between the horizontals",
+                "end post {} is over the horizontal's {horizontal}: in the through variant the end posts stand between the horizontals",
                 self.od(self.larger_post())
             ),
             Trouble::BranchOverMain { branch, main } => format!(
@@ -165,11 +165,11 @@ impl Telling<'_> {
         let p = &self.order.pipes;
         match t {
             Trouble::PostUnderHorizontal => format!(
-                "end posts of at least {}, or the through variant (horizontals run the whole leaf, posts between them)",
+                "end posts of at least {}, or the through variant (horizontals run the whole leaf, end posts between them)",
                 self.od(p.horizontal)
             ),
             Trouble::PostOverHorizontal => format!(
-                "end posts of at most {}, or the default variant (posts run past, horizontals coped onto them)",
+                "end posts of at most {}, or the default variant (end posts run past, horizontals coped onto them)",
                 self.od(p.horizontal)
             ),
             Trouble::BranchOverMain { branch, .. } => format!(

@@ -34,9 +34,9 @@ pub enum Bays {
 pub struct GatePipes {
     /// Both horizontals.
     pub horizontal: PipeId,
-    /// The latch end's post.
+    /// The end post at the latch end.
     pub latch_post: PipeId,
-    /// The tail end's post (the same as the latch end's unless ordered otherwise).
+    /// The end post at the tail end (the same as the latch end's unless ordered otherwise).
     pub tail_post: PipeId,
     /// Verticals.
     pub vertical: PipeId,
@@ -54,15 +54,15 @@ pub struct GateOrder {
     pub mark: String,
     /// How many identical gates. May be 0: kept, noted, does nothing.
     pub count: u32,
-    /// Clear opening, face to face of the posts.
+    /// Clear opening, face to face of the supports.
     pub opening: Length,
     /// Outside to outside of the horizontals (whatever meaning the shop declared is converted).
     pub height: Length,
     /// Hand as ordered.
     pub hand: Hand,
-    /// How far the leaf runs past the latch post's face when closed.
+    /// How far the leaf runs past the latch support's face when closed.
     pub latch_overlap: Length,
-    /// How far the leaf runs past the roller post's face beside the tail when closed.
+    /// How far the leaf runs past the front roller support's face beside the tail when closed.
     pub roller_overlap: Length,
     /// Tail (counterbalance), ticks, > 0.
     pub tail: f64,

@@ -16,7 +16,7 @@ use crate::measure::{Length, Misread, parse_number};
 pub struct Rolling {
     /// Which horizontals carry the rollers.
     pub carrier: Option<Carrier>,
-    /// Between the roller posts' axes.
+    /// Between the roller supports' axes.
     pub spacing: Option<Length>,
     /// How far the leaf's latch end stands past the front roller's axis when the gate is open.
     pub lead: Option<Length>,
@@ -150,7 +150,7 @@ fn judge_front(
             say(latch - lead)
         ),
         &format!(
-            "write a lead of {} or more, or none at all: the axis then stands in line with the roller post's face",
+            "write a lead of {} or more, or none at all: the axis then stands in line with the front roller support's face",
             say(latch)
         ),
     );
@@ -175,7 +175,7 @@ fn judge_rear(
         "closed, the rear roller would stand past the tail end: there is room for less than {}",
         Length::nearest_tick(room).print(shop.units)
     );
-    let mend = "write the distance between the two roller posts' axes";
+    let mend = "write the distance between the two roller supports' axes";
     if given.is_some() {
         faults.error(&cells.spot("roller_spacing"), &what, mend);
         return None;

@@ -113,10 +113,10 @@ pub struct GateStandards {
     pub height: HeightMeaning,
     /// Ground clearance (for [`HeightMeaning::Grade`] and the barbed-wire warning); none if unknown.
     pub clearance: Option<Length>,
-    /// Latch part of the overlap, past the latch post [6 in]. An order's own overlap is shared between both
+    /// Latch part of the overlap, past the latch support [6 in]. An order's own overlap is shared between both
     /// parts in their ratio here, half and half unless the shop splits it otherwise.
     pub latch_overlap: Length,
-    /// Roller part of the overlap, behind the roller post [6 in].
+    /// Roller part of the overlap, behind the front roller support [6 in].
     pub roller_overlap: Length,
     /// Tail rule.
     pub tail: TailRule,
@@ -156,10 +156,10 @@ pub struct GateStandards {
     pub diagonal_cut: CutMethod,
     /// Which horizontals carry the rollers \[bottom\].
     pub carrier: Carrier,
-    /// Roller post spacing as a fraction of leaf − opening [0.85].
+    /// Roller support spacing as a fraction of leaf − opening [0.85].
     pub roller_spacing: Decimal,
     /// How far the leaf's latch end stands past the front roller's axis when the gate is open; `None`:
-    /// by the latch part of the gate's overlap, so that the axis stands at the roller post's face.
+    /// by the latch part of the gate's overlap, so that the axis stands at the front roller support's face.
     pub lead: Option<Length>,
 }
 

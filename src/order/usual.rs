@@ -61,9 +61,9 @@ pub(super) const OPENING: UsualSize = sizes((feet(4), feet(60)), (1_200, 18_300)
 pub(super) const LEAF: UsualSize = sizes((feet(6), feet(95)), (1_800, 29_000));
 /// Heights: chain link comes up to 12 ft wide. Common practice, no source.
 pub(super) const HEIGHT: UsualSize = sizes((feet(3), feet(12)), (900, 3_700));
-/// Tails and distances between roller posts. Common practice, no source.
+/// Tails and distances between roller supports. Common practice, no source.
 pub(super) const TAIL: UsualSize = sizes((feet(2), feet(40)), (600, 12_200));
-/// Overlaps of both posts together, and leads. Common practice, no source.
+/// Overlaps of both supports together, and leads. Common practice, no source.
 pub(super) const OVERLAP: UsualSize = sizes((NONE, feet(4)), (0, 1_200));
 /// Joints: single random lengths run from about 16 ft, double random up to 45 ft (API 5L, from memory); cut
 /// lengths of fence pipe begin at 10 ft (common practice, no source).

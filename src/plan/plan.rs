@@ -84,7 +84,7 @@ pub struct PlannedJoint {
 pub struct Splice {
     /// Centre p from the line's latch-end long point, exact ticks (geometry).
     pub centre: f64,
-    /// Centre x from the latch post's outside face, ticks (geometry); `None` on a sway brace, an arc
+    /// Centre x from the latch end post's outside face, ticks (geometry); `None` on a sway brace, an arc
     /// that is measured along itself from its own latch-end tip.
     pub x: Option<f64>,
     /// Bay 1..n.

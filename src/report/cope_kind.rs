@@ -84,9 +84,9 @@ impl CopeKind {
 /// A cope station: the ends that one machine, one way of cutting, makes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum Station {
-    /// Horizontals onto posts.
+    /// Horizontals onto end posts.
     Horizontals,
-    /// Verticals, posts of the *through* variant, stops.
+    /// Verticals, end posts of the *through* variant, stops.
     Verticals,
     /// Diagonals into their corners.
     Diagonals,
@@ -117,7 +117,7 @@ impl Station {
     pub fn name(self) -> &'static str {
         match self {
             Station::Horizontals => "horizontals",
-            Station::Verticals => "verticals and posts",
+            Station::Verticals => "verticals and end posts",
             Station::Diagonals => "diagonals",
             Station::Other => "other",
         }

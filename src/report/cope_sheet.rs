@@ -15,7 +15,7 @@ use super::table::{Cell, Column, Kind, Table};
 pub(super) fn cope_sheet(job: Job<'_>, kinds: &CopeKinds) -> Sheet {
     let mut blocks = vec![Block::Points(vec![
         "Clock: where on the branch the acute side of the cope lies, degrees from the part's \
-         scribe line, the same line for both ends. Scribe line: vertical and post toward the \
+         scribe line, the same line for both ends. Scribe line: vertical and end post toward the \
          tail, horizontal up, diagonal underside."
             .to_owned(),
         "Cutback: long point back to throat, along the branch.".to_owned(),

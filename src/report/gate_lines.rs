@@ -51,7 +51,7 @@ fn bay_lines(job: Job<'_>, frame: &Frame) -> Vec<BayLine> {
             let inner = number > 0 && number < last;
             BayLine {
                 number,
-                stands: if inner { "V" } else { "post" },
+                stands: if inner { "V" } else { "end post" },
                 from_latch: *x,
                 from_throat: inner.then_some(x - throat),
                 near_edge: inner.then_some(x - half),

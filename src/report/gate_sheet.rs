@@ -110,7 +110,7 @@ fn facts(job: Job<'_>, gate: &GateOrder, frame: &Frame) -> Vec<(String, String)>
         Block::pair("Bays", bays(figures, gate, frame)),
         Block::pair("Diagonals", lean(frame)),
         Block::pair("Built", variant(frame.variant)),
-        Block::pair("Post past horizontals", post_ends(figures, frame)),
+        Block::pair("End posts run past", post_ends(figures, frame)),
         Block::pair("Check measure", check_measure(figures, frame)),
         Block::pair("Rollers", rollers(job, frame)),
         Block::pair("Complete", complete(job, frame.gate)),
@@ -191,7 +191,7 @@ fn standoffs(job: Job<'_>, frame: &Frame) -> String {
 
 fn overlap_and_tail(figures: Figures<'_>, gate: &GateOrder) -> String {
     format!(
-        "{} past the latch post, {} behind the roller post, tail {}",
+        "{} past the latch support, {} behind the front roller support, tail {}",
         figures.spoken(gate.latch_overlap),
         figures.spoken(gate.roller_overlap),
         figures.spoken_of(gate.tail)
@@ -243,7 +243,7 @@ fn variant(variant: Variant) -> &'static str {
 
 fn post_ends(figures: Figures<'_>, frame: &Frame) -> String {
     format!(
-        "{} above the top one's outside face, {} below the bottom one's",
+        "{} above the top horizontal's outside face, {} below the bottom one's",
         figures.spoken_of(frame.rise),
         figures.spoken_of(frame.drop)
     )
@@ -251,7 +251,9 @@ fn post_ends(figures: Figures<'_>, frame: &Frame) -> String {
 
 fn check_measure(figures: Figures<'_>, frame: &Frame) -> String {
     let where_to = match frame.variant {
-        Variant::PostsRunPast => "top outside end of one post to bottom outside end of the other",
+        Variant::PostsRunPast => {
+            "top outside end of one end post to bottom outside end of the other"
+        }
         Variant::Through => "outside corners of the horizontals",
     };
     format!(
@@ -270,7 +272,7 @@ fn rollers(job: Job<'_>, frame: &Frame) -> String {
         figures.spoken_of(r.front_closed),
         figures.spoken_of(r.front_open),
         figures.spoken_of(r.spacing),
-        roller_words::posts(order)
+        roller_words::supports(order)
     )
 }
 

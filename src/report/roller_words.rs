@@ -11,10 +11,10 @@ pub(super) fn carried(week: &Week, order: &GateOrder) -> &'static str {
     }
 }
 
-/// Whether the distance between the posts is the order's or the shop's rule of thumb.
-pub(super) fn posts(order: &GateOrder) -> &'static str {
+/// Whether the distance between the roller supports is the order's or the shop's rule of thumb.
+pub(super) fn supports(order: &GateOrder) -> &'static str {
     match order.rolling.spacing {
         Some(_) => "as ordered",
-        None => "by the shop's rule, posts not known",
+        None => "by the shop's rule, supports not known",
     }
 }

@@ -44,7 +44,7 @@ fn how_to_read(job: Job<'_>, braced: bool) -> Vec<String> {
         "Lay the pieces in order from the latch end, scribe lines in one line, square ends \
          together, the root gap as printed at each splice."
             .to_owned(),
-        "FROM LATCH is from the outside face of the latch end's post to the splice centre; from \
+        "FROM LATCH is from the outside face of the latch end post to the splice centre; from \
          the long point is along the horizontal itself."
             .to_owned(),
         format!(

@@ -11,7 +11,7 @@ use super::{Lift, Line, Model, Rig, StaticsFault};
 use crate::measure::INCH;
 
 /// One gate's travel envelope. Stresses in psi, forces in lbf; places in ticks of gate x (from the
-/// latch post's outside face) wherever a method takes or gives one.
+/// latch end post's outside face) wherever a method takes or gives one.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Envelope {
     /// x of the bay lines, ticks.

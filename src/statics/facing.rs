@@ -73,7 +73,7 @@ impl Facing {
         }
     }
 
-    /// Lifts as the gate's: front post's first.
+    /// Lifts as the gate's: front roller's first.
     pub fn lifts(&self, found: &[Lift]) -> Vec<Lift> {
         let (front, rear) = found.split_at(found.len() / 2);
         let posts = if self.turned {

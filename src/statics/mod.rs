@@ -15,7 +15,7 @@
 //! Rollers: front one at xA, rear one at xA + s. Two reactions follow from equilibrium:
 //! `RB = W (x_cg − xA) / s`, `RA = W − RB`. Carried on the bottom: where R ≥ 0 the bottom horizontal
 //! is held there, where R < 0 the top one. Hung from the top: the reverse. Both held: both
-//! horizontals are held at both posts.
+//! horizontals are held at both roller supports.
 //!
 //! Signs: N tension +; M sagging + on horizontals; V + when it pushes the right-hand part up at its
 //! left end; rise + up.

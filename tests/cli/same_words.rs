@@ -34,7 +34,7 @@ fn posts_have_a_dash_for_their_throat_in_every_form() {
         let number = printed - 1;
         let mut posts = 0;
         for row in reader.records().map(|r| r.expect("a row")) {
-            let post = &row[stands] == "post";
+            let post = &row[stands] == "end post";
             assert_eq!(post, &row[printed] == "–", "{row:?}");
             assert_eq!(post, row[number].is_empty(), "{row:?}");
             posts += usize::from(post);
@@ -46,7 +46,13 @@ fn posts_have_a_dash_for_their_throat_in_every_form() {
             }
         }
         let gates = read(out, "gates.txt");
-        let line = |l: &&str| l.starts_with("[ ]") && l.contains("  post  ");
+        // Bay lines have a number after the box, parts their mark.
+        let numbered = |l: &str| {
+            l.split_whitespace()
+                .nth(2)
+                .is_some_and(|w| w.parse::<u32>().is_ok())
+        };
+        let line = |l: &&str| l.starts_with("[ ]") && l.contains("  end post  ") && numbered(l);
         assert!(
             gates
                 .lines()
@@ -54,7 +60,7 @@ fn posts_have_a_dash_for_their_throat_in_every_form() {
                 .all(|l| l.matches('–').count() >= 3)
         );
         let page = read(out, "week.html");
-        for post in ["latch post", "tail post"] {
+        for post in ["end post, latch", "end post, tail"] {
             let rows = page
                 .split("<tr>")
                 .filter(|r| r.contains(&format!(">{post}<")));
@@ -213,4 +219,50 @@ fn no_sheet_speaks_of_lower_and_upper_ends() {
             }
         }
     }
+}
+
+/// A post is always the leaf's end post; what stands in the ground is a support.
+#[test]
+fn no_post_is_anything_but_an_end_post() {
+    let word = |w: &str| {
+        w.trim_matches(|c: char| !c.is_alphanumeric())
+            .to_lowercase()
+    };
+    let mut posts = 0;
+    for (_, out) in planned_demos() {
+        for (name, bytes) in files(out) {
+            // plan.json's names are for programs.
+            let Some(text) = String::from_utf8(bytes)
+                .ok()
+                .filter(|_| name != "plan.json")
+            else {
+                continue;
+            };
+            let shown = shown(&text);
+            let words: Vec<String> = shown.split([' ', '\n', '_', ',']).map(word).collect();
+            for pair in words.windows(2) {
+                if ["post", "posts"].contains(&pair[1].as_str()) {
+                    assert_eq!(pair[0], "end", "{name}: {pair:?}");
+                    posts += 1;
+                }
+            }
+        }
+    }
+    assert!(posts > 100, "{posts}");
+}
+
+/// A page's words without its tags; nothing lost of other texts.
+fn shown(text: &str) -> String {
+    if !text.starts_with("<!DOCTYPE") && !text.starts_with("<svg") {
+        return text.split_whitespace().collect::<Vec<_>>().join(" ");
+    }
+    let bits = text
+        .split('<')
+        .map(|bit| bit.split_once('>').map_or(bit, |(_, words)| words));
+    let shown: Vec<&str> = bits.collect();
+    shown
+        .join(" ")
+        .split_whitespace()
+        .collect::<Vec<_>>()
+        .join(" ")
 }

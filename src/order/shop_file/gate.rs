@@ -17,7 +17,8 @@ const LEANS: [(&str, Lean); 2] = [
     ("head to tail", Lean::HeadToTail),
     ("head to latch", Lean::HeadToLatch),
 ];
-const VARIANTS: [(&str, Variant); 2] = [
+const VARIANTS: [(&str, Variant); 3] = [
+    ("end posts run past", Variant::PostsRunPast),
     ("posts run past", Variant::PostsRunPast),
     ("through", Variant::Through),
 ];

@@ -122,7 +122,7 @@ fn rollers(block: &mut Block, view: &Bending<'_>, place: &Place) {
         Carrier::Bottom | Carrier::Both => place.base + OFF + BAR + 24.0,
     };
     for (front, state) in [(r.front_closed, "closed"), (r.front_open, "open")] {
-        for (x, post) in [(front, "front"), (front + r.spacing, "rear")] {
+        for (x, which) in [(front, "front"), (front + r.spacing, "rear")] {
             let tag = Tag {
                 class: "roller".to_owned(),
                 data: vec![
@@ -132,7 +132,7 @@ fn rollers(block: &mut Block, view: &Bending<'_>, place: &Place) {
             };
             let circle = Path::circle(place.x(x), level, ROLLER);
             block.shape(circle, Some(Pen::dashed(1.0, 2.0)), None, Some(tag));
-            let words = format!("{post}, {state}");
+            let words = format!("{which}, {state}");
             block.text(Text::new(place.x(x), level + 16.0, 8.0, words).middle());
             let beam = Path::line(place.x(x), level, place.x(x), place.base - place.high);
             block.stroke(beam, Pen::dashed(0.4, 2.0));

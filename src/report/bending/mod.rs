@@ -22,7 +22,7 @@ use crate::report::splice_sheet::line_mark;
 use crate::splice::{SpliceLine, SpliceSet, places};
 use crate::statics::Line;
 
-pub(super) use notes::{figures_of, peak, post, worst};
+pub(super) use notes::{figures_of, peak, roller, worst};
 
 /// One gate, its windows and its splices.
 #[derive(Clone, Debug)]

@@ -57,8 +57,8 @@ pub(in crate::report) fn worst(found: &Envelope) -> (Line, Worst) {
     }
 }
 
-/// Which post the roller at a place of a list of that many stands at.
-pub(in crate::report) fn post(rollers: usize, at: usize) -> &'static str {
+/// Which of the two rollers the one at a place of a list of that many is.
+pub(in crate::report) fn roller(rollers: usize, at: usize) -> &'static str {
     match (rollers, at) {
         (2, 0) | (4, 0 | 1) => "front",
         _ => "rear",
@@ -75,7 +75,7 @@ fn pushes(units: Units, lifts: &[Lift]) -> String {
     let each = lifts.iter().enumerate().map(|(at, lift)| {
         format!(
             "{} {} {} on the {}",
-            post(lifts.len(), at),
+            roller(lifts.len(), at),
             force(units, lift.force.abs()),
             side(lift),
             name(lift.line)

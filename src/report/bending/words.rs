@@ -42,7 +42,7 @@ pub fn text(view: &Bending<'_>) -> String {
 fn facts(view: &Bending<'_>) -> Vec<(String, String)> {
     let figures = Figures::of(view.week);
     let rollers = &view.frame.rollers;
-    let by = roller_words::posts(view.order);
+    let by = roller_words::supports(view.order);
     let mut pairs = vec![
         Block::pair("Rollers", roller_words::carried(view.week, view.order)),
         Block::pair(

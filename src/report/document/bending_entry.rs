@@ -7,7 +7,7 @@ use crate::measure::{INCH, MM, Units};
 use crate::order::Week;
 use crate::statics::{Lift, Line, PSI_PER_MPA, envelope, model, share_of_yield};
 
-use super::super::bending::{NEWTONS, post, worst};
+use super::super::bending::{NEWTONS, roller, worst};
 use super::super::figures::Figures;
 use super::quantity::{Geometric, geometric, rounded};
 
@@ -33,7 +33,7 @@ pub(super) struct BendingEntry {
 /// One roller's push, + up.
 #[derive(Serialize)]
 pub(super) struct PushEntry {
-    post: &'static str,
+    roller: &'static str,
     on: Line,
     from_latch_face: Geometric,
     force: Option<f64>,
@@ -48,7 +48,7 @@ pub(super) fn bending(week: &Week, frame: &Frame) -> Option<BendingEntry> {
     let (line, worst) = worst(&found);
     let push = |lifts: &[Lift]| {
         let each = lifts.iter().enumerate().map(|(at, lift)| PushEntry {
-            post: post(lifts.len(), at),
+            roller: roller(lifts.len(), at),
             on: lift.line,
             from_latch_face: geometric(figures, first + lift.x * INCH),
             force: match units {

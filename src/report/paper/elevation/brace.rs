@@ -72,7 +72,7 @@ pub fn from_above(
         )
     };
     let title = format!(
-        "sway brace from above, depth drawn {times:.0} times: rise {} in the middle; standoffs on the verticals, on the face away from the posts",
+        "sway brace from above, depth drawn {times:.0} times: rise {} in the middle; standoffs on the verticals, on the face away from the supports",
         print(sway.rise)
     );
     block.text(Text::new(view.x(*first) - 2.0, y + 9.0, 9.0, title));

@@ -19,7 +19,7 @@ const GUTTER: f64 = 16.0;
 /// The gate's figures, a line each.
 pub fn facts(desk: &Desk, frame: &Frame, gate: &GateOrder) -> Vec<String> {
     let corners = match frame.variant {
-        Variant::PostsRunPast => "post tip to post tip",
+        Variant::PostsRunPast => "end post tip to end post tip",
         Variant::Through => "outside corners of the horizontals",
     };
     let lines = [

@@ -84,7 +84,7 @@ fn half(desk: &Desk, frame: &Frame) -> f64 {
     vertical.map_or(0.0, |m| desk.week.pipe(m.pipe).radius())
 }
 
-/// Bay lines by every tape, and the edges to set a vertical by. A post stands at the horizontals'
+/// Bay lines by every tape, and the edges to set a vertical by. An end post stands at the horizontals'
 /// ends: no tape from their throat reads it, and its edges are the leaf's own ends.
 pub fn bay_lines(desk: &Desk, frame: &Frame, throat: f64, room: f64) -> Table {
     let last = frame.bay_lines.len().saturating_sub(1);
@@ -97,8 +97,8 @@ pub fn bay_lines(desk: &Desk, frame: &Frame, throat: f64, room: f64) -> Table {
         };
         let next = frame.bays.get(i).map(|b| b.to - b.from);
         let stands = match i {
-            0 => String::from("latch post"),
-            i if i == last => String::from("tail post"),
+            0 => String::from("end post, latch"),
+            i if i == last => String::from("end post, tail"),
             _ => String::from("vertical"),
         };
         vec![
@@ -114,7 +114,7 @@ pub fn bay_lines(desk: &Desk, frame: &Frame, throat: f64, room: f64) -> Table {
     Table {
         columns: vec![
             bold(figures("line", 0.45)),
-            words("stands", 1.05),
+            words("stands", 1.3),
             bold(figures("from latch end", 1.4)),
             figures("from throat", 1.4),
             figures("near edge", 1.4),

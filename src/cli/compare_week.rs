@@ -6,12 +6,13 @@ use crate::compare::{Comparison, How, NoSuch, Outcome, Wishes, compare, joint_wo
 use crate::nest::Limits;
 use crate::order::Week;
 use crate::report::comparison::{DOCUMENT, FORMAT, results, text, weeks_results, weeks_text};
+use crate::text::shown;
 
 use super::arguments::CompareArguments;
 use super::failure::{Failure, code};
 use super::refusals::violations;
-use super::results_folder::{Signature, may_write, write_results};
-use super::run::say;
+use super::results_folder::{Signature, finish_earlier, may_write, write_results};
+use super::run::{say, say_document};
 use super::stop::Stop;
 use super::teller::Teller;
 use super::threads::with_threads;
@@ -38,6 +39,7 @@ pub(super) fn compare_week(
         Some(out) => out.clone(),
         None => arguments.folder.join("comparison"),
     };
+    voice.lines(&finish_earlier(&target, SIGNATURE));
     may_write(&target, SIGNATURE)?;
     let date = arguments.printed.date;
     let stop = Stop::listening();
@@ -73,14 +75,15 @@ pub(super) fn compare_week(
         ),
     };
     let files = files.map_err(|e| Failure::internal(e.to_string()))?;
-    write_results(&target, &files, SIGNATURE)?;
+    voice.lines(&write_results(&target, &files, SIGNATURE)?);
+    let written = |failure: Failure| failure.but_written(&target);
     if arguments.printed.json {
         let document = files.iter().find(|(name, _)| name == DOCUMENT);
         // The document is JSON text; the lossless reading costs nothing.
         let words = document.map(|(_, bytes)| String::from_utf8_lossy(bytes));
-        say(voice, words.as_deref().unwrap_or_default())?;
+        say_document(voice, words.as_deref().unwrap_or_default()).map_err(written)?;
     } else {
-        say(voice, &words)?;
+        say(voice, &words).map_err(written)?;
         voice.message(&format!(
             "Results: {}: text, CSV, workbook, plots and {DOCUMENT}.",
             target.display()
@@ -98,7 +101,9 @@ fn one_currency(weeks: &[Week]) -> Result<(), Failure> {
     match weeks.iter().map(of).find(|c| *c != first) {
         None => Ok(()),
         Some(other) => Err(Failure::refused(format!(
-            "--weeks: one week counts in {first} and another in {other}; give weeks of one currency."
+            "--weeks: one week counts in {} and another in {}; give weeks of one currency.",
+            shown(&first),
+            shown(&other)
         ))),
     }
 }
@@ -119,7 +124,7 @@ fn compared(
         Failure::refused(match none {
             NoSuch::Row(names) => format!(
                 "--reference: no row of that name. The rows: {}.",
-                names.join("; ")
+                shown(&names.join("; "))
             ),
             NoSuch::Lengths(lengths) => {
                 let units = week.shop.units;
@@ -138,7 +143,7 @@ fn compared(
     match refused {
         Some((row, found)) => Err(Failure::internal(format!(
             "{}: {}",
-            row.name,
+            shown(&row.name),
             violations(found)
         ))),
         None => Ok(comparison),

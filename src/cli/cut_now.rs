@@ -15,8 +15,8 @@ use super::arguments::CutNowArguments;
 use super::failure::{Failure, code};
 use super::plan_week::where_to;
 use super::refusals::{impossible, violations};
-use super::results_folder::{PLAN, may_write, write_results};
-use super::run::say;
+use super::results_folder::{PLAN, finish_earlier, may_write, write_results};
+use super::run::{say, say_document};
 use super::stop::Stop;
 use super::threads::with_threads;
 use super::voice::Voice;
@@ -32,6 +32,7 @@ pub(super) fn cut_now(arguments: &CutNowArguments, voice: &mut Voice<'_>) -> Res
         Some(out) => out.clone(),
         None => arguments.folder.join("cut_now"),
     };
+    voice.lines(&finish_earlier(&target, PLAN));
     let date = arguments.printed.date;
     let mut week = read_folder(&arguments.folder, date)?;
     tell(&week.notices, voice);
@@ -70,13 +71,13 @@ pub(super) fn cut_now(arguments: &CutNowArguments, voice: &mut Voice<'_>) -> Res
         Units::Metric => Paper::A4,
     };
     let files = results(&checked, paper).map_err(|e| Failure::internal(e.to_string()))?;
-    write_results(&target, &files, PLAN)?;
-    if arguments.printed.json {
+    voice.lines(&write_results(&target, &files, PLAN)?);
+    let told = if arguments.printed.json {
         let document = files.iter().find(|(name, _)| name == DOCUMENT);
         // The document is JSON text; the lossless reading costs nothing.
         let words = document.map(|(_, bytes)| String::from_utf8_lossy(bytes));
         voice.message(&built_text(&built));
-        say(voice, words.as_deref().unwrap_or_default())?;
+        say_document(voice, words.as_deref().unwrap_or_default())
     } else {
         say(
             voice,
@@ -85,8 +86,9 @@ pub(super) fn cut_now(arguments: &CutNowArguments, voice: &mut Voice<'_>) -> Res
                 built_text(&built),
                 summary(&checked, &where_to(&target))
             ),
-        )?;
-    }
+        )
+    };
+    told.map_err(|failure| failure.but_written(&target))?;
     // The question was what can be completed: it is answered whole.
     Ok(code::DONE)
 }

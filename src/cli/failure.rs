@@ -4,6 +4,7 @@ use std::io;
 use std::path::Path;
 
 use crate::order::{Fault, print_faults};
+use crate::text::shown;
 
 /// Exit codes.
 pub mod code {
@@ -45,22 +46,26 @@ impl Failure {
 
     /// The disk refused.
     pub fn disk(path: &Path, error: &io::Error) -> Failure {
-        let why = match error.kind() {
-            io::ErrorKind::PermissionDenied => {
-                "you have no permission for it; mend that, or name another folder".to_owned()
-            }
-            io::ErrorKind::NotFound => "it, or the folder it stands in, is not there".to_owned(),
-            io::ErrorKind::AlreadyExists | io::ErrorKind::NotADirectory => {
-                "a file is in the way; name another folder".to_owned()
-            }
-            io::ErrorKind::StorageFull => "the disk is full".to_owned(),
-            _ => error.to_string(),
-        };
-        Failure {
-            faults: Vec::new(),
-            message: format!("{}: {why}.", path.display()),
-            code: code::INTERNAL,
-        }
+        Failure::internal(format!(
+            "{}: {}.",
+            shown(&path.display().to_string()),
+            why(error)
+        ))
+    }
+
+    /// Standard output refused.
+    pub fn output(error: &io::Error) -> Failure {
+        Failure::internal(format!(
+            "standard output: {}; what was to be said there is lost.\n",
+            why(error)
+        ))
+    }
+
+    /// The same of a command whose folder or file stands already.
+    pub fn but_written(mut self, path: &Path) -> Failure {
+        let path = shown(&path.display().to_string());
+        self.message += &format!("{path} was written all the same.\n");
+        self
     }
 
     /// Something that the program should not have let happen.
@@ -84,5 +89,24 @@ impl Failure {
             return self.message.clone();
         }
         print_faults(&self.faults) + &self.message
+    }
+}
+
+/// Why the system refused, in words.
+fn why(error: &io::Error) -> String {
+    match error.kind() {
+        io::ErrorKind::PermissionDenied => {
+            "you have no permission for it; mend that, or name another folder".to_owned()
+        }
+        io::ErrorKind::NotFound => "it, or the folder it stands in, is not there".to_owned(),
+        io::ErrorKind::AlreadyExists | io::ErrorKind::NotADirectory => {
+            "a file is in the way; name another folder".to_owned()
+        }
+        io::ErrorKind::StorageFull => "the disk is full".to_owned(),
+        io::ErrorKind::ResourceBusy | io::ErrorKind::CrossesDevices => {
+            "it is in use, as a folder is that a disk is mounted on; name a folder inside it"
+                .to_owned()
+        }
+        _ => error.to_string(),
     }
 }

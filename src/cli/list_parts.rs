@@ -10,7 +10,7 @@ use crate::report::{take_off_json, take_off_text};
 
 use super::failure::{Failure, code};
 use super::refusals::impossible;
-use super::run::say;
+use super::run::{say, say_document};
 use super::voice::Voice;
 use super::week_folder::{read_folder, tell};
 
@@ -34,12 +34,12 @@ pub(super) fn list_parts(
     let mut notices = week.notices.clone();
     notices.extend(impossible(&week, &left_out, Severity::Warning));
     tell(&notices, voice);
-    let text = if json {
-        take_off_json(&week, &take_off, &left_out).map_err(|e| Failure::internal(e.to_string()))?
+    if json {
+        let text = take_off_json(&week, &take_off, &left_out);
+        say_document(voice, &text.map_err(|e| Failure::internal(e.to_string()))?)?;
     } else {
-        take_off_text(&week, &take_off)
-    };
-    say(voice, &text)?;
+        say(voice, &take_off_text(&week, &take_off))?;
+    }
     Ok(if left_out.is_empty() {
         code::DONE
     } else {

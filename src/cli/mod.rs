@@ -7,6 +7,8 @@ mod arguments;
 mod coin;
 mod compare_week;
 mod cut_now;
+mod drawing_file;
+mod durable;
 mod failure;
 mod json_places;
 mod judge_form;

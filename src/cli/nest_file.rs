@@ -7,13 +7,14 @@ use serde::{Deserialize, Serialize};
 use crate::check::Violation;
 use crate::check::certificate::{Checked, PlanFile, judge_plan, verify};
 use crate::nest::{Answer, PoolAnswer, Problem, Status, Weighing, Whole, solve};
+use crate::text::shown;
 
 use super::arguments::NestArguments;
 use super::failure::{Failure, code};
 use super::judge_form::judge_form;
 use super::nest_text::{answer_text, verified_text};
 use super::refusals::{rule_by_rule, violations};
-use super::run::say;
+use super::run::{say, say_document};
 use super::stop::Stop;
 use super::teller::Teller;
 use super::threads::with_threads;
@@ -54,6 +55,7 @@ pub(super) fn nest_file(arguments: &NestArguments, voice: &mut Voice<'_>) -> Res
     let answer = with_threads(arguments.threads, || solve(&problem, &limits, &teller))?;
     let answer = answer.map_err(|fault| {
         let file = arguments.file.display();
+        let fault = shown(&fault.to_string());
         Failure::refused(format!("{file}: {fault}. Mend the file: {PAGE}\n"))
     })?;
     let found = verify(&problem, &answer.pools, answer.whole.as_ref());
@@ -69,7 +71,7 @@ pub(super) fn nest_file(arguments: &NestArguments, voice: &mut Voice<'_>) -> Res
         };
         let text = serde_json::to_string_pretty(&document);
         let text = text.map_err(|e| Failure::internal(e.to_string()))?;
-        say(voice, &(text + "\n"))?;
+        say_document(voice, &(text + "\n"))?;
     } else {
         say(voice, &answer_text(&problem, &answer, found.weighing))?;
     }
@@ -120,6 +122,7 @@ pub(super) fn verify_file(file: &Path, voice: &mut Voice<'_>) -> Result<u8, Fail
         serde_json::from_str(&text).map_err(|e| misread(file, &e))?;
     let unread = |e: serde_json::Error| {
         let file = file.display();
+        let e = shown(&e.to_string());
         Failure::refused(format!(
             "{file}: no certificate can be read: {e}. Give a plan.json or what nest --json prints.\n"
         ))
@@ -169,7 +172,7 @@ fn read(file: &Path) -> Result<String, Failure> {
 fn misread(file: &Path, error: &serde_json::Error) -> Failure {
     let (line, column) = (error.line(), error.column());
     let what = error.to_string();
-    let what = what.split(" at line ").next().unwrap_or_default();
+    let what = shown(what.split(" at line ").next().unwrap_or_default());
     let file = file.display();
     Failure::refused(format!(
         "{file}, line {line}, column {column}: {what}. {PAGE}\n"

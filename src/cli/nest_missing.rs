@@ -1,6 +1,7 @@
 //! What a list's stocks do not reach for: what is missing, why, and the smallest change that frees it.
 
 use crate::nest::{Pool, PoolAnswer, Stock};
+use crate::text::shown;
 
 /// A line for each item and each group that is missing, its mend under it.
 pub(super) fn missing(pool: &Pool, answer: &PoolAnswer) -> Vec<String> {
@@ -13,7 +14,11 @@ pub(super) fn missing(pool: &Pool, answer: &PoolAnswer) -> Vec<String> {
         let group = pool.groups.get(*index)?;
         let whole = group.lines.iter().map(|l| l.whole).max()?;
         let (why, mend) = why_group(pool, whole, group.class);
-        Some(lines(&format!("{count} of {}", group.name), why, mend))
+        Some(lines(
+            &format!("{count} of {}", shown(&group.name)),
+            why,
+            mend,
+        ))
     });
     items.chain(groups).flatten().collect()
 }
@@ -78,8 +83,8 @@ fn ran_out(pool: &Pool, class: u8, length: i64) -> (String, String) {
     let holds = serving(pool, class).filter(|s| s.usable >= length);
     let named: Vec<String> = holds
         .map(|s| match s.limit {
-            Some(limit) => format!("{} ({limit} to be had)", s.name),
-            None => s.name.clone(),
+            Some(limit) => format!("{} ({limit} to be had)", shown(&s.name)),
+            None => shown(&s.name),
         })
         .collect();
     let named = named.join(", ");

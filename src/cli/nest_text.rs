@@ -8,6 +8,7 @@ use crate::nest::{
     Aim, Answer, Cut, Pool, PoolAnswer, Problem, Status, StopReason, Weighing, Whole,
 };
 use crate::report::{endings, why_ended};
+use crate::text::shown;
 
 use super::coin::{Coin, unpriced_legend};
 use super::nest_missing::missing;
@@ -21,14 +22,14 @@ pub(super) fn answer_text(
     let mut out = String::new();
     for (pool, answer) in problem.pools.iter().zip(&answer.pools) {
         let figures = Figures::of(problem, weighing, std::slice::from_ref(pool));
-        let line = figures.verdict(&pool.name, answer.status, answer.cost, answer.bound);
+        let line = figures.verdict(&shown(&pool.name), answer.status, answer.cost, answer.bound);
         let _ = writeln!(out, "{line}{}", ended(answer.status, answer.stop));
         pool_text(&mut out, pool, answer);
     }
     if let Some(whole) = &answer.whole {
         let _ = writeln!(out, "charges");
         for (charge, money) in problem.charges.iter().zip(&whole.charges) {
-            let _ = writeln!(out, "  {}: {money}", charge.name);
+            let _ = writeln!(out, "  {}: {money}", shown(&charge.name));
         }
         let figures = Figures::of(problem, weighing, &problem.pools);
         let line = figures.verdict(WHOLE, whole.status, whole.cost, whole.bound);
@@ -166,7 +167,7 @@ fn pool_text(out: &mut String, pool: &Pool, answer: &PoolAnswer) {
         let name = pool
             .stocks
             .get(pattern.stock)
-            .map_or("?", |s| s.name.as_str());
+            .map_or("?".to_owned(), |s| shown(&s.name));
         let mut cuts: BTreeMap<(std::cmp::Reverse<i64>, &str), u32> = BTreeMap::new();
         for cut in &pattern.cuts {
             let (length, kind) = match *cut {
@@ -187,7 +188,8 @@ fn pool_text(out: &mut String, pool: &Pool, answer: &PoolAnswer) {
         let _ = writeln!(out, "  {} of {name}: {cuts}", pattern.times);
     }
     for made in &answer.configurations {
-        let name = pool.groups.get(made.group).map_or("?", |g| g.name.as_str());
+        let name = pool.groups.get(made.group);
+        let name = name.map_or("?".to_owned(), |g| shown(&g.name));
         let line = |pieces: &Vec<i64>| {
             let pieces: Vec<String> = pieces.iter().map(i64::to_string).collect();
             pieces.join(" + ")
@@ -211,8 +213,9 @@ pub(super) fn verified_text(
 ) -> String {
     let by = found.weighing;
     let priced = plan.map(PlanFile::priced).unwrap_or_default();
+    let currency = plan.map(|p| shown(&p.currency)).unwrap_or_default();
     let coin = |priced: bool| match plan {
-        Some(plan) if priced => Coin::Currency(&plan.currency),
+        Some(_) if priced => Coin::Currency(&currency),
         _ => Coin::Plain,
     };
     let mut out = String::from(match plan {
@@ -229,7 +232,12 @@ pub(super) fn verified_text(
             ..Figures::of(problem, by, std::slice::from_ref(pool))
         };
         let claim = (answer.status, answer.bound);
-        out.push_str(&verified_line(&figures, &pool.name, claim, own.as_ref()));
+        out.push_str(&verified_line(
+            &figures,
+            &shown(&pool.name),
+            claim,
+            own.as_ref(),
+        ));
     }
     let unpriced = priced.contains(&false);
     if let Some(whole) = whole {

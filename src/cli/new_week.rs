@@ -1,11 +1,12 @@
 //! `longpoint new`: a commented starter week that runs as it is.
 
 use std::fs;
-use std::io::Write;
+use std::io;
 use std::path::{Path, PathBuf};
 
 use crate::order::starter_week;
 
+use super::durable::write_new;
 use super::failure::{Failure, code};
 use super::run::say;
 use super::voice::Voice;
@@ -24,15 +25,15 @@ pub(super) fn new_week(folder: &Path, voice: &mut Voice<'_>) -> Result<u8, Failu
             )));
         }
     }
-    fs::create_dir_all(folder).map_err(|e| Failure::disk(folder, &e))?;
-    let mut written = Vec::new();
-    for (name, text) in starter_week() {
-        let path = folder.join(name);
-        if let Err(e) = write_new(&path, &text) {
-            remove(&written);
-            return Err(Failure::disk(&path, &e));
-        }
-        written.push(path);
+    let mut made = Made::default();
+    let written = made.folder(folder).and_then(|()| {
+        let files = starter_week();
+        let mut files = files.iter();
+        files.try_for_each(|(name, text)| made.file(&folder.join(name), text))
+    });
+    if let Err(e) = written {
+        made.take_back();
+        return Err(Failure::disk(folder, &e));
     }
     let names: Vec<&str> = starter_week().iter().map(|(name, _)| *name).collect();
     say(
@@ -44,17 +45,48 @@ pub(super) fn new_week(folder: &Path, voice: &mut Voice<'_>) -> Result<u8, Failu
             names.join(", "),
             folder.display()
         ),
-    )?;
+    )
+    .map_err(|failure| failure.but_written(folder))?;
     Ok(code::DONE)
 }
 
-fn write_new(path: &Path, text: &str) -> std::io::Result<()> {
-    let mut file = fs::File::create_new(path)?;
-    file.write_all(text.as_bytes())
+/// What was made so far, in order.
+#[derive(Default)]
+struct Made {
+    folders: Vec<PathBuf>,
+    files: Vec<PathBuf>,
 }
 
-fn remove(written: &[PathBuf]) {
-    for path in written {
-        let _ = fs::remove_file(path);
+impl Made {
+    /// A folder and those above it that are missing.
+    fn folder(&mut self, folder: &Path) -> io::Result<()> {
+        let missing = folder
+            .ancestors()
+            .take_while(|f| *f != Path::new("") && !f.exists());
+        let missing: Vec<&Path> = missing.collect();
+        for folder in missing.into_iter().rev() {
+            fs::create_dir(folder)?;
+            self.folders.push(folder.to_owned());
+        }
+        Ok(())
+    }
+
+    /// A new file.
+    fn file(&mut self, path: &Path, text: &str) -> io::Result<()> {
+        let written = write_new(path, text.as_bytes());
+        // What somebody else put there meanwhile is not ours to take back.
+        if !matches!(&written, Err(e) if e.kind() == io::ErrorKind::AlreadyExists) {
+            self.files.push(path.to_owned());
+        }
+        written
+    }
+
+    fn take_back(&self) {
+        for path in &self.files {
+            let _ = fs::remove_file(path);
+        }
+        for folder in self.folders.iter().rev() {
+            let _ = fs::remove_dir(folder);
+        }
     }
 }

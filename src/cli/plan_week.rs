@@ -15,8 +15,8 @@ use crate::statics::stress_notices;
 use super::arguments::PlanArguments;
 use super::failure::{Failure, code};
 use super::refusals::{impossible, violations};
-use super::results_folder::{PLAN, earlier_sheets, may_write, write_results};
-use super::run::say;
+use super::results_folder::{PLAN, earlier_sheets, finish_earlier, may_write, write_results};
+use super::run::{say, say_document};
 use super::stop::Stop;
 use super::teller::Teller;
 use super::threads::with_threads;
@@ -33,38 +33,30 @@ pub(super) fn plan_week(arguments: &PlanArguments, voice: &mut Voice<'_>) -> Res
         Some(out) => out.clone(),
         None => arguments.folder.join("results"),
     };
-    plan_into(&target, arguments, voice).map_err(|mut failure| {
+    voice.lines(&finish_earlier(&target, PLAN));
+    let (checked, files, said) = read_and_plan(&target, arguments).map_err(|mut failure| {
         if let Some(words) = earlier_sheets(&target) {
             let whole = failure.message.is_empty() || failure.message.ends_with('\n');
             let end = if whole { "" } else { "\n" };
             failure.message.push_str(&format!("{end}{words}\n"));
         }
         failure
-    })
-}
-
-fn plan_into(
-    target: &Path,
-    arguments: &PlanArguments,
-    voice: &mut Voice<'_>,
-) -> Result<u8, Failure> {
-    let week = read_folder(&arguments.folder, arguments.printed.date)?;
-    let notices = week.notices.clone();
-    let (checked, files) =
-        planned(target, arguments, week).map_err(|failure| failure.beside(&notices))?;
+    })?;
     // What was noticed on the way and what is left out: one list, one count.
     let left_out = &checked.plan().left_out;
     let mut notices = checked.week().notices.clone();
     notices.extend(impossible(checked.week(), left_out, Severity::Warning));
     tell(&notices, voice);
-    if arguments.printed.json {
+    voice.lines(&said);
+    let told = if arguments.printed.json {
         let document = files.iter().find(|(name, _)| name == DOCUMENT);
         // The document is JSON text; the lossless reading costs nothing.
         let text = document.map(|(_, bytes)| String::from_utf8_lossy(bytes));
-        say(voice, text.as_deref().unwrap_or_default())?;
+        say_document(voice, text.as_deref().unwrap_or_default())
     } else {
-        say(voice, &summary(&checked, &where_to(target)))?;
-    }
+        say(voice, &summary(&checked, &where_to(&target)))
+    };
+    told.map_err(|failure| failure.but_written(&target))?;
     Ok(if left_out.is_empty() {
         code::DONE
     } else {
@@ -72,12 +64,16 @@ fn plan_into(
     })
 }
 
-/// The plan, with its sheets written.
-fn planned(
-    target: &Path,
-    arguments: &PlanArguments,
-    week: Week,
-) -> Result<(CheckedPlan, Vec<ResultFile>), Failure> {
+/// A plan with its sheets written, and what there is to say of that.
+type Written = (CheckedPlan, Vec<ResultFile>, Vec<String>);
+
+fn read_and_plan(target: &Path, arguments: &PlanArguments) -> Result<Written, Failure> {
+    let week = read_folder(&arguments.folder, arguments.printed.date)?;
+    let notices = week.notices.clone();
+    planned(target, arguments, week).map_err(|failure| failure.beside(&notices))
+}
+
+fn planned(target: &Path, arguments: &PlanArguments, week: Week) -> Result<Written, Failure> {
     may_write(target, PLAN)?;
     let teller = Teller::of_money(Stop::listening());
     let checked = with_threads(arguments.printed.threads, || plan(arguments, week, &teller))??;
@@ -86,8 +82,8 @@ fn planned(
         Units::Metric => Paper::A4,
     });
     let files = results(&checked, paper).map_err(|e| Failure::internal(e.to_string()))?;
-    write_results(target, &files, PLAN)?;
-    Ok((checked, files))
+    let said = write_results(target, &files, PLAN)?;
+    Ok((checked, files, said))
 }
 
 /// Where the sheets are, in words.

@@ -2,6 +2,7 @@
 
 use crate::check::Violation;
 use crate::order::{Fault, Impossible, Origin, Severity, Week};
+use crate::text::shown;
 
 /// Impossible work as faults of the rows that order it, each with why and the smallest change that frees it:
 /// warnings where the rest goes on without it.
@@ -52,6 +53,9 @@ pub(super) fn violations(items: &[Violation]) -> String {
 
 /// What does not hold, a line each.
 pub(super) fn rule_by_rule(items: &[Violation]) -> String {
-    let line = |item: &Violation| format!("  {}: {}: {}\n", item.rule, item.subject, item.detail);
+    let line = |item: &Violation| {
+        let (subject, detail) = (shown(&item.subject), shown(&item.detail));
+        format!("  {}: {subject}: {detail}\n", item.rule)
+    };
     items.iter().map(line).collect()
 }

@@ -6,6 +6,8 @@ use std::ffi::OsString;
 use clap::Parser;
 use clap::error::{ContextKind, ContextValue, ErrorKind};
 
+use crate::text::shown;
+
 use super::arguments::{Arguments, Command};
 use super::compare_week::compare_week;
 use super::cut_now::cut_now;
@@ -19,6 +21,11 @@ use super::voice::Voice;
 
 /// Runs one command line; the first argument is the program's own name.
 pub fn run(arguments: impl Iterator<Item = OsString>, voice: &mut Voice<'_>) -> u8 {
+    let arguments: Vec<OsString> = arguments.collect();
+    if let Some(what) = unseen(&arguments) {
+        voice.message(&what);
+        return code::INPUT;
+    }
     let arguments = match Arguments::try_parse_from(arguments) {
         Ok(arguments) => arguments,
         Err(refusal) => return refuse(&refusal, voice),
@@ -87,12 +94,29 @@ fn misused(refusal: &clap::Error) -> Option<String> {
     Some(format!("{name}{value}: {why}.\n"))
 }
 
+/// An argument that holds a line break or another control character: never meant, and never shown as it is.
+fn unseen(arguments: &[OsString]) -> Option<String> {
+    let texts = arguments.iter().skip(1).map(|a| a.to_string_lossy());
+    let found = texts.into_iter().find(|a| a.contains(char::is_control))?;
+    Some(format!(
+        "{}: a line break or another control character is in this argument: take it away; a file or folder of \
+         such a name must be renamed.\n",
+        shown(&found)
+    ))
+}
+
 /// A result on stdout.
 ///
 /// # Errors
 /// Stdout refuses for another reason than a reader that has gone away.
 pub(super) fn say(voice: &mut Voice<'_>, text: &str) -> Result<(), Failure> {
-    voice
-        .result(text)
-        .map_err(|e| Failure::internal(format!("stdout: {e}.")))
+    voice.result(text).map_err(|e| Failure::output(&e))
+}
+
+/// A JSON document on stdout.
+///
+/// # Errors
+/// As [`say`].
+pub(super) fn say_document(voice: &mut Voice<'_>, text: &str) -> Result<(), Failure> {
+    voice.document(text).map_err(|e| Failure::output(&e))
 }

@@ -1,6 +1,5 @@
 //! `longpoint splice`: windows and bending of one gate, as text and as a drawing.
 
-use std::fs;
 use std::path::{Path, PathBuf};
 
 use jiff::civil::Date;
@@ -13,6 +12,9 @@ use crate::plan::{PlanOptions, make};
 use crate::report::bending::{Bending, drawing, text};
 use crate::report::svg;
 
+use crate::text::shown;
+
+use super::drawing_file::{DRAWING, may_draw, write_drawing};
 use super::failure::{Failure, code};
 use super::refusals::{impossible, violations};
 use super::run::say;
@@ -34,6 +36,9 @@ pub(super) fn splice_gate(
     drawn: Option<&PathBuf>,
     voice: &mut Voice<'_>,
 ) -> Result<u8, Failure> {
+    if let Some(path) = drawn {
+        may_draw(path)?;
+    }
     let week = read_folder(folder, date)?;
     let mut notices = week.notices.clone();
     show(week, gate, drawn, (&mut notices, voice)).map_err(|failure| failure.beside(&notices))
@@ -88,11 +93,14 @@ fn write(
         return Err(Failure::refused("This gate cannot be made as ordered.\n"));
     };
     if let Some(path) = drawn {
-        fs::write(path, svg::file(&drawing(view))).map_err(|e| Failure::disk(path, &e))?;
+        write_drawing(path, &svg::file_of(&drawing(view), DRAWING))?;
     }
     tell(notices, voice);
     voice.message(none);
-    say(voice, &text(view))?;
+    say(voice, &text(view)).map_err(|failure| match drawn {
+        Some(path) => failure.but_written(path),
+        None => failure,
+    })?;
     Ok(code::DONE)
 }
 
@@ -109,7 +117,7 @@ fn find(week: &Week, mark: &str) -> Result<usize, Failure> {
         if known.is_empty() {
             "none".to_owned()
         } else {
-            known.join(", ")
+            shown(&known.join(", "))
         }
     )))
 }

@@ -6,6 +6,7 @@ use std::time::{Duration, Instant};
 
 use crate::measure::Money;
 use crate::nest::Watch;
+use crate::text::shown;
 
 use super::stop::Stop;
 
@@ -71,7 +72,7 @@ impl Teller {
         eprintln!(
             "{:7.1} s  {}",
             self.started.elapsed().as_secs_f64(),
-            words()
+            shown(&words())
         );
     }
 }

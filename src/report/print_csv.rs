@@ -69,21 +69,51 @@ fn row(table: &Table, cells: &[Cell], heading: &Heading) -> Vec<String> {
     out
 }
 
+/// What a spreadsheet takes for the beginning of a formula; the wide forms are its East Asian ones.
+const FORMULA: [char; 10] = ['=', '+', '-', '@', '\t', '\r', '＝', '＋', '－', '＠'];
+
 /// Text that a spreadsheet would take for a formula gets an apostrophe in front, the sign by which
 /// spreadsheets know text.
+///
+/// Where the system's list separator is a semicolon a spreadsheet also splits cells at one inside our text,
+/// so what follows it counts as a beginning, too, behind spaces and quotation marks.
 pub(super) fn safe(text: &str) -> String {
     let text = soften(text);
-    if text.starts_with(['=', '+', '-', '@', '\t', '\r']) {
-        format!("'{text}")
-    } else {
-        text
+    let mut out = String::with_capacity(text.len());
+    let mut begins = true;
+    let mut split = false;
+    for c in text.chars() {
+        if begins && FORMULA.contains(&c) {
+            out.push('\'');
+        }
+        out.push(c);
+        split |= c == ';';
+        begins = c == ';' || (begins && split && matches!(c, ' ' | '"'));
     }
+    out
 }
 
 #[cfg(test)]
 mod tests {
     use super::super::table::Column;
     use super::*;
+
+    /// Common practice, no source: how spreadsheets guess at formulas in text files.
+    #[test]
+    fn no_cell_begins_a_formula_whatever_separates_cells() {
+        for (text, want) in [
+            ("=1+1", "'=1+1"),
+            ("＝1+1", "'＝1+1"),
+            ("a;=1+1", "a;'=1+1"),
+            ("a; \"-1; @b;c", "a; \"'-1; '@b;c"),
+            (";;+1", ";;'+1"),
+            ("a;b=c-d", "a;b=c-d"),
+            ("5 -3", "5 -3"),
+            ("\"=1", "\"=1"),
+        ] {
+            assert_eq!(safe(text), want, "{text}");
+        }
+    }
 
     #[test]
     fn numbers_stay_numbers_and_formulas_become_text() {

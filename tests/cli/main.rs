@@ -17,6 +17,8 @@ mod refusal;
 mod run;
 mod same_bytes;
 mod same_words;
+mod screen;
+mod screen_nest;
 mod splice;
 mod stray_files;
 mod workbook;

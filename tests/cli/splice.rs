@@ -135,3 +135,45 @@ fn a_gate_stressed_past_its_share_of_yield_asks_for_an_engineer() {
         .collect();
     assert!(gates.iter().any(|n| n["value"] == "A7"), "{notices}");
 }
+
+/// A drawing is written over an earlier drawing of the same command and over nothing else.
+#[test]
+fn only_its_own_drawing_is_replaced() {
+    let week = crate::run::starter("splice-own");
+    let folder = place("splice-own-files");
+    let splice =
+        |file: &std::path::Path| longpoint(&["splice", text(&week), "A1", "--svg", text(file)]);
+    let drawn = folder.join("gate.svg");
+    let first = splice(&drawn);
+    assert_eq!(first.code, 0, "{}", first.err);
+    let svg = fs::read(&drawn).expect("the drawing is written");
+    fs::write(&drawn, [&svg[..], b"<!-- older -->"].concat()).expect("room");
+    assert_eq!(splice(&drawn).code, 0);
+    assert_eq!(fs::read(&drawn).expect("still there"), svg);
+    let others = ["photo.svg", "orders.csv", "empty.svg"];
+    let held: [&[u8]; 3] = [
+        b"<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg/>",
+        b"mark\n",
+        b"",
+    ];
+    for (name, bytes) in others.into_iter().zip(held) {
+        let other = folder.join(name);
+        fs::write(&other, bytes).expect("room");
+        let ran = splice(&other);
+        assert_eq!(ran.code, 2, "{name}: {}", ran.err);
+        assert!(
+            ran.err.contains("give another name") && ran.out.is_empty(),
+            "{}",
+            ran.err
+        );
+        assert_eq!(fs::read(&other).expect("left alone"), bytes);
+    }
+    assert_eq!(splice(&folder).code, 2, "a folder is no file");
+    let names = crate::run::files(&folder);
+    assert_eq!(
+        names.len(),
+        4,
+        "nothing is left beside: {:?}",
+        names.iter().map(|(n, _)| n)
+    );
+}

@@ -90,7 +90,11 @@ pub fn elevations(checked: &CheckedPlan) -> Vec<(String, String)> {
                 items: block.items,
             };
             let stem = file_stem(&name);
-            let taken = |out: &[(String, String)], n: &str| out.iter().any(|(f, _)| f == n);
+            // Many disks hold names apart by their letters alone, not by upper and lower case.
+            let taken = |out: &[(String, String)], n: &str| {
+                let n = n.to_lowercase();
+                out.iter().any(|(f, _)| f.to_lowercase() == n)
+            };
             let mut file = format!("gate_{stem}.svg");
             let mut next = 2;
             while taken(&out, &file) {

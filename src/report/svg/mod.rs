@@ -8,9 +8,22 @@ use std::fmt::{Display, Formatter, Write};
 
 use crate::report::draw::{Anchor, Face, Group, Ink, Item, Page, Path, Segment, Shape, Tag, Text};
 
+/// What every SVG file begins with.
+const DECLARATION: &str = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n";
+
+/// What an SVG file of that kind begins with: by it a program knows its own drawing before it writes over it.
+pub fn head_of(kind: &str) -> String {
+    format!("{DECLARATION}<!-- {kind} -->\n")
+}
+
+/// One page as a whole SVG file that says its kind in a comment (no two hyphens in it).
+pub fn file_of(page: &Page, kind: &str) -> String {
+    format!("{}{}\n", head_of(kind), element(page))
+}
+
 /// One page as a whole SVG file.
 pub fn file(page: &Page) -> String {
-    let mut out = String::from("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n");
+    let mut out = String::from(DECLARATION);
     out.push_str(&element(page));
     out.push('\n');
     out

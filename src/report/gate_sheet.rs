@@ -4,6 +4,7 @@ use crate::gate::{Frame, Role};
 use crate::order::{Bays, GateOrder, Hand, Impossible, Lean, Variant};
 
 use super::bending::figures_of;
+use super::brace_words::brace_words;
 use super::cautions::gate_cautions;
 use super::counted::counted;
 use super::figures::{Figures, degrees};
@@ -118,13 +119,7 @@ fn facts(job: Job<'_>, gate: &GateOrder, frame: &Frame) -> Vec<(String, String)>
     if let Some(due) = gate.due {
         pairs.push(Block::pair("Due", due.to_string()));
     }
-    if let Some(sway) = &frame.sway {
-        let words = format!(
-            "arc {} on a chord of {}, rise {}",
-            figures.spoken_of(sway.length),
-            figures.spoken_of(sway.chord),
-            figures.spoken_of(sway.rise)
-        );
+    if let Some(words) = brace_words(job.week, frame) {
         pairs.push(Block::pair("Sway brace", words));
         pairs.push(Block::pair("Standoffs", standoffs(job, frame)));
     }
@@ -243,9 +238,10 @@ fn variant(variant: Variant) -> &'static str {
 
 fn post_ends(figures: Figures<'_>, frame: &Frame) -> String {
     format!(
-        "{} above the top horizontal's outside face, {} below the bottom one's",
+        "{} above the top horizontal's outside face, {} below the bottom one's; tip to tip {}",
         figures.spoken_of(frame.rise),
-        figures.spoken_of(frame.drop)
+        figures.spoken_of(frame.drop),
+        figures.spoken_of(frame.height + frame.rise + frame.drop)
     )
 }
 

@@ -3,8 +3,6 @@
 mod browser;
 #[path = "../world/demo.rs"]
 mod demo;
-#[path = "../world/drawn.rs"]
-mod drawn;
 mod drawn_geometry;
 #[path = "../world/made.rs"]
 mod made;

@@ -1,9 +1,9 @@
 //! The drawn buy list and the page say the same money as the buy list to send, to the cent.
 
-use crate::drawn::Flat;
 use crate::made;
 use longpoint::check::CheckedPlan;
 use longpoint::order::WeekFiles;
+use longpoint::report::draw::Flat;
 use longpoint::report::page::page;
 use longpoint::report::paper::{Paper, pages};
 use longpoint::report::results;

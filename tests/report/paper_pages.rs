@@ -4,11 +4,11 @@
 use std::collections::BTreeMap;
 use std::sync::OnceLock;
 
-use crate::drawn::{Flat, Run};
 use crate::made;
 use longpoint::check::CheckedPlan;
 use longpoint::order::WeekFiles;
 use longpoint::plan::PlannedJoint;
+use longpoint::report::draw::{Flat, Run};
 use longpoint::report::paper::{POINTS_PER_MM, Paper, pages};
 use longpoint::text::SourceFile;
 

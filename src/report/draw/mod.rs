@@ -4,6 +4,7 @@
 //! Ink is black or white only: what leaves the office is printed on office printers and copied.
 
 mod face;
+mod flat;
 mod glyph;
 mod item;
 mod page;
@@ -12,6 +13,7 @@ mod pen;
 mod text;
 
 pub use face::Face;
+pub use flat::{Flat, Run};
 pub use glyph::{Glyph, glyphs, missing, width};
 pub use item::{Group, Item, Shape, Tag};
 pub use page::Page;

@@ -6,6 +6,7 @@ use crate::gate::Frame;
 use crate::order::GateOrder;
 use crate::plan::SplicedLine;
 use crate::report::paper::desk::Desk;
+use crate::report::paper::elevation::Give;
 use crate::report::paper::{cope, gate, splice};
 
 use super::parts::{drawing, section, shrinking, table};
@@ -56,11 +57,14 @@ fn card(
 ) -> Markup {
     let spliced = !made.is_empty();
     let name = format!("gate {}", order.mark);
-    let elevation = gate::elevation(desk, frame, made).block(desk.room, f64::INFINITY);
+    let elevation = gate::elevation(desk, frame, made);
+    let brace = elevation.brace(desk.room);
+    let elevation = elevation.block(desk.room, f64::INFINITY, Give::NOTHING);
     html! {
         article.gate id=(place(frame, copies)) {
             h3 { "Gate " (order.mark) ": make " (names(desk, frame, copies).join(", ")) }
             (drawing(elevation, desk.room, &name))
+            @if let Some(brace) = brace { (drawing(brace, desk.room, &format!("{name}, brace"))) }
             @for words in gate::facts(desk, frame, order) { p { (words) } }
             (shrinking(gate::view(frame, order), gate::VIEW, "view from the ordered side", "view"))
             (table(&gate::tables::parts(desk, frame, desk.room)))

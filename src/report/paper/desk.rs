@@ -37,14 +37,19 @@ pub struct Desk<'a> {
 impl<'a> Desk<'a> {
     /// Clears a desk for a plan and a page's room.
     pub fn of(checked: &'a CheckedPlan, room: f64, high: f64) -> Desk<'a> {
-        let left_out = &checked.plan().left_out;
+        Desk::laid(Job::of(checked), room, high)
+    }
+
+    /// The same for a job.
+    pub(in crate::report) fn laid(job: Job<'a>, room: f64, high: f64) -> Desk<'a> {
+        let left_out = &job.plan.left_out;
         Desk {
-            week: checked.week(),
-            take_off: checked.take_off(),
-            plan: checked.plan(),
-            kinds: Kinds::of(checked.week(), checked.take_off(), left_out),
-            numbered: CopeKinds::of(checked.take_off(), left_out),
-            job: Job::of(checked),
+            week: job.week,
+            take_off: job.take_off,
+            plan: job.plan,
+            kinds: Kinds::of(job.week, job.take_off, left_out),
+            numbered: CopeKinds::of(job.take_off, left_out),
+            job,
             room,
             high,
         }
@@ -145,6 +150,23 @@ impl<'a> Desk<'a> {
             Some(g) => g.mark.clone(),
             None => String::new(),
         }
+    }
+
+    /// Names of several copies, runs of neighbours in short: `A3.1 to A3.4, A3.7`.
+    pub fn gate_copies(&self, gate: usize, copies: &[u32]) -> String {
+        let runs = copies.chunk_by(|a, b| a + 1 == *b);
+        let name = |run: &[u32]| match *run {
+            [first, .., last] if last > first + 1 => format!(
+                "{} to {}",
+                self.gate_copy(gate, first),
+                self.gate_copy(gate, last)
+            ),
+            _ => {
+                let each = run.iter().map(|c| self.gate_copy(gate, *c));
+                each.collect::<Vec<_>>().join(", ")
+            }
+        };
+        runs.map(name).collect::<Vec<_>>().join(", ")
     }
 
     /// The gate copy a piece goes to; an extra part's own mark says all.

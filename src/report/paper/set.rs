@@ -5,6 +5,7 @@ use crate::report::draw::Page;
 use crate::report::{pdf, svg};
 
 use super::desk::Desk;
+use super::elevation::Give;
 use super::{
     Furniture, Laid, Paper, Section, bind, buy, cope, cover, cut, gate, kit, labels, splice, tags,
 };
@@ -76,7 +77,11 @@ pub fn elevations(checked: &CheckedPlan) -> Vec<(String, String)> {
             .map_or("", |g| g.mark.as_str());
         let groups = gate::copies(&desk, frame);
         for (copies, made) in &groups {
-            let block = gate::elevation(&desk, frame, made).block(room, f64::INFINITY);
+            let elevation = gate::elevation(&desk, frame, made);
+            let mut block = elevation.block(room, f64::INFINITY, Give::NOTHING);
+            if let Some(brace) = elevation.brace(room) {
+                block.below(6.0, brace);
+            }
             let copy = copies.first().copied().unwrap_or(1);
             let name = if groups.len() > 1 {
                 format!("{mark}.{copy}")

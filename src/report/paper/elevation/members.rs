@@ -2,6 +2,7 @@
 
 use std::cmp::Reverse;
 
+use super::labels::Labels;
 use super::outline::outline;
 use super::view::{View, placed};
 use crate::gate::{Frame, Member, Role};
@@ -12,6 +13,8 @@ use crate::report::paper::Block;
 
 /// Size of part marks on the drawing, points.
 const MARK: f64 = 10.0;
+/// Places tried for a mark that is said elsewhere already.
+const USUAL: usize = 3;
 
 /// Members lying in the gate's plane.
 fn flat(member: &Member) -> bool {
@@ -41,11 +44,29 @@ pub fn outlines(block: &mut Block, view: &View, week: &Week, take_off: &TakeOff,
     }
 }
 
-/// Draws every member of the gate's plane with its mark.
-pub fn members(block: &mut Block, view: &View, week: &Week, take_off: &TakeOff, frame: &Frame) {
-    outlines(block, view, week, take_off, frame);
+/// Writes every mark at least once, and at each of its members where it stands clear of the others.
+pub fn marks(
+    block: &mut Block,
+    labels: &mut Labels,
+    view: &View,
+    take_off: &TakeOff,
+    frame: &Frame,
+) {
+    let mut said: Vec<String> = Vec::new();
+    let mut again: Vec<(&Member, String)> = Vec::new();
     for member in back_to_front(frame) {
-        label(block, view, take_off, frame, member);
+        let words = mark(take_off, frame, member);
+        if !said.contains(&words)
+            && labels.place(label(view, frame, member, &words), |t| block.text(t))
+        {
+            said.push(words);
+        } else {
+            again.push((member, words));
+        }
+    }
+    for (member, words) in again {
+        let usual = label(view, frame, member, &words).into_iter().take(USUAL);
+        labels.place(usual, |t| block.text(t));
     }
 }
 
@@ -91,32 +112,46 @@ pub fn short(mark: &str) -> &str {
     mark.rsplit_once('-').map_or(mark, |(_, s)| s)
 }
 
-fn label(block: &mut Block, view: &View, take_off: &TakeOff, frame: &Frame, member: &Member) {
-    let words = mark(take_off, frame, member);
+/// Where a member's mark may stand, the usual places first.
+fn label(view: &View, frame: &Frame, member: &Member, words: &str) -> Vec<Text> {
     let (x0, y0) = view.at(member.start);
     let (x1, y1) = view.at(member.end);
-    let (mx, my) = ((x0 + x1) / 2.0, (y0 + y1) / 2.0);
-    let first_bay = frame
-        .bays
-        .first()
-        .map_or(mx, |b| view.x((b.from + b.to) / 2.0));
-    let last = member.place > 0;
+    let along = |share: f64| (x0 + (x1 - x0) * share, y0 + (y1 - y0) * share);
+    let bays = frame.bays.iter();
+    let middles = bays.map(|b| view.x((b.from + b.to) / 2.0));
     // The empty corner beside a vertical: over the diagonal's foot, or under its head.
-    let beside = match frame.lean {
-        Lean::HeadToTail => y0 + (y1 - y0) * 0.72,
-        Lean::HeadToLatch => y0 + (y1 - y0) * 0.28,
+    let (beside, down) = match frame.lean {
+        Lean::HeadToTail => (0.72, MARK + 1.0),
+        Lean::HeadToLatch => (0.28, -3.0),
     };
-    let text = match member.role {
-        Role::TopHorizontal => Text::new(first_bay, my - 6.0, MARK, words).middle(),
-        Role::BottomHorizontal => Text::new(first_bay, my + 6.0 + MARK, MARK, words).middle(),
-        Role::EndPost if last => Text::new(mx + 7.0, my, MARK, words),
-        Role::EndPost => Text::new(mx - 7.0, my, MARK, words).end(),
-        Role::Vertical => Text::new(mx + 4.5, beside + MARK / 2.0, MARK, words),
-        Role::FirstDiagonal | Role::Diagonal | Role::LastDiagonal => match frame.lean {
-            Lean::HeadToTail => Text::new(mx + 6.0, my + MARK + 1.0, MARK, words),
-            Lean::HeadToLatch => Text::new(mx + 6.0, my - 3.0, MARK, words),
-        },
-        _ => Text::new(mx + 4.0, my - 4.0, MARK, words),
+    let at = |x: f64, y: f64| Text::new(x, y, MARK, words).bold();
+    let texts: Vec<Text> = match member.role {
+        Role::TopHorizontal => middles.map(|x| at(x, y0 - 6.0).middle()).collect(),
+        Role::BottomHorizontal => middles.map(|x| at(x, y0 + 6.0 + MARK).middle()).collect(),
+        Role::EndPost => [0.5, 0.3, 0.7, 0.15, 0.85]
+            .map(along)
+            .map(|(x, y)| match member.place > 0 {
+                true => at(x + 7.0, y),
+                false => at(x - 7.0, y).end(),
+            })
+            .to_vec(),
+        Role::Vertical => [beside, 1.0 - beside, 0.5]
+            .map(along)
+            .map(|(x, y)| at(x + 4.5, y + MARK / 2.0))
+            .to_vec(),
+        Role::FirstDiagonal | Role::Diagonal | Role::LastDiagonal => [0.5, 0.4, 0.6, 0.3, 0.7]
+            .map(along)
+            .map(|(x, y)| at(x + 6.0, y + down))
+            .to_vec(),
+        _ => [(4.0, -4.0), (4.0, 10.0), (-14.0, -4.0), (-14.0, 10.0)]
+            .map(|(right, under)| at((x0 + x1) / 2.0 + right, (y0 + y1) / 2.0 + under))
+            .to_vec(),
     };
-    block.text(text.bold());
+    let smaller = |size: f64| texts.clone().into_iter().map(move |t| Text { size, ..t });
+    texts
+        .iter()
+        .cloned()
+        .chain(smaller(8.0))
+        .chain(smaller(6.5))
+        .collect()
 }

@@ -2,10 +2,12 @@
 //! layout table needs. The same drawing goes into the PDF and out as SVG.
 
 mod brace;
+mod labels;
 mod members;
 mod outline;
 mod rows;
 mod signs;
+mod upright;
 mod view;
 
 use crate::gate::{Frame, Point};
@@ -13,11 +15,15 @@ use crate::measure::Length;
 use crate::order::Week;
 use crate::part::TakeOff;
 use crate::plan::SplicedLine;
-use crate::report::draw::{Group, Item, Text};
+use crate::report::brace_words::brace_words;
+use crate::report::draw::{Face, Group, Item, Text};
 use crate::report::paper::Block;
+use crate::report::paper::wrap::wrap;
 use crate::report::window_bar::legend;
 use crate::splice::SpliceSet;
-use rows::Stop;
+use brace::FromAbove;
+use labels::Labels;
+use rows::{Chain, Stop};
 use view::View;
 
 pub use members::{part, short};
@@ -39,60 +45,116 @@ pub struct Elevation<'a> {
     pub gravity: Option<Point>,
 }
 
-/// Room kept left and right of the leaf for post marks, points.
-const SIDES: f64 = 26.0;
-/// Highest the gate itself is drawn, and lowest it is squeezed to, points.
+/// Room kept left of the leaf for the latch post's dimensions, and right of it for the tail post's
+/// mark, points; a brace's height stands there too.
+const LEFT: f64 = 64.0;
+const RIGHT: f64 = 30.0;
+const BRACED: f64 = 22.0;
+/// Highest the gate itself is drawn, points.
 const TALLEST: f64 = 210.0;
-const LOWEST: f64 = 60.0;
+/// Each squeeze leaves so much of the scale before.
+const SQUEEZE: f64 = 0.94;
+
+/// How much a drawing may give up for want of height.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Give {
+    /// Lowest the gate itself is squeezed to, points.
+    pub lowest: f64,
+    /// Draw the tape from the throat too (it is in the table of bay lines as well).
+    pub throat: bool,
+}
+
+impl Give {
+    /// Nothing: drawn as large as it looks best.
+    pub const NOTHING: Give = Give {
+        lowest: TALLEST,
+        throat: true,
+    };
+}
 
 impl Elevation<'_> {
-    /// The drawing, as wide as the room; drawn smaller where it would be higher than `high`.
-    pub fn block(&self, room: f64, high: f64) -> Block {
-        let frame = self.frame;
-        let tall = (frame.height + frame.rise + frame.drop).max(1.0);
-        let scale = ((room - 2.0 * SIDES) / frame.leaf.max(1.0)).min(TALLEST / tall);
-        let first = self.drawn(room, scale);
-        if first.height <= high {
-            return first;
+    /// The drawing, as wide as the room; drawn smaller where it would be higher than `high`, as far as
+    /// it may be.
+    pub fn block(&self, room: f64, high: f64, give: Give) -> Block {
+        let tall = self.tall();
+        let mut scale = self.scale(room);
+        loop {
+            let drawn = self.drawn(room, scale, give.throat);
+            let next = scale * SQUEEZE;
+            if drawn.height <= high || tall * next < give.lowest {
+                return drawn;
+            }
+            scale = next;
         }
-        let squeezed = (tall * scale - (first.height - high)).max(LOWEST);
-        self.drawn(room, squeezed / tall)
     }
 
-    fn drawn(&self, room: f64, scale: f64) -> Block {
+    /// Tip to tip of the posts, ticks.
+    fn tall(&self) -> f64 {
+        (self.frame.height + self.frame.rise + self.frame.drop).max(1.0)
+    }
+
+    fn right(&self) -> f64 {
+        RIGHT
+            + if self.frame.sway.is_some() {
+                BRACED
+            } else {
+                0.0
+            }
+    }
+
+    /// Points to a tick where nothing forbids: the leaf across the room, not too tall.
+    fn scale(&self, room: f64) -> f64 {
+        let across = (room - LEFT - self.right()) / self.frame.leaf.max(1.0);
+        across.min(TALLEST / self.tall())
+    }
+
+    /// Where the leaf stands across the room.
+    fn view(&self, room: f64, scale: f64, base: f64) -> View {
+        let free = room - LEFT - self.right() - self.frame.leaf * scale;
+        View {
+            scale,
+            left: LEFT + free / 2.0,
+            base,
+        }
+    }
+
+    fn drawn(&self, room: f64, scale: f64, throat: bool) -> Block {
         let frame = self.frame;
-        let left = (room - frame.leaf * scale) / 2.0;
         let radius = (frame.height - frame.axis_height) / 2.0;
-        let top = 44.0;
-        let base = top + (frame.axis_height + radius + frame.rise) * scale;
-        let view = View { scale, left, base };
+        let bays = self.bays(&self.view(room, scale, 0.0), room);
+        let row = bays.above + 4.0;
+        let base = row + 26.0 + (frame.axis_height + radius + frame.rise) * scale;
+        let view = self.view(room, scale, base);
         let mut block = Block::new(0.0);
-        self.bays(&mut block, &view, 18.0);
+        bays.draw(&mut block, row);
         let foot = base + (radius + frame.drop) * scale;
-        signs::bay_lines(&mut block, &view, frame, 12.0, foot + 30.0);
+        signs::bay_lines(&mut block, &view, frame, row - 6.0, foot + 30.0);
         signs::rollers(&mut block, &view, self.week, frame);
-        brace::behind(&mut block, &view, self.week, self.take_off, frame);
-        members::members(&mut block, &view, self.week, self.take_off, frame);
+        self.gate(&mut block, &view);
+        upright::latch_post(&mut block, &view, frame, |x| self.short(x));
+        upright::brace(&mut block, &view, frame, |x| self.print(x));
+        let mut y = foot + 38.0;
+        y += signs::roller_names(&mut block, &view, frame, room, y);
         if let Some(set) = self.windows {
-            signs::windows(&mut block, &view, self.take_off, frame, set);
-        }
-        signs::splices(&mut block, &view, self.take_off, frame, &self.lines);
-        if let Some(g) = self.gravity {
-            signs::centre_of_gravity(&mut block, &view, g.x, g.y);
-        }
-        let mut y = foot + 42.0;
-        signs::roller_names(&mut block, &view, frame, y - 4.0);
-        if let Some(set) = self.windows {
-            y += 11.0;
             let words = legend(set.lines.iter().flat_map(|l| &l.windows));
-            block.text(Text::new(view.x(0.0) - 2.0, y - 4.0, 8.0, words));
+            for line in wrap(Face::Regular, 8.0, room, &words) {
+                let text = Text::new(room / 2.0, y, 8.0, line).middle();
+                block.text(labels::within(
+                    Text {
+                        x: view.x(0.0) + text.width() / 2.0 - 2.0,
+                        ..text
+                    },
+                    room,
+                ));
+                y += 10.0;
+            }
         }
-        y += 18.0;
-        self.overall(&mut block, &view, y);
+        if let Some(overall) = self.overall(&view, room) {
+            y += overall.above - 4.0;
+            overall.draw(&mut block, y);
+        }
         y += 10.0;
-        y += self.tapes(&mut block, &view, room, y);
-        let print = |x: f64| self.print(x);
-        y += brace::from_above(&mut block, &view, y + 4.0, self.take_off, frame, print);
+        y += self.tapes(&mut block, &view, room, y, throat);
         block.height = y;
         Block {
             height: block.height,
@@ -102,6 +164,34 @@ impl Elevation<'_> {
                 ..Group::default()
             })],
         }
+    }
+
+    /// The pipes with their marks, windows, splices, the centre of gravity.
+    fn gate(&self, block: &mut Block, view: &View) {
+        let (take_off, frame) = (self.take_off, self.frame);
+        let mut labels = Labels::default();
+        brace::behind(block, view, self.week, take_off, frame);
+        members::outlines(block, view, self.week, take_off, frame);
+        if let Some(set) = self.windows {
+            signs::windows(block, &mut labels, view, take_off, frame, set);
+        }
+        signs::splices(block, &mut labels, view, take_off, frame, &self.lines);
+        if let Some(g) = self.gravity {
+            signs::centre_of_gravity(block, &mut labels, view, g);
+        }
+        members::marks(block, &mut labels, view, take_off, frame);
+    }
+
+    /// The sway brace from above, as wide as the room; `None` for a gate without one.
+    pub fn brace(&self, room: f64) -> Option<Block> {
+        let drawing = FromAbove {
+            view: self.view(room, self.scale(room), 0.0),
+            take_off: self.take_off,
+            frame: self.frame,
+            words: brace_words(self.week, self.frame)?,
+            room,
+        };
+        Some(drawing.block(self.frame.sway.as_ref()?, |x| self.print(x)))
     }
 
     /// A node enlarged: what lies within `half` ticks of a point, in a square of `side` points.
@@ -129,12 +219,21 @@ impl Elevation<'_> {
         Length::nearest_mark(x, shop.saw.mark).print(shop.units)
     }
 
+    /// Without its feet where it has none.
+    fn short(&self, x: f64) -> String {
+        let words = self.print(x);
+        match words.strip_prefix("0'-") {
+            Some(inches) => inches.strip_prefix("0 ").unwrap_or(inches).to_owned(),
+            None => words,
+        }
+    }
+
     /// x of the horizontals' throat at the latch end: the end post's width.
     fn throat(&self) -> f64 {
         crate::report::paper::gate::throat(self.frame)
     }
 
-    fn bays(&self, block: &mut Block, view: &View, y: f64) {
+    fn bays(&self, view: &View, room: f64) -> Chain {
         let stops: Vec<f64> = self.frame.bay_lines.iter().map(|x| view.x(*x)).collect();
         let figure = |(i, b): (usize, &crate::gate::Bay)| {
             let space = self.print(b.to - b.from);
@@ -142,14 +241,12 @@ impl Elevation<'_> {
         };
         let figures: Vec<(String, String)> =
             self.frame.bays.iter().enumerate().map(figure).collect();
-        rows::chain(block, y, &stops, &figures);
+        Chain::of(stops, &figures, room)
     }
 
     /// Overlap, opening, overlap and tail.
-    fn overall(&self, block: &mut Block, view: &View, y: f64) {
-        let Some(gate) = self.week.gates.get(self.frame.gate) else {
-            return;
-        };
+    fn overall(&self, view: &View, room: f64) -> Option<Chain> {
+        let gate = self.week.gates.get(self.frame.gate)?;
         let parts = [
             ("overlap", gate.latch_overlap.geometric()),
             ("opening", gate.opening.geometric()),
@@ -165,16 +262,19 @@ impl Elevation<'_> {
             let words = format!("{name} {}", self.print(length));
             figures.push((words.clone(), words));
         }
-        rows::chain(block, y, &stops, &figures);
+        Some(Chain::of(stops, &figures, room))
     }
 
-    /// Both rows of running marks, read the same way and in the same size; gives back their height.
-    fn tapes(&self, block: &mut Block, view: &View, room: f64, top: f64) -> f64 {
+    /// The rows of running marks, read the same way and in the same size; gives back their height.
+    fn tapes(&self, block: &mut Block, view: &View, room: f64, top: f64, throat: bool) -> f64 {
         let tapes = [
             ("bay lines from the latch end's outside face", 0.0),
             ("bay lines from the horizontal's throat", self.throat()),
         ];
-        let tapes = tapes.map(|(title, from)| (title, self.stops(view, from)));
+        let tapes = tapes.into_iter().take(if throat { 2 } else { 1 });
+        let tapes: Vec<(&str, Vec<Stop>)> = tapes
+            .map(|(title, from)| (title, self.stops(view, from)))
+            .collect();
         let set = rows::set(room, tapes.iter().map(|(_, stops)| stops.as_slice()));
         let mut y = top;
         for (title, stops) in &tapes {

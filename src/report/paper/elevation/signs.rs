@@ -1,10 +1,10 @@
 //! What is drawn on a gate besides its pipes: bay lines, rollers, splice windows and splices, the
 //! corners of the check measure, the centre of gravity.
 
+use super::labels::{self, Labels};
 use super::members::short;
 use super::view::{View, placed};
-use crate::gate::Frame;
-use crate::gate::Role;
+use crate::gate::{Frame, Point, Role};
 use crate::measure::INCH;
 use crate::order::{Carrier, Week};
 use crate::part::TakeOff;
@@ -71,22 +71,23 @@ fn roller_places(frame: &Frame) -> [(f64, &'static str); 4] {
     ]
 }
 
-/// Names of the rollers in a row under the gate.
-pub fn roller_names(block: &mut Block, view: &View, frame: &Frame, y: f64) {
-    let right = view.x(frame.leaf);
-    for (x, name) in roller_places(frame) {
-        let mut text = Text::new(view.x(x), y, 8.0, name).middle();
-        let half = text.width() / 2.0;
-        text.x = text
-            .x
-            .min(right + 24.0 - half)
-            .max(view.x(0.0) - 24.0 + half);
-        block.text(text);
-    }
+/// Names of the rollers under the gate, on as many rows as they need; gives back what they take.
+pub fn roller_names(block: &mut Block, view: &View, frame: &Frame, room: f64, y: f64) -> f64 {
+    let places = roller_places(frame).into_iter();
+    let texts = places.map(|(x, name)| Text::new(view.x(x), y, 8.0, name).middle());
+    let rows = labels::row(block, texts.collect(), room, 9.0);
+    9.0 * f64::from(u32::try_from(rows).unwrap_or(u32::MAX))
 }
 
 /// Splice windows as bars outside the horizontals.
-pub fn windows(block: &mut Block, view: &View, take_off: &TakeOff, frame: &Frame, set: &SpliceSet) {
+pub fn windows(
+    block: &mut Block,
+    labels: &mut Labels,
+    view: &View,
+    take_off: &TakeOff,
+    frame: &Frame,
+    set: &SpliceSet,
+) {
     for line in &set.lines {
         let Some(top) = level(take_off, line.part) else {
             continue;
@@ -102,6 +103,7 @@ pub fn windows(block: &mut Block, view: &View, take_off: &TakeOff, frame: &Frame
                     ("to", format!("{:.5}", hi.millimetres())),
                 ],
             };
+            labels.keep_clear((a, y - BAR / 2.0, b.max(a + 0.8), y + BAR / 2.0));
             window_bar(block, w, (a, b), y - BAR / 2.0, tag);
         }
     }
@@ -128,6 +130,7 @@ fn bar(view: &View, frame: &Frame, top: bool) -> f64 {
 /// Splices: a line across the pipe, an arrowhead onto it and its name.
 pub fn splices(
     block: &mut Block,
+    labels: &mut Labels,
     view: &View,
     take_off: &TakeOff,
     frame: &Frame,
@@ -165,14 +168,21 @@ pub fn splices(
             block.fill(Path::polygon(&head), Ink::Black);
             let y = if top { axis - 17.0 } else { axis + 24.5 };
             let name = Text::new(x, y, 9.0, name);
-            block.clear_text(name.bold().middle());
+            let name = name.bold().middle();
+            let steps = [0.0, 1.0, 2.0, 3.0];
+            let tried = steps.map(|n| Text {
+                y: y + 10.0 * n * out,
+                ..name.clone()
+            });
+            labels.place(tried, |text| block.clear_text(text));
         }
     }
 }
 
 /// Centre of gravity: the quartered circle.
-pub fn centre_of_gravity(block: &mut Block, view: &View, x: f64, y: f64) {
-    let (cx, cy, r) = (view.x(x), view.y(y), 5.0);
+pub fn centre_of_gravity(block: &mut Block, labels: &mut Labels, view: &View, at: Point) {
+    let ((cx, cy), x, r) = (view.at(at), at.x, 5.0);
+    labels.keep_clear((cx - r, cy - r, cx + r, cy + r));
     let tag = placed("centre-of-gravity", x, "centre of gravity");
     block.shape(
         Path::circle(cx, cy, r),

@@ -1,20 +1,30 @@
 //! The block where the customer approves the gate as drawn.
 
 use crate::order::GateOrder;
-use crate::report::draw::Text;
+use crate::report::draw::{Face, Text};
+use crate::report::paper::wrap::wrap;
 use crate::report::paper::{Block, TICK};
 
-/// Height, points.
-const TALL: f64 = 118.0;
+/// Height under the title, points.
+const TALL: f64 = 99.0;
 
 /// Two boxes to tick, and lines for signature, name and date.
 pub fn approval(gate: &GateOrder, wide: f64) -> Block {
-    let mut block = Block::new(TALL);
-    block.frame(0.0, 0.0, wide, TALL, 1.0);
     let title = format!("Customer's approval, gate {}", gate.mark);
-    let title = Text::new(8.0, 14.0, 12.0, title).bold();
-    block.text(title.fitted(wide - 16.0, 7.0));
-    let mut y = 19.0;
+    let mut size = 12.0;
+    let mut lines = wrap(Face::Bold, size, wide - 16.0, &title);
+    if lines.len() > 1 {
+        size = 10.0;
+        lines = wrap(Face::Bold, size, wide - 16.0, &title);
+    }
+    let mut block = Block::new(2.0);
+    for line in lines {
+        block.text(Text::new(8.0, block.height + size, size, line).bold());
+        block.height += size * 1.2;
+    }
+    let mut y = block.height + 3.0;
+    block.height += TALL + 2.0;
+    block.frame(0.0, 0.0, wide, block.height, 1.0);
     for words in ["make as drawn", "make with the changes marked"] {
         block.tick(8.0, y);
         let text = Text::new(14.0 + TICK, y + 12.0, 11.0, words);

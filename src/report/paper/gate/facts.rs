@@ -45,17 +45,17 @@ pub fn view(frame: &Frame, gate: &GateOrder) -> Block {
     hand::thumbnail(frame, gate.hand, VIEW)
 }
 
-/// What stands under the elevation: the figures, the customer's approval, the view from the ordered
-/// side.
-pub fn foot(desk: &Desk, frame: &Frame, gate: &GateOrder) -> Block {
+/// What stands under the elevation: the figures in a size, the customer's approval, the view from the
+/// ordered side.
+pub fn foot(desk: &Desk, facts: &[String], frame: &Frame, gate: &GateOrder, size: f64) -> Block {
     let thumb = view(frame, gate);
     let approval = approval::approval(gate, APPROVAL);
     let mut block = Block::new(thumb.height.max(approval.height));
     let room = desk.room - APPROVAL - VIEW - 2.0 * GUTTER;
     let mut y = 0.0;
-    for (i, words) in facts(desk, frame, gate).iter().enumerate() {
+    for (i, words) in facts.iter().enumerate() {
         let face = if i == 0 { Face::Bold } else { Face::Regular };
-        let text = paragraph(face, 11.0, room, words);
+        let text = paragraph(face, size, room, words);
         let height = text.height;
         block.place(0.0, y, text);
         y += height + 1.0;
@@ -66,7 +66,8 @@ pub fn foot(desk: &Desk, frame: &Frame, gate: &GateOrder) -> Block {
     block
 }
 
-fn note(gate: &GateOrder) -> String {
+/// Due date, what the order asks for, and its note.
+pub fn note(gate: &GateOrder) -> String {
     let mut words = Vec::new();
     if let Some(due) = gate.due {
         words.push(format!("due {due}"));

@@ -5,6 +5,9 @@ use crate::order::{Hand, Lean};
 use crate::report::draw::{Ink, Path, Pen, Text};
 use crate::report::paper::Block;
 
+/// Least width of the words under the leaf, points.
+const LEAST: f64 = 100.0;
+
 /// The leaf seen from the side the order speaks of, opening as ordered, `wide` points wide.
 ///
 /// Opening to the left, the leaf moves left and its latch end is at the right: the elevation (latch
@@ -27,10 +30,12 @@ pub fn thumbnail(frame: &Frame, hand: Hand, wide: f64) -> Block {
         };
         block.line(x(foot), top + h, x(head), top, 0.5);
     }
+    // A short leaf is narrower than the words under it.
+    let under = w.max(LEAST);
     let (tip, back) = if mirrored {
         (4.0, 40.0)
     } else {
-        (w - 4.0, w - 40.0)
+        (under - 4.0, under - 40.0)
     };
     let y = top + h + 10.0;
     block.line(back, y, tip, y, 1.4);
@@ -41,7 +46,8 @@ pub fn thumbnail(frame: &Frame, hand: Hand, wide: f64) -> Block {
         Some(Ink::Black),
         None,
     );
-    let (latch, opens) = (x(0.0), (back + tip) / 2.0);
+    let latch = if mirrored { under } else { 0.0 };
+    let opens = (back + tip) / 2.0;
     let words = match hand {
         Hand::Left => "opens to the left",
         Hand::Right => "opens to the right",
@@ -54,7 +60,11 @@ pub fn thumbnail(frame: &Frame, hand: Hand, wide: f64) -> Block {
             ..opens_text
         }
     } else {
-        Text { x: w, ..opens_text }.end()
+        Text {
+            x: under,
+            ..opens_text
+        }
+        .end()
     });
     block.text(if mirrored {
         latch_text.end()

@@ -7,7 +7,7 @@ use crate::report::draw::{Face, Text};
 use crate::report::paper::desk::Desk;
 use crate::report::paper::elevation::Elevation;
 use crate::report::paper::table::Table;
-use crate::report::paper::wrap::bullet;
+use crate::report::paper::wrap::{bullet, paragraph};
 use crate::report::paper::{Block, Piece};
 
 /// Sizes of the tables' figures, points: the first with which everything stands on one page.
@@ -26,21 +26,32 @@ struct Sheet<'a> {
     drawing: &'a Elevation<'a>,
     fit_up: Vec<String>,
     cautions: Vec<String>,
+    /// What the first page had no room for, in the order it stands here.
+    moved: Vec<Block>,
+}
+
+/// What the second page has to say besides the gate's own tables.
+#[derive(Default)]
+pub struct Second {
+    /// Cautions.
+    pub cautions: Vec<String>,
+    /// The sway brace from above, where the first page had no room for it.
+    pub brace: Option<Block>,
+    /// The order's note, where the first page had no room for it.
+    pub note: Option<String>,
 }
 
 /// The second page; a gate with more lines than a page runs on, its tables' heads repeated.
-pub fn second(
-    desk: &Desk,
-    frame: &Frame,
-    drawing: &Elevation,
-    cautions: Vec<String>,
-) -> Vec<Piece> {
+pub fn second(desk: &Desk, frame: &Frame, drawing: &Elevation, more: Second) -> Vec<Piece> {
+    let note = more.note.as_deref();
+    let note = note.map(|n| paragraph(Face::Regular, 11.0, desk.room, n));
     let sheet = Sheet {
         desk,
         frame,
         drawing,
         fit_up: notes::fit_up(desk, frame, !drawing.lines.is_empty()),
-        cautions,
+        cautions: more.cautions,
+        moved: note.into_iter().chain(more.brace).collect(),
     };
     let fits = |b: &Block| b.height <= desk.high;
     let open = SIZES.iter().map(|size| sheet.open(*size));
@@ -48,18 +59,20 @@ pub fn second(
     if let Some(page) = open.chain(close).find(fits) {
         return vec![Piece::of(page)];
     }
-    vec![
+    let mut pieces: Vec<Piece> = sheet.moved.iter().cloned().map(Piece::of).collect();
+    pieces.extend([
         sheet.parts(SIZES[0]).piece(),
         sheet.lines(SIZES[0]).piece(),
         Piece::of(sheet.words(&sheet.fit_up, FIT_UP, desk.room)),
         Piece::of(sheet.words(&sheet.cautions, "Cautions", desk.room)),
-    ]
+    ]);
+    pieces
 }
 
 impl Sheet<'_> {
     /// Everything, the words side by side at the foot.
     fn open(&self, size: f64) -> Block {
-        let mut block = self.parts(size).block();
+        let mut block = self.top(size);
         block.below(8.0, self.bay_lines(size));
         let wide = (self.desk.room - GUTTER) / 2.0;
         let mut words = self.words(&self.fit_up, FIT_UP, wide);
@@ -73,7 +86,7 @@ impl Sheet<'_> {
     /// For a long gate: as many cautions as there is room for beside the bay lines, in the place of the
     /// enlarged nodes; the rest and the fit-up in three columns at the foot.
     fn close(&self, size: f64) -> Block {
-        let mut block = self.parts(size).block();
+        let mut block = self.top(size);
         let wide = self.desk.room - self.lines_room() - GUTTER;
         let mut lines = self.lines(size).block();
         let beside = |n: &usize| {
@@ -102,6 +115,17 @@ impl Sheet<'_> {
             x += third + GUTTER;
         }
         block.below(8.0, foot);
+        block
+    }
+
+    /// What was moved here, then the parts.
+    fn top(&self, size: f64) -> Block {
+        let mut block = Block::new(0.0);
+        for moved in &self.moved {
+            block.below(0.0, moved.clone());
+            block.height += 8.0;
+        }
+        block.below(0.0, self.parts(size).block());
         block
     }
 

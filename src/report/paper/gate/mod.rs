@@ -2,7 +2,10 @@
 
 mod approval;
 mod facts;
+mod first;
 mod hand;
+#[cfg(test)]
+mod laid_out;
 mod layout;
 pub mod notes;
 pub mod tables;
@@ -91,15 +94,18 @@ pub fn elevation<'a>(
 
 /// One section per gate order and way of splicing.
 pub fn sheets(desk: &Desk) -> Vec<Section> {
-    let mut out = Vec::new();
-    for frame in desk.frames() {
-        for (copies, made) in copies(desk, frame) {
-            if let Some(gate) = order(desk, frame) {
-                out.push(sheet(desk, frame, gate, &copies, &made));
-            }
-        }
-    }
-    out
+    desk.frames().flat_map(|f| sheets_of(desk, f)).collect()
+}
+
+/// The sections of one gate order.
+fn sheets_of(desk: &Desk, frame: &Frame) -> Vec<Section> {
+    let Some(gate) = order(desk, frame) else {
+        return Vec::new();
+    };
+    let groups = copies(desk, frame).into_iter();
+    groups
+        .map(|(copies, made)| sheet(desk, frame, gate, &copies, &made))
+        .collect()
 }
 
 fn sheet(
@@ -109,24 +115,21 @@ fn sheet(
     copies: &[u32],
     made: &[&SplicedLine],
 ) -> Section {
-    let names: Vec<String> = copies
-        .iter()
-        .map(|c| desk.gate_copy(frame.gate, *c))
-        .collect();
-    let foot = facts::foot(desk, frame, gate);
     let drawing = elevation(desk, frame, made);
-    let mut first = drawing.block(desk.room, desk.high - foot.height - 8.0);
-    first.below(6.0, foot);
+    let second = layout::Second {
+        cautions: cautions(desk, gate, !made.is_empty()),
+        ..layout::Second::default()
+    };
+    let (first, second) = first::first(desk, frame, gate, &drawing, second);
     let mut pieces = vec![Piece::of(first)];
-    let cautions = cautions(desk, gate, !made.is_empty());
-    pieces.extend(layout::second(desk, frame, &drawing, cautions));
+    pieces.extend(layout::second(desk, frame, &drawing, second));
     Section {
         title: String::from("Gate sheets"),
         header: format!(
             "Gate {} · make {}: {}",
             gate.mark,
             copies.len(),
-            names.join(", ")
+            desk.gate_copies(frame.gate, copies)
         ),
         pieces,
     }

@@ -1,6 +1,7 @@
-//! A drawn page laid flat: every text run and every outline where it stands on the paper.
+//! `Flat`: a drawn page laid flat, every text run and every outline where it stands on the paper, for
+//! measuring what runs into what.
 
-use longpoint::report::draw::{Anchor, Item, Page, Path, Segment, Text};
+use super::{Item, Page, Path, Segment, Text};
 
 /// A text run at its place on the page.
 #[derive(Clone, Debug)]
@@ -10,29 +11,9 @@ pub struct Run {
 }
 
 impl Run {
-    /// (left, top, right, bottom), points; turned runs by their turned box. Capitals and figures stand
-    /// 0.73 of the size over the baseline and hang 0.22 under it.
+    /// (left, top, right, bottom), points.
     pub fn bounds(&self) -> (f64, f64, f64, f64) {
-        let t = &self.text;
-        let w = t.width();
-        let left = match t.anchor {
-            Anchor::Start => 0.0,
-            Anchor::Middle => -w / 2.0,
-            Anchor::End => -w,
-        };
-        let (up, down) = (-0.73 * t.size, 0.22 * t.size);
-        let (sin, cos) = t.turn.to_radians().sin_cos();
-        let corner = |x: f64, y: f64| (t.x + x * cos + y * sin, t.y - x * sin + y * cos);
-        let corners = [
-            corner(left, up),
-            corner(left + w, up),
-            corner(left, down),
-            corner(left + w, down),
-        ];
-        let least = |f: fn(&(f64, f64)) -> f64| corners.iter().map(f).fold(f64::INFINITY, f64::min);
-        let most =
-            |f: fn(&(f64, f64)) -> f64| corners.iter().map(f).fold(f64::NEG_INFINITY, f64::max);
-        (least(|c| c.0), least(|c| c.1), most(|c| c.0), most(|c| c.1))
+        self.text.bounds()
     }
 }
 
@@ -58,6 +39,13 @@ impl Flat {
             ..Flat::default()
         };
         flat.take(&page.items, 0.0, 0.0, None);
+        flat
+    }
+
+    /// Lays some items flat.
+    pub fn of_items(items: &[Item]) -> Flat {
+        let mut flat = Flat::default();
+        flat.take(items, 0.0, 0.0, None);
         flat
     }
 

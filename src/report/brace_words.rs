@@ -19,7 +19,7 @@ pub(super) fn brace_words(week: &Week, frame: &Frame) -> Option<String> {
         String::new()
     };
     Some(format!(
-        "Arc {} on a chord of {}, rise {} in the middle, on the face away from the ground's posts. Its axis \
+        "Arc {} on a chord of {}, rise {} in the middle, on the face away from the supports. Its axis \
          stands {} above the bottom horizontal's outside face; it ends on the end posts' axes, {} and {} from \
          the latch end{beyond}. Standoffs on the verticals, never on the horizontals.",
         say(sway.length),

@@ -1,6 +1,8 @@
 //! `Chain`: one line with its number of splices settled, in whole saw marks of metal before each
 //! splice. Centres are compared exactly: centre j = c·mark + (2j − 1)·slack/2m, times 2m.
 
+use std::rc::Rc;
+
 use crate::nest::{Group, Line};
 
 /// A line with m ≥ 1 splices.
@@ -18,6 +20,8 @@ pub(super) struct Chain<'a> {
     /// Least and longest piece, marks.
     pub(super) least: i64,
     pub(super) longest: i64,
+    /// Marks of metal before splice j that put its centre inside a slot, all slots of splice 1 first.
+    ranges: Rc<[(i64, i64)]>,
 }
 
 /// ⌈a / b⌉ for b > 0.
@@ -30,12 +34,51 @@ fn narrow(n: i128) -> i64 {
     i64::try_from(n).unwrap_or(if n < 0 { i64::MIN / 8 } else { i64::MAX / 8 })
 }
 
+/// Choices of slots of one line that are held at once: some hundred megabytes at most. A group with more is
+/// given up as too large to verify.
+const MOST_CHOICES: usize = 2_000_000;
+
+/// A slot as it counts: an end that another slot holds cheaper (or as cheap, and earlier) belongs to that
+/// one.
+struct Extent {
+    lo: i64,
+    hi: i64,
+    with_lo: bool,
+    with_hi: bool,
+}
+
+impl Extent {
+    fn of(line: &Line, index: usize) -> Extent {
+        let slot = &line.slots[index];
+        let mine = |end: i64| {
+            let slots = line.slots.iter().enumerate();
+            let mut holding = slots.filter(|(_, s)| s.lo <= end && end <= s.hi);
+            holding.all(|(i, s)| (slot.charge, index) <= (s.charge, i))
+        };
+        Extent {
+            lo: slot.lo,
+            hi: slot.hi,
+            with_lo: mine(slot.lo),
+            with_hi: mine(slot.hi),
+        }
+    }
+}
+
+/// A slot that a splice can stand in, with the marks of metal before it.
+#[derive(Clone, Copy)]
+struct Candidate {
+    slot: usize,
+    zone: u32,
+    lo: i64,
+    hi: i64,
+}
+
 impl<'a> Chain<'a> {
     /// A line with m splices whose pieces fit `longest` ticks; `None` when no metal is left.
     pub(super) fn new(line: &'a Line, m: u32, mark: i64, longest: i64) -> Option<Chain<'a>> {
         let m = i64::from(m);
         let metal = (line.length - m * line.gap).div_euclid(mark);
-        (metal > 0).then(|| Chain {
+        let mut chain = Chain {
             line,
             m,
             mark,
@@ -43,7 +86,14 @@ impl<'a> Chain<'a> {
             slack: line.length - metal * mark,
             least: narrow(ceil(line.least_piece.into(), mark.into())).max(1),
             longest: longest.div_euclid(mark),
-        })
+            ranges: Rc::from([]),
+        };
+        let slots = 0..line.slots.len();
+        let extents: Vec<Extent> = slots.map(|slot| Extent::of(line, slot)).collect();
+        let all = (1..=m).flat_map(|j| extents.iter().map(move |extent| (j, extent)));
+        let ranges: Vec<(i64, i64)> = all.map(|(j, e)| chain.marks_before(j, e)).collect();
+        chain.ranges = ranges.into();
+        (metal > 0).then_some(chain)
     }
 
     /// (2j − 1)·slack: what lies before centre j besides metal, times 2m.
@@ -51,19 +101,19 @@ impl<'a> Chain<'a> {
         i128::from(2 * j - 1) * i128::from(self.slack)
     }
 
-    /// Marks of metal before splice j that put its centre inside a slot. An end that another slot holds
-    /// cheaper (or as cheap, and earlier) belongs to that one.
+    /// Marks of metal before splice j that put its centre inside a slot.
     pub(super) fn range(&self, j: i64, index: usize) -> (i64, i64) {
-        let slot = &self.line.slots[index];
-        let mine = |end: i64| {
-            let slots = self.line.slots.iter().enumerate();
-            let mut holding = slots.filter(|(_, s)| s.lo <= end && end <= s.hi);
-            holding.all(|(i, s)| (slot.charge, index) <= (s.charge, i))
-        };
+        let splices_before = usize::try_from(j - 1).unwrap_or(usize::MAX);
+        let at = splices_before.saturating_mul(self.line.slots.len()) + index;
+        self.ranges.get(at).copied().unwrap_or((0, -1))
+    }
+
+    /// Least and most marks before splice j that put its centre inside an extent.
+    fn marks_before(&self, j: i64, extent: &Extent) -> (i64, i64) {
         let twice = i128::from(2 * self.m);
         let by = twice * i128::from(self.mark);
-        let least = twice * i128::from(slot.lo) - self.gaps(j) + i128::from(!mine(slot.lo));
-        let most = twice * i128::from(slot.hi) - self.gaps(j) - i128::from(!mine(slot.hi));
+        let least = twice * i128::from(extent.lo) - self.gaps(j) + i128::from(!extent.with_lo);
+        let most = twice * i128::from(extent.hi) - self.gaps(j) - i128::from(!extent.with_hi);
         (narrow(ceil(least, by)), narrow(most.div_euclid(by)))
     }
 
@@ -74,46 +124,61 @@ impl<'a> Chain<'a> {
         narrow(over.div_euclid(m * i128::from(self.mark)) + 1)
     }
 
-    /// Every choice of slots, one zone each, ascending, that plain ranges do not rule out.
+    /// Every choice of slots, one zone each, ascending, that plain ranges do not rule out; `steps` falls to
+    /// 0 where there are more than can be held.
     pub(super) fn choices(&self, steps: &mut u64) -> Vec<Vec<usize>> {
+        let levels: Vec<Vec<Candidate>> = (1..=self.m).map(|j| self.candidates(j)).collect();
         let mut out = Vec::new();
-        self.choose(&mut Vec::new(), (0, 0), steps, &mut out);
+        self.choose(&levels, &mut Vec::new(), (0, 0), steps, &mut out);
         out
+    }
+
+    /// The slots that splice j can stand in, whatever the others do: what lies behind it must come out of
+    /// the pieces that are left.
+    fn candidates(&self, j: i64) -> Vec<Candidate> {
+        let behind = self.m + 1 - j;
+        let all = self.line.slots.iter().enumerate();
+        let ranges = all.map(|(slot, s)| {
+            let (lo, hi) = self.range(j, slot);
+            Candidate {
+                slot,
+                zone: s.zone,
+                lo: lo.max(self.metal - behind * self.longest),
+                hi: hi.min(self.metal - behind * self.least),
+            }
+        });
+        ranges.filter(|c| c.lo <= c.hi).collect()
     }
 
     fn choose(
         &self,
-        taken: &mut Vec<usize>,
+        levels: &[Vec<Candidate>],
+        taken: &mut Vec<Candidate>,
         (lo, hi): (i64, i64),
         steps: &mut u64,
         out: &mut Vec<Vec<usize>>,
     ) {
         *steps = steps.saturating_sub(1);
-        let j = i64::try_from(taken.len()).unwrap_or(i64::MAX) + 1;
-        if j > self.m {
-            out.push(taken.clone());
+        let Some((level, behind)) = levels.split_first() else {
+            out.push(taken.iter().map(|c| c.slot).collect());
+            if out.len() > MOST_CHOICES {
+                *steps = 0;
+            }
             return;
-        }
-        let from = taken.last().map_or(0, |s| s + 1);
-        let behind = self.m + 1 - j;
-        for slot in from..self.line.slots.len() {
+        };
+        let from = taken.last().map_or(0, |c| c.slot + 1);
+        for candidate in level.iter().filter(|c| c.slot >= from) {
             if *steps == 0 {
                 return;
             }
-            let zone = self.line.slots[slot].zone;
-            if taken.iter().any(|s| self.line.slots[*s].zone == zone) {
+            if taken.iter().any(|c| c.zone == candidate.zone) {
                 continue;
             }
-            let (a, b) = self.range(j, slot);
-            let a = a
-                .max(lo + self.least)
-                .max(self.metal - behind * self.longest);
-            let b = b
-                .min(hi + self.longest)
-                .min(self.metal - behind * self.least);
+            let a = candidate.lo.max(lo + self.least);
+            let b = candidate.hi.min(hi + self.longest);
             if a <= b {
-                taken.push(slot);
-                self.choose(taken, (a, b), steps, out);
+                taken.push(*candidate);
+                self.choose(behind, taken, (a, b), steps, out);
                 taken.pop();
             }
         }

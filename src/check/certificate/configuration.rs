@@ -128,6 +128,9 @@ impl<'a> Search<'a> {
                 continue;
             };
             for slots in chain.choices(&mut self.steps) {
+                if self.steps == 0 {
+                    return out;
+                }
                 let charges: i128 = slots
                     .iter()
                     .map(|s| i128::from(line.slots[*s].charge))

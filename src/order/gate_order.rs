@@ -6,6 +6,16 @@ use serde::Serialize;
 use super::{Origin, PipeId, Rolling};
 use crate::measure::Length;
 
+/// From which side `hand` is seen.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum SeenFrom {
+    /// From outside.
+    Street,
+    /// From inside.
+    Yard,
+}
+
 /// Which way the gate opens, seen from the stated side. Changes no part (a right-hand leaf is the
 /// left-hand leaf seen from its other face).
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
@@ -60,6 +70,9 @@ pub struct GateOrder {
     pub height: Length,
     /// Hand as ordered.
     pub hand: Hand,
+    /// From which side the hand is seen; `None`: the order does not say, and the sheets say so.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub seen_from: Option<SeenFrom>,
     /// How far the leaf runs past the latch support's face when closed.
     pub latch_overlap: Length,
     /// How far the leaf runs past the front roller support's face beside the tail when closed.

@@ -50,7 +50,7 @@ mod week;
 mod wide_opening;
 
 pub use fault::{Fault, Impossible, Severity};
-pub use gate_order::{Bays, GateOrder, GatePipes, Hand};
+pub use gate_order::{Bays, GateOrder, GatePipes, Hand, SeenFrom};
 pub(crate) use nearest_word::suggestion;
 pub use price_basis::{PriceBasis, QuotedPrice};
 pub use print_faults::print_faults;

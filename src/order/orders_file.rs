@@ -13,17 +13,18 @@ use super::pipe_book::PipeBook;
 use super::rolling::{Asked, judge_rollers, read_rolling};
 use super::sheet::{Cells, Column, Sheet, alias, column};
 use super::shop_file::{ShopFile, Standard};
-use super::{Bays, GateOrder, GatePipes, Hand, HeightMeaning, PipeId, Rolling};
+use super::{Bays, GateOrder, GatePipes, Hand, HeightMeaning, PipeId, Rolling, SeenFrom};
 use crate::measure::{Length, Misread, Unit, parse_date};
 use crate::text::SourceFile;
 
 /// Columns of orders.csv.
-const COLUMNS: [Column; 30] = [
+const COLUMNS: [Column; 31] = [
     alias("mark", &["gate", "gate_mark"]),
     alias("count", &["qty", "quantity"]),
     alias("opening", &["clear_opening"]).number(),
     column("height").number(),
     column("hand"),
+    alias("seen_from", &["hand_seen_from", "hand_from"]),
     column("overlap").number(),
     alias("tail", &["counterbalance"]).number(),
     alias("leaf", &["overall", "leaf_length"]).number(),
@@ -131,6 +132,7 @@ impl Desk<'_> {
             leaf: self.maybe(cells, "leaf", Bounds::LEAF, faults),
         };
         let hand = self.hand(cells, faults);
+        let seen_from = cells.read("seen_from", faults, parse_side);
         let units = self.shop.shop.units;
         let leaf = opening
             .and_then(|o| leaf::settle(cells, o, &given, &self.shop.shop.gate, units, faults));
@@ -161,6 +163,7 @@ impl Desk<'_> {
             opening: opening?,
             height: height?,
             hand,
+            seen_from,
             latch_overlap: leaf.latch_overlap,
             roller_overlap: leaf.roller_overlap,
             tail: leaf.tail,
@@ -353,6 +356,17 @@ impl Desk<'_> {
             return 0;
         }
         strands
+    }
+}
+
+fn parse_side(text: &str) -> Result<SeenFrom, Misread> {
+    match text.to_lowercase().as_str() {
+        "street" | "outside" => Ok(SeenFrom::Street),
+        "yard" | "inside" => Ok(SeenFrom::Yard),
+        _ => Err(Misread::new(
+            &format!("\"{text}\" is no side from which a hand is seen"),
+            "write street or yard",
+        )),
     }
 }
 

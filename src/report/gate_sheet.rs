@@ -1,7 +1,7 @@
 //! Gate sheets: one block per gate order, bay lines, lean, check measure, weight, marks, cautions.
 
 use crate::gate::{Frame, Role};
-use crate::order::{Bays, GateOrder, Hand, Impossible, Lean, Variant};
+use crate::order::{Bays, GateOrder, Impossible, Lean, Variant};
 
 use super::bending::figures_of;
 use super::brace_words::brace_words;
@@ -9,6 +9,7 @@ use super::cautions::gate_cautions;
 use super::counted::counted;
 use super::figures::{Figures, degrees};
 use super::gate_lines::{gate_records, line_table};
+use super::hand_words::hand_words;
 use super::job::Job;
 use super::left_out::gate_out;
 use super::roller_words;
@@ -107,7 +108,13 @@ fn facts(job: Job<'_>, gate: &GateOrder, frame: &Frame) -> Vec<(String, String)>
             ),
         ),
         Block::pair("Overlap and tail", overlap_and_tail(figures, gate)),
-        Block::pair("Hand", hand(gate.hand)),
+        Block::pair(
+            "Hand",
+            format!(
+                "{}; parts and splices are the same for both hands",
+                hand_words(gate)
+            ),
+        ),
         Block::pair("Bays", bays(figures, gate, frame)),
         Block::pair("Diagonals", lean(frame)),
         Block::pair("Built", variant(frame.variant)),
@@ -191,13 +198,6 @@ fn overlap_and_tail(figures: Figures<'_>, gate: &GateOrder) -> String {
         figures.spoken(gate.roller_overlap),
         figures.spoken_of(gate.tail)
     )
-}
-
-fn hand(hand: Hand) -> &'static str {
-    match hand {
-        Hand::Left => "left; parts and splices are the same for both hands",
-        Hand::Right => "right; parts and splices are the same for both hands",
-    }
 }
 
 fn bays(figures: Figures<'_>, gate: &GateOrder, frame: &Frame) -> String {

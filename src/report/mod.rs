@@ -32,6 +32,7 @@ mod gate_costs;
 mod gate_lines;
 mod gate_sheet;
 mod gate_weight;
+mod hand_words;
 mod job;
 mod joint_block;
 mod kit_sheet;

@@ -210,6 +210,7 @@ fn order((mark, opening, height, count, due): (&str, f64, f64, u32, i8), line: u
         opening: inch(opening),
         height: inch(height),
         hand: Hand::Left,
+        seen_from: None,
         latch_overlap: inch(6.0),
         roller_overlap: inch(6.0),
         tail: tail * INCH,

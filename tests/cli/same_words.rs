@@ -266,3 +266,22 @@ fn shown(text: &str) -> String {
         .collect::<Vec<_>>()
         .join(" ")
 }
+
+/// Every sheet says which way a gate opens and from where that is seen, or that the order does not say.
+#[test]
+fn a_hand_is_said_with_the_side_it_is_seen_from() {
+    let (_, out) = planned_demos()
+        .iter()
+        .find(|(week, _)| week.ends_with("demo_us"))
+        .expect("the US demo");
+    let flat = |name: &str| shown(&read(out, name));
+    let (sheet, page) = (flat("gates.txt"), flat("week.html"));
+    for words in [
+        "RIGHT: opens to the right, seen from the street",
+        "LEFT: opens to the left, seen from the yard",
+        "LEFT: opens to the left, side not said in the order: ask",
+    ] {
+        assert!(sheet.contains(words), "{words}");
+        assert!(page.contains(words), "{words}");
+    }
+}

@@ -55,6 +55,7 @@ pub fn gate(mark: &str) -> GateOrder {
         opening: feet(12, 0.0),
         height: feet(6, 0.0),
         hand: Hand::Left,
+        seen_from: None,
         latch_overlap: inches(6.0),
         roller_overlap: inches(6.0),
         tail: inches(72.0).geometric(),

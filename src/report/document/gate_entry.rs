@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use crate::gate::Frame;
 use crate::measure::Unit;
-use crate::order::{Carrier, GateOrder, Hand, Lean, Pipe, Variant, Week};
+use crate::order::{Carrier, GateOrder, Hand, Lean, Pipe, SeenFrom, Variant, Week};
 use crate::part::TakeOff;
 
 use super::super::figures::Figures;
@@ -33,6 +33,8 @@ pub(super) struct GateEntry<'a> {
     opening: Exact,
     height: Exact,
     hand: &'static str,
+    /// From which side it is seen, if the order says.
+    seen_from: Option<SeenFrom>,
     latch_overlap: Exact,
     roller_overlap: Exact,
     tail: Geometric,
@@ -113,6 +115,7 @@ fn gate<'a>(week: &Week, order: &'a GateOrder, frame: Option<&Frame>) -> GateEnt
             Hand::Left => "left",
             Hand::Right => "right",
         },
+        seen_from: order.seen_from,
         latch_overlap: exact(figures, order.latch_overlap),
         roller_overlap: exact(figures, order.roller_overlap),
         tail: geometric(figures, order.tail),

@@ -66,7 +66,7 @@ fn card(
             (drawing(elevation, desk.room, &name))
             @if let Some(brace) = brace { (drawing(brace, desk.room, &format!("{name}, brace"))) }
             @for words in gate::facts(desk, frame, order) { p { (words) } }
-            (shrinking(gate::view(frame, order), gate::VIEW, "view from the ordered side", "view"))
+            (shrinking(gate::view(frame, order), gate::VIEW, "approval drawing in the ordered hand", "view"))
             (table(&gate::tables::parts(desk, frame, desk.room)))
             (table(&gate::tables::bay_lines(desk, frame, gate::throat(frame), desk.room)))
             h4 { "Fit-up (common practice)" }

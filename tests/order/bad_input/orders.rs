@@ -207,6 +207,20 @@ fn a_rear_roller_past_the_tail_end_is_asked_about() {
 }
 
 #[test]
+fn the_side_a_hand_is_seen_from_is_read_and_judged() {
+    use longpoint::order::SeenFrom::{Street, Yard};
+    let head = "mark,count,opening,height,hand,seen from";
+    for (side, wanted) in [("Street", Some(Street)), ("yard", Some(Yard)), ("", None)] {
+        let week = read(&order(head, &format!("A1,1,12',6',left,{side}"))).expect(side);
+        assert_eq!(week.gates[0].seen_from, wanted);
+        assert_eq!(week.notices, []);
+    }
+    let fault = only_error(&order(head, "A1,1,12',6',left,front"));
+    demand(&fault, ("orders.csv", 2, "seen from"), "front", "no side");
+    assert!(fault.mend.contains("street or yard"));
+}
+
+#[test]
 fn the_rest_of_an_order_row_is_judged() {
     let head = "mark,count,opening,height,hand,bays,bay lines,horizontal,due,barbed,kit,excluded bays,roller spacing";
     let cases = [

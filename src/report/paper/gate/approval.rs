@@ -25,7 +25,10 @@ pub fn approval(gate: &GateOrder, wide: f64) -> Block {
     let mut y = block.height + 3.0;
     block.height += TALL + 2.0;
     block.frame(0.0, 0.0, wide, block.height, 1.0);
-    for words in ["make as drawn", "make with the changes marked"] {
+    for words in [
+        "make as drawn, in the hand beside",
+        "make with the changes marked",
+    ] {
         block.tick(8.0, y);
         let text = Text::new(14.0 + TICK, y + 12.0, 11.0, words);
         block.text(text.fitted(wide - 22.0 - TICK, 8.0));

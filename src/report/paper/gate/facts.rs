@@ -6,6 +6,7 @@ use crate::order::{GateOrder, Variant};
 use crate::report::counted::counted;
 use crate::report::draw::Face;
 use crate::report::gate_sheet::no_splice_in;
+use crate::report::hand_words::hand_words;
 use crate::report::paper::Block;
 use crate::report::paper::desk::Desk;
 use crate::report::paper::wrap::paragraph;
@@ -32,17 +33,17 @@ pub fn facts(desk: &Desk, frame: &Frame, gate: &GateOrder) -> Vec<String> {
         ),
         weight::words(desk, frame),
         format!(
-            "hand {} · drawn with the latch end at the left; never turn the leaf end for end",
-            hand::words(gate.hand)
+            "hand {} · drawn above with the latch end at the left, as parts are measured; beside, as the customer sees it; never turn the leaf end for end",
+            hand_words(gate)
         ),
         note(gate),
     ];
     lines.into_iter().filter(|l| !l.is_empty()).collect()
 }
 
-/// The leaf small, seen from the side the order speaks of.
+/// What the customer approves: the gate in its hand, seen from the side the order speaks of.
 pub fn view(frame: &Frame, gate: &GateOrder) -> Block {
-    hand::thumbnail(frame, gate.hand, VIEW)
+    hand::approved(frame, gate, VIEW)
 }
 
 /// What stands under the elevation: the figures in a size, the customer's approval, the view from the

@@ -16,10 +16,8 @@ use crate::order::Week;
 use crate::part::TakeOff;
 use crate::plan::SplicedLine;
 use crate::report::brace_words::brace_words;
-use crate::report::draw::{Face, Group, Item, Text};
+use crate::report::draw::{Group, Item};
 use crate::report::paper::Block;
-use crate::report::paper::wrap::wrap;
-use crate::report::window_bar::legend;
 use crate::splice::SpliceSet;
 use brace::FromAbove;
 use labels::Labels;
@@ -136,18 +134,7 @@ impl Elevation<'_> {
         let mut y = foot + 38.0;
         y += signs::roller_names(&mut block, &view, frame, room, y);
         if let Some(set) = self.windows {
-            let words = legend(set.lines.iter().flat_map(|l| &l.windows));
-            for line in wrap(Face::Regular, 8.0, room, &words) {
-                let text = Text::new(room / 2.0, y, 8.0, line).middle();
-                block.text(labels::within(
-                    Text {
-                        x: view.x(0.0) + text.width() / 2.0 - 2.0,
-                        ..text
-                    },
-                    room,
-                ));
-                y += 10.0;
-            }
+            y += signs::legend_rows(&mut block, &view, set, room, y);
         }
         if let Some(overall) = self.overall(&view, room) {
             y += overall.above - 4.0;

@@ -9,10 +9,11 @@ use crate::measure::INCH;
 use crate::order::{Carrier, Week};
 use crate::part::TakeOff;
 use crate::plan::SplicedLine;
-use crate::report::draw::{Ink, Path, Pen, Tag, Text};
+use crate::report::draw::{Face, Ink, Path, Pen, Tag, Text};
 use crate::report::paper::Block;
+use crate::report::paper::wrap::wrap;
 use crate::report::splice_name::splice_name;
-use crate::report::window_bar::{BAR, window_bar};
+use crate::report::window_bar::{BAR, legend, window_bar};
 use crate::splice::SpliceSet;
 
 /// Radius the rollers are drawn with, ticks (a picture: rollers are bought, not made here).
@@ -77,6 +78,19 @@ pub fn roller_names(block: &mut Block, view: &View, frame: &Frame, room: f64, y:
     let texts = places.map(|(x, name)| Text::new(view.x(x), y, 8.0, name).middle());
     let rows = labels::row(block, texts.collect(), room, 9.0);
     9.0 * f64::from(u32::try_from(rows).unwrap_or(u32::MAX))
+}
+
+/// What the bars mean, under the rollers' names; gives back what it takes.
+pub fn legend_rows(block: &mut Block, view: &View, set: &SpliceSet, room: f64, y: f64) -> f64 {
+    let words = legend(set.lines.iter().flat_map(|l| &l.windows));
+    let mut down = 0.0;
+    for line in wrap(Face::Regular, 8.0, room, &words) {
+        let text = Text::new(0.0, y + down, 8.0, line).middle();
+        let x = view.x(0.0) - 2.0 + text.width() / 2.0;
+        block.text(labels::within(Text { x, ..text }, room));
+        down += 10.0;
+    }
+    down
 }
 
 /// Splice windows as bars outside the horizontals.

@@ -14,7 +14,7 @@ use crate::report::paper::elevation::{Elevation, Give};
 const SIZES: [f64; 4] = [11.0, 10.0, 9.5, 9.0];
 /// Space between the elevation, the brace and the figures, points.
 const GAP: f64 = 6.0;
-/// What the elevation gives up before anything is moved, after that, and at last.
+/// What the elevation gives up at first, before something is moved and after that, and at last.
 const LARGE: Give = Give {
     lowest: 90.0,
     throat: true,
@@ -52,8 +52,12 @@ pub fn first(
         page.below(GAP, foot);
         (page, fits)
     };
-    if let (page, true) = page(&all, SIZES[0], brace.as_ref(), LARGE) {
-        return (page, second);
+    let mut braced = vec![(SIZES[0], LARGE)];
+    braced.extend(SIZES.map(|size| (size, SMALL)));
+    for (size, give) in braced {
+        if let (page, true) = page(&all, size, brace.as_ref(), give) {
+            return (page, second);
+        }
     }
     let second = Second { brace, ..second };
     for size in SIZES {

@@ -23,7 +23,7 @@ pub use dimension::{Dimension, Unit};
 pub use length::{INCH, Length, MM, Units};
 pub use misread::Misread;
 pub use money::Money;
-pub use parse_date::parse_date;
+pub use parse_date::{DateOrder, parse_date, parse_date_in};
 pub use parse_length::{LengthFault, ParsedLength, parse_length};
 pub use parse_number::{
     has_decimal_comma, has_decimal_point, parse_count, parse_money, parse_number, parse_yes,

@@ -3,7 +3,7 @@
 use jiff::civil::Date;
 use serde::Serialize;
 
-use super::{Origin, PipeId, Rolling};
+use super::{Origin, Paperwork, PipeId, Rolling};
 use crate::measure::Length;
 
 /// From which side `hand` is seen.
@@ -105,6 +105,9 @@ pub struct GateOrder {
     pub rolling: Rolling,
     /// Permits splices over the refused share of the gate's peak stress.
     pub high_stress: bool,
+    /// What it is made under.
+    #[serde(skip_serializing_if = "Paperwork::none")]
+    pub paperwork: Paperwork,
     /// Free note, printed on the sheet.
     pub note: String,
     /// Where the row stands.

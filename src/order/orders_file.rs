@@ -9,16 +9,17 @@ use super::mark::{parse_mark, parse_name, parse_note};
 use super::marks::Marks;
 use super::nearest_word::suggestion;
 use super::order_list::{parse_bay_numbers, split_list};
+use super::paperwork::read_paperwork;
 use super::pipe_book::PipeBook;
 use super::rolling::{Asked, judge_rollers, read_rolling};
 use super::sheet::{Cells, Column, Sheet, alias, column};
 use super::shop_file::{ShopFile, Standard};
 use super::{Bays, GateOrder, GatePipes, Hand, HeightMeaning, PipeId, Rolling, SeenFrom};
-use crate::measure::{Length, Misread, Unit, parse_date};
+use crate::measure::{Length, Misread, Unit, parse_date_in};
 use crate::text::SourceFile;
 
 /// Columns of orders.csv.
-const COLUMNS: [Column; 31] = [
+const COLUMNS: [Column; 35] = [
     alias("mark", &["gate", "gate_mark"]),
     alias("count", &["qty", "quantity"]),
     alias("opening", &["clear_opening"]).number(),
@@ -49,6 +50,13 @@ const COLUMNS: [Column; 31] = [
     column("fabric_weight").number(),
     column("load_factor").number(),
     alias("high_stress", &["high_stress_splices"]),
+    alias("customer", &["client"]),
+    alias("job", &["job_number", "job_no", "job_#", "project"]),
+    alias(
+        "purchase_order",
+        &["po", "po_number", "po_no", "customer_po"],
+    ),
+    alias("ship_to", &["deliver_to", "delivery_address", "site"]),
     alias("note", &["notes"]),
 ];
 
@@ -66,7 +74,7 @@ pub(super) fn read_orders(
     marks: &mut Marks,
     faults: &mut Faults,
 ) -> Vec<GateOrder> {
-    let mut sheet = Sheet::open(file, &COLUMNS, faults);
+    let mut sheet = Sheet::open_with(file, &COLUMNS, &shop.extra_columns, faults);
     if !sheet.require(&["mark", "count", "opening", "height"], faults) {
         return Vec::new();
     }
@@ -137,7 +145,8 @@ impl Desk<'_> {
         let leaf = opening
             .and_then(|o| leaf::settle(cells, o, &given, &self.shop.shop.gate, units, faults));
         let bays = self.bays(cells, leaf.as_ref().map(|l| l.leaf), faults);
-        let due = cells.read("due", faults, parse_date);
+        let order = self.shop.date_order;
+        let due = cells.read("due", faults, |t| parse_date_in(t, order));
         let barbed = self.barbed(cells, faults);
         let sway = cells.yes("sway", faults).unwrap_or(false);
         let automated = cells.yes("automated", faults).unwrap_or(false);
@@ -149,6 +158,7 @@ impl Desk<'_> {
             ..read_rolling(cells, faults)
         };
         let high_stress = cells.yes("high_stress", faults).unwrap_or(false);
+        let paperwork = read_paperwork(cells, faults);
         let note = cells.read("note", faults, parse_note).unwrap_or_default();
         let leaf = leaf?;
         let asked = Asked {
@@ -179,6 +189,7 @@ impl Desk<'_> {
             excluded_bays: excluded_bays.unwrap_or_default(),
             rolling,
             high_stress,
+            paperwork,
             note,
             origin: cells.spot("mark").origin(),
         })

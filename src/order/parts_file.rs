@@ -6,6 +6,7 @@ use super::judge_count::parse_part_count;
 use super::judge_size::{Bounds, judge_size};
 use super::mark::{parse_mark, parse_note};
 use super::marks::Marks;
+use super::paperwork::read_paperwork;
 use super::pipe_book::PipeBook;
 use super::row_pipe::row_pipe;
 use super::sheet::{Cells, Column, Sheet, alias, column};
@@ -13,12 +14,19 @@ use super::shop_file::ShopFile;
 use crate::measure::Unit;
 use crate::text::SourceFile;
 
-const COLUMNS: [Column; 6] = [
+const COLUMNS: [Column; 10] = [
     alias("mark", &["part"]),
     column("pipe"),
     column("finish"),
     column("length").number(),
     alias("count", &["qty", "quantity"]),
+    alias("customer", &["client"]),
+    alias("job", &["job_number", "job_no", "job_#", "project"]),
+    alias(
+        "purchase_order",
+        &["po", "po_number", "po_no", "customer_po"],
+    ),
+    alias("ship_to", &["deliver_to", "delivery_address", "site"]),
     alias("note", &["notes"]),
 ];
 
@@ -30,7 +38,7 @@ pub(super) fn read_parts(
     marks: &mut Marks,
     faults: &mut Faults,
 ) -> Vec<ExtraPart> {
-    let mut sheet = Sheet::open(file, &COLUMNS, faults);
+    let mut sheet = Sheet::open_with(file, &COLUMNS, &shop.extra_columns, faults);
     if !sheet.require(&["mark", "pipe", "length", "count"], faults) {
         return Vec::new();
     }
@@ -59,6 +67,7 @@ fn read_part(
             "write a count to cut it",
         );
     }
+    let paperwork = read_paperwork(cells, faults);
     let note = cells.read("note", faults, parse_note).unwrap_or_default();
     if cells.text("length").is_empty() {
         faults.error(
@@ -75,6 +84,7 @@ fn read_part(
         pipe: pipe?,
         length,
         count: count?,
+        paperwork,
         note,
         origin: cells.spot("mark").origin(),
     })

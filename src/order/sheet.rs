@@ -43,7 +43,9 @@ pub(super) const fn alias(name: &'static str, also: &'static [&'static str]) -> 
 
 /// Where a known column stands, its heading as written, and the unit the heading gives.
 struct Heading {
-    name: &'static str,
+    name: String,
+    /// A column of the shop's own.
+    extra: bool,
     at: usize,
     written: String,
     unit: Option<&'static str>,
@@ -102,6 +104,16 @@ fn known<'a>(cell: &str, columns: &'a [Column]) -> Option<&'a Column> {
 impl Sheet {
     /// Opens a file; faults of its characters and headings go on the list.
     pub fn open(file: &SourceFile, columns: &[Column], faults: &mut Faults) -> Sheet {
+        Sheet::open_with(file, columns, &[], faults)
+    }
+
+    /// As [`Sheet::open`], with the columns that the shop declares its own.
+    pub fn open_with(
+        file: &SourceFile,
+        columns: &[Column],
+        own: &[String],
+        faults: &mut Faults,
+    ) -> Sheet {
         let table = Table::read(file, |cell| known(cell, columns).is_some());
         faults.snags(&file.name, table.sheet.as_deref(), &table.snags);
         let line = table.header.line;
@@ -113,30 +125,35 @@ impl Sheet {
         let mut headings: Vec<Heading> = Vec::new();
         for (at, cell) in table.header.cells.iter().enumerate() {
             let spot = place.spot(line, Some(at), cell, "");
-            match known(cell, columns) {
-                Some(c) => {
-                    if let Some(first) = headings.iter().find(|h| h.name == c.name) {
-                        faults.error(
-                            &spot,
-                            &format!(
-                                "the column {} is there twice (\"{}\" and \"{cell}\")",
-                                c.name, first.written
-                            ),
-                            "take one of them away",
-                        );
-                        continue;
-                    }
-                    headings.push(Heading {
-                        name: c.name,
-                        at,
-                        written: cell.clone(),
-                        unit: split_unit(cell).1,
-                        number: c.number,
-                    });
+            let declared = || own.iter().find(|name| fold(name) == fold(cell));
+            let (name, unit, number) = match (known(cell, columns), declared()) {
+                (Some(c), _) => (c.name, split_unit(cell).1, c.number),
+                (None, Some(name)) => (name.as_str(), None, false),
+                (None, None) if cell.starts_with('#') => continue,
+                (None, None) => {
+                    unknown_heading(&place, &spot, at, &table.rows, columns, faults);
+                    continue;
                 }
-                None if cell.starts_with('#') => {}
-                None => unknown_heading(&place, &spot, at, &table.rows, columns, faults),
+            };
+            if let Some(first) = headings.iter().find(|h| h.name == name) {
+                faults.error(
+                    &spot,
+                    &format!(
+                        "the column {name} is there twice (\"{}\" and \"{cell}\")",
+                        first.written
+                    ),
+                    "take one of them away",
+                );
+                continue;
             }
+            headings.push(Heading {
+                name: name.to_owned(),
+                extra: known(cell, columns).is_none(),
+                at,
+                written: cell.clone(),
+                unit,
+                number,
+            });
         }
         let numbers = || headings.iter().filter(|h| h.number);
         let cells = table.rows.iter().flat_map(|row| {
@@ -275,7 +292,8 @@ fn unknown_heading(
             spot,
             &format!("\"{name}\" is not a column of this file"),
             &format!(
-                "{} (a heading that starts with # is left alone)",
+                "{} (a heading that starts with # is left alone; one listed under extra_columns in shop.toml is \
+                 printed)",
                 suggestion(&name, names)
             ),
         );

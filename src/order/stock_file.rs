@@ -15,7 +15,7 @@ use super::sheet::{Cells, Column, Sheet, alias, column};
 use super::shop_file::{ShopFile, parse_days};
 use super::usual;
 use super::{Lift, Pipe, Quote, QuoteTerms};
-use crate::measure::{Length, Money, Unit, parse_date};
+use crate::measure::{Length, Money, Unit, parse_date_in};
 use crate::text::SourceFile;
 
 const COLUMNS: [Column; 17] = [
@@ -208,7 +208,7 @@ fn read_terms(cells: &Cells<'_>, shop: &ShopFile, faults: &mut Faults) -> QuoteT
         from: cells.count("from", faults).unwrap_or(0),
         lift: read_lift(cells, shop, faults),
         lead_days: cells.read("lead_days", faults, parse_days),
-        valid_until: cells.read("valid_until", faults, parse_date),
+        valid_until: cells.read("valid_until", faults, |t| parse_date_in(t, shop.date_order)),
         untaxed: cells.yes("taxable", faults) == Some(false),
     }
 }

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::{Origin, PipeId};
+use super::{Origin, Paperwork, PipeId};
 use crate::measure::Length;
 
 /// A plain part riding along: square ends, cut to length.
@@ -16,6 +16,9 @@ pub struct ExtraPart {
     pub length: Length,
     /// How many; may be 0 (kept, noted).
     pub count: u32,
+    /// What it is made under.
+    #[serde(skip_serializing_if = "Paperwork::none")]
+    pub paperwork: Paperwork,
     /// Free note.
     pub note: String,
     /// Where the row stands.

@@ -65,7 +65,18 @@ fn sorted<T: Serialize>(rows: &[T]) -> Vec<String> {
 }
 
 /// Fields that hold words: `1.1` and `1.10` are two marks, and one price.
-const WORDS: [&str; 5] = ["mark", "tag", "name", "note", "supplier"];
+const WORDS: [&str; 10] = [
+    "mark",
+    "tag",
+    "name",
+    "note",
+    "supplier",
+    "customer",
+    "job",
+    "purchase_order",
+    "ship_to",
+    "text",
+];
 
 /// JSON text without where the row stood and how its price was typed; keys in a fixed order. What
 /// cannot be written as JSON (never the case for a week's data) counts as empty.

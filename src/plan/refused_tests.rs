@@ -17,6 +17,7 @@ fn a_part_longer_than_every_joint_is_named_with_what_frees_it() {
         pipe: WEB,
         length: inch(251.5 + 1.0 / 16.0),
         count: 1,
+        paperwork: Default::default(),
         note: String::new(),
         origin: origin(),
     });
@@ -92,6 +93,7 @@ fn joints_that_run_out_over_all_breaks_are_said_too() {
         pipe: WEB,
         length: inch(200.0),
         count: 5,
+        paperwork: Default::default(),
         note: String::new(),
         origin: origin(),
     }];

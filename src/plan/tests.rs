@@ -128,6 +128,7 @@ fn every_joint_adds_up_and_every_piece_is_cut_once() {
         pipe: WEB,
         length: inch(40.0),
         count: 3,
+        paperwork: Default::default(),
         note: String::new(),
         origin: origin(),
     });

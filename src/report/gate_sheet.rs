@@ -152,6 +152,9 @@ fn facts(job: Job<'_>, gate: &GateOrder, frame: &Frame) -> Vec<(String, String)>
             format!("the order permits them over {over} of the peak stress"),
         ));
     }
+    for (name, value) in gate.paperwork.pairs() {
+        pairs.push(Block::pair(name, super::table::clean(value)));
+    }
     if !gate.note.is_empty() {
         pairs.push(Block::pair("Note", super::table::clean(&gate.note)));
     }

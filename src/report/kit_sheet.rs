@@ -1,7 +1,7 @@
 //! Kit sheet: what the customer buys locally, how to cut and splice it, what we send.
 
 use crate::gate::Role;
-use crate::order::Week;
+use crate::order::{GateOrder, Week};
 use crate::part::CopeEnd;
 use crate::plan::{KitAdvice, KitOption};
 
@@ -58,6 +58,7 @@ fn kit_sheet(job: Job<'_>, kinds: &CopeKinds, advice: &KitAdvice, stem: String) 
             gate.mark, gate.count
         )),
         Block::Note(assumed(job)),
+        Block::Pairs(made_under(gate)),
         group(
             job,
             "THE TWO HORIZONTALS",
@@ -101,6 +102,14 @@ fn kit_sheet(job: Job<'_>, kinds: &CopeKinds, advice: &KitAdvice, stem: String) 
         blocks,
         records: None,
     }
+}
+
+/// For whom and under which numbers the kit is made.
+fn made_under(gate: &GateOrder) -> Vec<(String, String)> {
+    let pairs = gate.paperwork.pairs().into_iter();
+    pairs
+        .map(|(name, value)| Block::pair(name, super::table::clean(value)))
+        .collect()
 }
 
 /// What the advice takes for granted about the customer's saw.

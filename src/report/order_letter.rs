@@ -57,6 +57,9 @@ fn letter(job: Job<'_>, supplier: &str, lines: &[&OrderLine<'_>]) -> String {
     pair("From", &heading.shop);
     pair("Date", &heading.date);
     pair("Our reference", &heading.strip());
+    for words in made_for(job, lines) {
+        pair("For", &words);
+    }
     out.push(String::new());
     out.push("Please supply:".to_owned());
     for (number, line) in lines.iter().enumerate() {
@@ -72,6 +75,38 @@ fn letter(job: Job<'_>, supplier: &str, lines: &[&OrderLine<'_>]) -> String {
     let mut text = soften(&out.join("\n"));
     text.push('\n');
     text
+}
+
+/// The jobs whose parts are cut from these joints, each with the marks it goes by: `job 4711, purchase order
+/// 88-17, Hill Farm, ship to yard 2: A1, A2`.
+fn made_for(job: Job<'_>, lines: &[&OrderLine<'_>]) -> Vec<String> {
+    let cut = |mark: &str| lines.iter().any(|l| l.marks.iter().any(|m| m == mark));
+    let gates = job.week.gates.iter().map(|g| (&g.mark, &g.paperwork));
+    let extras = job.week.extras.iter().map(|e| (&e.mark, &e.paperwork));
+    let mut out: Vec<(String, Vec<&str>)> = Vec::new();
+    for (mark, paperwork) in gates.chain(extras).filter(|(mark, _)| cut(mark)) {
+        let words = [
+            ("job ", &paperwork.job),
+            ("purchase order ", &paperwork.purchase_order),
+            ("", &paperwork.customer),
+            ("ship to ", &paperwork.ship_to),
+        ];
+        let words = words.iter().filter(|(_, value)| !value.is_empty());
+        let words: Vec<String> = words
+            .map(|(name, value)| format!("{name}{value}"))
+            .collect();
+        if words.is_empty() {
+            continue;
+        }
+        let words = words.join(", ");
+        match out.iter_mut().find(|(w, _)| *w == words) {
+            Some((_, marks)) => marks.push(mark),
+            None => out.push((words, vec![mark])),
+        }
+    }
+    let said =
+        |(words, marks): (String, Vec<&str>)| clean(&format!("{words}: {}", marks.join(", ")));
+    out.into_iter().map(said).collect()
 }
 
 /// One order line under its number.

@@ -1,6 +1,6 @@
 //! Parts: every mark with its count, pipe, lengths, ends and weight, gate by gate.
 
-use crate::order::{Impossible, Week};
+use crate::order::{Impossible, Paperwork, Week};
 use crate::part::{Part, TakeOff};
 
 use super::cope_kind::CopeKinds;
@@ -34,7 +34,9 @@ pub(super) fn parts_sheet(
         blocks.push(Block::Group {
             title: format!("GATE {}   {} {gates}", order.mark, order.count),
             aside: heading.strip(),
-            blocks: std::iter::once(Block::Table(paper(week, take_off, kinds, &mine)))
+            blocks: made_under(&order.paperwork)
+                .into_iter()
+                .chain([Block::Table(paper(week, take_off, kinds, &mine))])
                 .chain(check_lines(Figures::of(week), take_off, &mine))
                 .collect(),
         });
@@ -122,11 +124,20 @@ fn check_lines(figures: Figures<'_>, take_off: &TakeOff, which: &[usize]) -> Vec
     }
 }
 
+/// For whom and under which numbers a gate is made.
+fn made_under(paperwork: &Paperwork) -> Option<Block> {
+    (!paperwork.none()).then(|| Block::Note(format!("{}.", super::table::clean(&paperwork.line()))))
+}
+
 fn plain(week: &Week, take_off: &TakeOff, which: &[usize]) -> Table {
     let figures = Figures::of(week);
     let rows = which.iter().map(|i| {
         let part = &take_off.parts[*i];
-        let note = part.extra.map_or("", |e| week.extras[e].note.as_str());
+        let extra = part.extra.map(|e| &week.extras[e]);
+        let words = extra.map(|e| [e.paperwork.line(), e.note.clone()]);
+        let mut words = words.map_or_else(Vec::new, Vec::from);
+        words.retain(|w| !w.is_empty());
+        let note = words.join("; ");
         vec![
             Cell::text(&part.mark),
             Cell::count(part.count),
@@ -166,6 +177,7 @@ fn records(week: &Week, take_off: &TakeOff, kinds: &CopeKinds, left_out: &[Impos
     let figures = Figures::of(week);
     let parts = take_off.parts.iter().enumerate();
     let parts = parts.filter(|(_, p)| !part_out(left_out, p));
+    let names = paperwork_names(week);
     let rows = parts.map(|(i, part)| {
         let gate = part.gate.map(|g| &week.gates[g]);
         vec![
@@ -186,7 +198,14 @@ fn records(week: &Week, take_off: &TakeOff, kinds: &CopeKinds, left_out: &[Impos
             super::cut_records::yes_no(part.ours),
             Cell::text(origin(week, part)),
         ]
+        .into_iter()
+        .chain(names.iter().map(|name| {
+            let value = paperwork(week, part).and_then(|p| p.of(name));
+            value.map_or(Cell::Missing, Cell::text)
+        }))
+        .collect()
     });
+    let filled = names.iter().map(|name| Column::new(name, Kind::Words));
     Table {
         columns: vec![
             Column::new("mark", Kind::Mark),
@@ -205,9 +224,33 @@ fn records(week: &Week, take_off: &TakeOff, kinds: &CopeKinds, left_out: &[Impos
             figures.weight_column("weight", "weight_each"),
             Column::new("our pipe", Kind::Mark),
             Column::new("ordered in", Kind::Words),
-        ],
+        ]
+        .into_iter()
+        .chain(filled)
+        .collect(),
         rows: rows.collect(),
     }
+}
+
+fn paperwork<'a>(week: &'a Week, part: &Part) -> Option<&'a Paperwork> {
+    match (part.gate, part.extra) {
+        (Some(gate), _) => Some(&week.gates[gate].paperwork),
+        (None, Some(extra)) => Some(&week.extras[extra].paperwork),
+        (None, None) => None,
+    }
+}
+
+/// Every name that some row of the week fills, in the order they are first met.
+fn paperwork_names(week: &Week) -> Vec<String> {
+    let rows = week.gates.iter().map(|g| &g.paperwork);
+    let rows = rows.chain(week.extras.iter().map(|e| &e.paperwork));
+    let mut names: Vec<String> = Vec::new();
+    for (name, _) in rows.flat_map(|p| p.pairs()) {
+        if !names.iter().any(|n| n == name) {
+            names.push(name.to_owned());
+        }
+    }
+    names
 }
 
 /// `orders.csv line 4`.

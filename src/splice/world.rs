@@ -233,6 +233,7 @@ fn order((mark, opening, height, count, due): (&str, f64, f64, u32, i8), line: u
         excluded_bays: Vec::new(),
         rolling: Rolling::default(),
         high_stress: false,
+        paperwork: Default::default(),
         note: String::new(),
         origin: origin(line),
     }

@@ -10,6 +10,7 @@ mod nest_words;
 mod new;
 mod next_week;
 mod paper;
+mod paperwork;
 #[path = "../world/poppler.rs"]
 mod poppler;
 mod progress;

@@ -334,6 +334,7 @@ fn a_count_of_0_is_kept_and_extras_come_last() {
         pipe: tiny::HEAVY,
         length: tiny::inches(100.03),
         count: 4,
+        paperwork: Default::default(),
         note: String::new(),
         origin: week.gates[0].origin.clone(),
     });

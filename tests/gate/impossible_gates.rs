@@ -251,6 +251,7 @@ fn an_extra_part_that_rounds_to_nothing() {
         pipe: tiny::HEAVY,
         length: Length::from_ticks(10),
         count: 1,
+        paperwork: Default::default(),
         note: String::new(),
         origin: week.gates[0].origin.clone(),
     });

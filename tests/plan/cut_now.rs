@@ -13,6 +13,7 @@ fn extra(mark: &str, length: Length, count: u32) -> ExtraPart {
         pipe: tiny::LIGHT,
         length,
         count,
+        paperwork: Default::default(),
         note: String::new(),
         origin: tiny_week::origin(2),
     }

@@ -78,6 +78,7 @@ pub fn gate(mark: &str) -> GateOrder {
         excluded_bays: Vec::new(),
         rolling: Rolling::default(),
         high_stress: false,
+        paperwork: Default::default(),
         note: String::new(),
         origin: Origin {
             file: "orders.csv".into(),

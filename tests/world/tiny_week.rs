@@ -73,6 +73,7 @@ pub fn week() -> Week {
         pipe: tiny::LIGHT,
         length: tiny::feet(4, 6.0),
         count: 3,
+        paperwork: Default::default(),
         note: String::new(),
         origin: origin(4),
     }];

@@ -34,6 +34,12 @@ impl<'a> Cells<'a> {
             .map_or("", String::as_str)
     }
 
+    /// The columns of the shop's own, in order.
+    pub fn extra_columns(&self) -> impl Iterator<Item = String> + use<'a> {
+        let own = self.sheet.headings.iter().filter(|h| h.extra);
+        own.map(|h| h.name.clone())
+    }
+
     /// Where the cell stands.
     pub fn spot(&self, name: &str) -> Spot {
         let heading = self.heading(name);

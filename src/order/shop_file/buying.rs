@@ -1,7 +1,7 @@
 //! `[buying]`.
 
 use super::Context;
-use crate::measure::{Misread, parse_count, parse_date};
+use crate::measure::{Misread, parse_count, parse_date_in};
 use crate::order::BuyingRules;
 use crate::order::faults::Faults;
 
@@ -12,7 +12,9 @@ const MOST_DAYS: u32 = 366;
 pub(super) fn read_buying(context: &Context<'_>, faults: &mut Faults) -> BuyingRules {
     let mut s = context.section("buying", faults);
     let rules = BuyingRules {
-        order_date: s.read("order_date", faults, parse_date),
+        order_date: s.read("order_date", faults, |t| {
+            parse_date_in(t, context.date_order)
+        }),
         shop_days: s.read("shop_days", faults, parse_days).unwrap_or(0),
         tolerance: s.text("tolerance", faults).unwrap_or_default(),
         delivery: s.text("delivery", faults).unwrap_or_default(),

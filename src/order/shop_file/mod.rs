@@ -15,7 +15,7 @@ use section::Section;
 use super::faults::{Faults, Spot};
 use super::pipe_book::PipeBook;
 use super::{Finisher, PipeId, Shop};
-use crate::measure::{Length, Units};
+use crate::measure::{DateOrder, Length, Units};
 use crate::text::{Entry, Settings, SourceFile, Value};
 
 /// Tables of shop.toml.
@@ -51,12 +51,17 @@ pub(super) struct ShopFile {
     pub splice_cost_given: bool,
     /// Where it stands.
     pub splice_cost_at: Spot,
+    /// Which of month and day dates of three numbers begin with.
+    pub date_order: Option<DateOrder>,
+    /// Columns of the shop's own in orders and parts, printed as they stand.
+    pub extra_columns: Vec<String>,
 }
 
 /// What the sections share while they are read.
 struct Context<'a> {
     file: &'a str,
     units: Option<Units>,
+    date_order: Option<DateOrder>,
     root: &'a [Entry],
 }
 
@@ -105,6 +110,12 @@ pub(super) fn read_shop(file: &SourceFile, book: &mut PipeBook, faults: &mut Fau
         ("after welding", Finisher::AfterWelding),
     ];
     let finisher = top.word("galvanizing", &words, faults);
+    let orders = [
+        ("month first", DateOrder::MonthFirst),
+        ("day first", DateOrder::DayFirst),
+    ];
+    let date_order = top.word("date_order", &orders, faults);
+    let extra_columns = top.words("extra_columns", faults);
     let pipe = top.entry("pipe");
     for table in TABLES {
         top.entry(table);
@@ -115,6 +126,7 @@ pub(super) fn read_shop(file: &SourceFile, book: &mut PipeBook, faults: &mut Fau
     let context = Context {
         file: &file.name,
         units,
+        date_order,
         root: &settings.root,
     };
     let (gate, mut standards) = gate::read_gate(&context, book, faults);
@@ -141,6 +153,8 @@ pub(super) fn read_shop(file: &SourceFile, book: &mut PipeBook, faults: &mut Fau
         standards,
         splice_cost_given,
         splice_cost_at,
+        date_order,
+        extra_columns,
     }
 }
 

@@ -4,10 +4,11 @@ use rust_decimal::Decimal;
 
 use crate::measure::{self, Length, Misread, ParsedLength, Unit, Units};
 use crate::order::faults::{Faults, Spot};
+use crate::order::mark::parse_name;
 use crate::order::nearest_word::{fold, suggestion};
 use crate::order::spelling::judge_seen;
 use crate::order::usual;
-use crate::text::{Entry, Value};
+use crate::text::{Entry, Item, Value};
 
 /// Which sizes a setting may have.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -292,6 +293,34 @@ impl<'a> Section<'a> {
             out.push(self.item_size(&item.value, &spot, faults)?);
         }
         Some(out)
+    }
+
+    /// A list of short texts; none when it is not given.
+    pub fn words(&mut self, key: &'static str, faults: &mut Faults) -> Vec<String> {
+        let Some(entry) = self.entry(key) else {
+            return Vec::new();
+        };
+        let path = self.key_path(key);
+        let Value::List(items) = &entry.value else {
+            faults.error(
+                &self.spot(key),
+                "a list is wanted here",
+                &format!("write {key} = [\"paint\", \"gate code\"]"),
+            );
+            return Vec::new();
+        };
+        let read = |item: &Item| {
+            let spot = Spot::at(self.file, item.line, &path, &item.value.shown());
+            let text = match &item.value {
+                Value::Text(text) => parse_name(text),
+                _ => Err(Misread::new(
+                    "a text is wanted here",
+                    "write it in quotation marks",
+                )),
+            };
+            faults.take(&spot, text)
+        };
+        items.iter().filter_map(read).collect()
     }
 
     /// One size inside a list.

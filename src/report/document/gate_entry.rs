@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use crate::gate::Frame;
 use crate::measure::Unit;
-use crate::order::{Carrier, GateOrder, Hand, Lean, Pipe, SeenFrom, Variant, Week};
+use crate::order::{Carrier, GateOrder, Hand, Lean, Paperwork, Pipe, SeenFrom, Variant, Week};
 use crate::part::TakeOff;
 
 use super::super::figures::Figures;
@@ -45,6 +45,8 @@ pub(super) struct GateEntry<'a> {
     automated: bool,
     kit: bool,
     high_stress: bool,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    paperwork: Option<&'a Paperwork>,
     note: &'a str,
     frame: Option<FrameEntry>,
     bending: Option<BendingEntry>,
@@ -126,6 +128,7 @@ fn gate<'a>(week: &Week, order: &'a GateOrder, frame: Option<&Frame>) -> GateEnt
         automated: order.automated,
         kit: order.kit,
         high_stress: order.high_stress,
+        paperwork: Some(&order.paperwork).filter(|p| !p.none()),
         note: &order.note,
         frame: frame.map(|f| frame_entry(figures, f, order.carrier(&week.shop))),
         bending: frame.and_then(|f| bending(week, f)),

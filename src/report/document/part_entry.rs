@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::order::{Impossible, Week};
+use crate::order::{Impossible, Paperwork, Week};
 use crate::part::{CopeEnd, Part, TakeOff};
 
 use super::super::cope_kind::{CopeKinds, acute, clock};
@@ -34,6 +34,9 @@ pub(super) struct PartEntry<'a> {
     ours: bool,
     /// Belongs to what `left_out` names: in no joint.
     left_out: bool,
+    /// Of a plain part; a gate's stands with the gate.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    paperwork: Option<&'a Paperwork>,
     file: &'a str,
     line: u32,
 }
@@ -102,6 +105,10 @@ fn part<'a>(week: &'a Week, kinds: &CopeKinds, index: usize, part: &'a Part) -> 
         weight_each: rounded(part.weight, 4),
         ours: part.ours,
         left_out: false,
+        paperwork: part
+            .extra
+            .map(|extra| &week.extras[extra].paperwork)
+            .filter(|p| !p.none()),
         file: origin.map_or("", |o| &o.file),
         line: origin.map_or(0, |o| o.line),
     }

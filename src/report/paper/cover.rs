@@ -134,6 +134,9 @@ fn flags(desk: &Desk, g: &GateOrder) -> String {
             WideOpening::Review => "ENGINEER'S REVIEW",
         }));
     }
+    let known = [("job", &g.paperwork.job), ("for", &g.paperwork.customer)];
+    let known = known.iter().filter(|(_, value)| !value.is_empty());
+    list.extend(known.map(|(name, value)| format!("{name} {value}")));
     if !g.note.is_empty() {
         list.push(g.note.clone());
     }
@@ -298,6 +301,13 @@ fn names<'a>(desk: &Desk<'a>) -> Vec<&'a str> {
             .flat_map(|g| [g.mark.as_str(), g.note.as_str()]),
     );
     out.extend(week.extras.iter().map(|e| e.mark.as_str()));
+    let paperwork = week.gates.iter().map(|g| &g.paperwork);
+    let paperwork = paperwork.chain(week.extras.iter().map(|e| &e.paperwork));
+    out.extend(
+        paperwork
+            .flat_map(|p| p.pairs())
+            .flat_map(|(name, value)| [name, value]),
+    );
     out.extend(
         week.pipes
             .iter()

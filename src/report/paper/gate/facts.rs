@@ -85,6 +85,12 @@ pub fn note(gate: &GateOrder) -> String {
     if let Some(bays) = no_splice_in(gate) {
         words.push(format!("splices: {bays}"));
     }
+    let paperwork = gate.paperwork.pairs();
+    words.extend(
+        paperwork
+            .iter()
+            .map(|(name, value)| format!("{name}: {value}")),
+    );
     if !gate.note.is_empty() {
         words.push(gate.note.clone());
     }

@@ -4,6 +4,7 @@
 //! A row makes one mistake in an otherwise sound week and demands that just this is said: one error, or one
 //! warning or note and no error.
 
+mod dates;
 mod lists;
 mod names;
 mod prices;

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use super::case::Case;
 use super::docket::Docket;
 use super::ledger;
+use super::rule::Rule;
 use super::supply::quote_name;
 use super::tariff::{Tariff, line_money, line_tax, new_usable, on_sale};
 use crate::measure::{Length, Money};
@@ -44,19 +45,19 @@ fn buy_list(case: &Case<'_>, docket: &mut Docket) {
         let name = quote_name(case, line.quote);
         let quote = &case.week.quotes[line.quote];
         let own = wanted.remove(&line.quote).unwrap_or(0);
-        docket.same(line.joints, own, "buy-joints", &name);
+        docket.same(line.joints, own, Rule::BuyJoints, &name);
         let nominal = quote.nominal * i64::from(own);
-        docket.same(line.nominal, nominal, "buy-feet", &name);
+        docket.same(line.nominal, nominal, Rule::BuyFeet, &name);
         let weight = weigh(case, quote, nominal);
-        docket.near(line.weight, weight, WEIGHT_WITHIN, "buy-weight", &name);
+        docket.near(line.weight, weight, WEIGHT_WITHIN, Rule::BuyWeight, &name);
         let money = line_money(quote.price, own);
-        docket.same(line.money, money, "buy-money", &name);
+        docket.same(line.money, money, Rule::BuyMoney, &name);
         let taxed = line_tax(case.week, quote, own);
-        docket.same(line.tax, taxed, "buy-tax", &name);
+        docket.same(line.tax, taxed, Rule::BuyTax, &name);
     }
     for (q, n) in wanted {
         docket.say(
-            "buy-joints",
+            Rule::BuyJoints,
             &quote_name(case, q),
             format!("{n} joints are cut and none is on the buy list"),
         );
@@ -92,8 +93,8 @@ fn spares(case: &Case<'_>, docket: &mut Docket) {
             .filter(|(p, _)| *p == quote.pipe)
             .map(|(_, n)| *n)
             .sum::<u32>();
-        docket.same(spare.joints, own, "spare-joints", &name);
-        docket.demand(!seen.contains(&quote.pipe), "spare-twice", &name, || {
+        docket.same(spare.joints, own, Rule::SpareJoints, &name);
+        docket.demand(!seen.contains(&quote.pipe), Rule::SpareTwice, &name, || {
             "this pipe has more than one line of spares".to_owned()
         });
         seen.push(quote.pipe);
@@ -101,13 +102,13 @@ fn spares(case: &Case<'_>, docket: &mut Docket) {
             let earned = q.terms.from <= own.max(1);
             q.pipe == quote.pipe && earned && per_foot_order(q, quote).is_lt()
         });
-        docket.demand(!cheaper, "spare-quote", &name, || {
+        docket.demand(!cheaper, Rule::SpareQuote, &name, || {
             "another joint of this pipe is cheaper per nominal foot".to_owned()
         });
         let money = line_money(quote.price, own);
-        docket.same(spare.money, money, "spare-money", &name);
+        docket.same(spare.money, money, Rule::SpareMoney, &name);
         let taxed = line_tax(case.week, quote, own);
-        docket.same(spare.tax, taxed, "spare-tax", &name);
+        docket.same(spare.tax, taxed, Rule::SpareTax, &name);
     }
     for (pipe, n) in &case.week.shop.money.spares {
         let cut = case.plan.joints.iter().any(|j| j.pipe == *pipe);
@@ -115,7 +116,7 @@ fn spares(case: &Case<'_>, docket: &mut Docket) {
         let missing = *n > 0 && cut && sold && !seen.contains(pipe);
         docket.demand(
             !missing,
-            "spare-joints",
+            Rule::SpareJoints,
             &case.week.pipe(*pipe).name,
             || format!("{n} spare joints are wanted and none is listed"),
         );
@@ -135,12 +136,12 @@ fn pipe(case: &Case<'_>, tariff: &Tariff, outcome: &PipeOutcome, docket: &mut Do
     let mine = |u: &&Uncut| case.week.quotes[u.quote].pipe == outcome.pipe;
     let uncut = || case.plan.uncut.iter().filter(mine);
     let bought = uncut().fold(count(true), |n, u| n.saturating_add(u.joints));
-    docket.same(outcome.bought, bought, "outcome-bought", &name);
-    docket.same(outcome.from_rack, count(false), "outcome-rack", &name);
+    docket.same(outcome.bought, bought, Rule::OutcomeBought, &name);
+    docket.same(outcome.from_rack, count(false), Rule::OutcomeRack, &name);
     docket.same(
         outcome.priced,
         tariff.priced(outcome.pipe),
-        "outcome-priced",
+        Rule::OutcomePriced,
         &name,
     );
     let add = i64::saturating_add;
@@ -165,8 +166,8 @@ fn pipe(case: &Case<'_>, tariff: &Tariff, outcome: &PipeOutcome, docket: &mut Do
     let cost = taken
         .saturating_sub(credits)
         .saturating_add(splices(case, tariff, outcome.pipe));
-    docket.same(outcome.pipe_money, taken, "outcome-pipe-money", &name);
-    docket.same(outcome.cost, cost, "outcome-cost", &name);
+    docket.same(outcome.pipe_money, taken, Rule::OutcomePipeMoney, &name);
+    docket.same(outcome.cost, cost, Rule::OutcomeCost, &name);
     cost
 }
 
@@ -177,7 +178,7 @@ fn uncut_credit(case: &Case<'_>, tariff: &Tariff, uncut: &Uncut, docket: &mut Do
     let credit = each.saturating_mul(i64::from(uncut.joints));
     let own = Money::from_millicents(credit);
     let name = quote_name(case, uncut.quote);
-    docket.same(uncut.credit, own, "uncut-credit", &name);
+    docket.same(uncut.credit, own, Rule::UncutCredit, &name);
     credit
 }
 
@@ -198,15 +199,15 @@ fn pools_listed_once(case: &Case<'_>, docket: &mut Docket) {
     let plan = case.plan;
     let pipes: Vec<PipeId> = plan.pools.iter().map(|p| p.pipe).collect();
     let outcomes: Vec<PipeId> = plan.pipes.iter().map(|p| p.pipe).collect();
-    docket.same(&outcomes, &pipes, "outcome-order", "plan");
+    docket.same(&outcomes, &pipes, Rule::OutcomeOrder, "plan");
     let mut sorted = pipes.clone();
     sorted.sort();
     sorted.dedup();
-    docket.same(pipes.len(), sorted.len(), "pool-twice", "plan");
+    docket.same(pipes.len(), sorted.len(), Rule::PoolTwice, "plan");
     for joint in &plan.joints {
         docket.demand(
             sorted.contains(&joint.pipe),
-            "outcome-missing",
+            Rule::OutcomeMissing,
             &super::case::joint_name(joint),
             || "its pipe has no pool".to_owned(),
         );

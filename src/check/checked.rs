@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use super::rule::Rule;
 use crate::order::Week;
 use crate::part::TakeOff;
 use crate::plan::Plan;
@@ -10,7 +11,7 @@ use crate::plan::Plan;
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Violation {
     /// Short fixed name of the rule (`splice-clear-of-toes`), for tests and people.
-    pub rule: &'static str,
+    pub rule: Rule,
     /// What it concerns (`A3.1-HB splice 2`, `joint 7`).
     pub subject: String,
     /// The numbers.

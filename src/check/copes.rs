@@ -4,6 +4,7 @@ use std::f64::consts::TAU;
 
 use super::docket::Docket;
 use super::piece::Piece;
+use super::rule::Rule;
 use super::seat::Seated;
 use crate::measure::INCH;
 use crate::part::{Cope, CopeEnd, Part};
@@ -20,7 +21,7 @@ pub(super) fn judge(part: &Part, piece: &Piece, docket: &mut Docket) {
             (CopeEnd::Square { .. }, None) => {}
             (CopeEnd::Coped(cope), Some(own)) => one(&part.mark, cope, own, docket),
             (_, own) => docket.say(
-                "cope-end",
+                Rule::CopeEnd,
                 &part.mark,
                 format!(
                     "an end is coped on one paper only (coped: {})",
@@ -33,16 +34,16 @@ pub(super) fn judge(part: &Part, piece: &Piece, docket: &mut Docket) {
 
 fn one(mark: &str, cope: &Cope, own: &Seated, docket: &mut Docket) {
     let (cut, seat) = (&cope.cut, &own.seat);
-    docket.near(cut.s_long, seat.least, WITHIN, "cope-setback", mark);
-    docket.near(cut.s_short, seat.largest, WITHIN, "cope-setback", mark);
+    docket.near(cut.s_long, seat.least, WITHIN, Rule::CopeSetback, mark);
+    docket.near(cut.s_short, seat.largest, WITHIN, Rule::CopeSetback, mark);
     let cutback = seat.largest - seat.least;
-    docket.near(cut.cutback, cutback, WITHIN, "cope-cutback", mark);
-    docket.near(cope.at_zero, seat.at_zero, WITHIN, "cope-setback", mark);
-    docket.near(cope.at_pi, seat.at_pi, WITHIN, "cope-setback", mark);
+    docket.near(cut.cutback, cutback, WITHIN, Rule::CopeCutback, mark);
+    docket.near(cope.at_zero, seat.at_zero, WITHIN, Rule::CopeSetback, mark);
+    docket.near(cope.at_pi, seat.at_pi, WITHIN, Rule::CopeSetback, mark);
     let (long, short) = (own.at(cut.theta_long), own.at(cut.theta_short));
-    docket.near(long, seat.least, WITHIN, "cope-clock", mark);
-    docket.near(short, seat.largest, WITHIN, "cope-clock", mark);
-    docket.same(cope.meets.len(), own.mets.len(), "cope-meets", mark);
+    docket.near(long, seat.least, WITHIN, Rule::CopeClock, mark);
+    docket.near(short, seat.largest, WITHIN, Rule::CopeClock, mark);
+    docket.same(cope.meets.len(), own.mets.len(), Rule::CopeMeets, mark);
     for meeting in &cope.meets {
         // At right angles the clock of the plane makes no difference to the curve but for half a turn.
         let found = own.mets.iter().any(|m| {
@@ -52,7 +53,7 @@ fn one(mark: &str, cope: &Cope, own: &Seated, docket: &mut Docket) {
             let place = (meeting.station - m.station).abs() < WITHIN;
             angle && place && meeting.offset == 0.0 && (faces || m.phi.cos().abs() < ANGLE_WITHIN)
         });
-        docket.demand(found, "cope-meets", mark, || {
+        docket.demand(found, Rule::CopeMeets, mark, || {
             format!(
                 "no pipe stands at {:.6} rad, clock {:.6}",
                 meeting.phi, meeting.beta

@@ -5,6 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::case::{Case, joint_name};
 use super::docket::Docket;
+use super::rule::Rule;
 use crate::measure::Length;
 use crate::part::Part;
 use crate::plan::PieceCut;
@@ -29,12 +30,12 @@ pub(super) fn judge(case: &Case<'_>, docket: &mut Docket) {
         let subject = format!("{}, {}", joint_name(joint), piece.mark);
         *cut.entry(key).or_default() += 1;
         let part = &case.take_off.parts[piece.part];
-        docket.demand(part.ours, "piece-not-ours", &subject, || {
+        docket.demand(part.ours, Rule::PieceNotOurs, &subject, || {
             "the customer buys it locally".to_owned()
         });
         match wanted.get(&key) {
             None => docket.say(
-                "piece-unknown",
+                Rule::PieceUnknown,
                 &subject,
                 format!(
                     "no such piece is ordered: copy {}, number {}, piece {:?} of {}",
@@ -42,17 +43,22 @@ pub(super) fn judge(case: &Case<'_>, docket: &mut Docket) {
                 ),
             ),
             Some(w) => {
-                docket.same(piece.saw, w.saw, "piece-saw", &subject);
-                docket.same(piece.mark.as_str(), w.mark.as_str(), "piece-mark", &subject);
+                docket.same(piece.saw, w.saw, Rule::PieceSaw, &subject);
+                docket.same(
+                    piece.mark.as_str(),
+                    w.mark.as_str(),
+                    Rule::PieceMark,
+                    &subject,
+                );
             }
         }
     }
     for (key, w) in &wanted {
         let n = cut.get(key).copied().unwrap_or(0);
-        docket.demand(n <= 1, "piece-twice", &w.mark, || {
+        docket.demand(n <= 1, Rule::PieceTwice, &w.mark, || {
             format!("cut {n} times (number {} of its gate)", key.2)
         });
-        docket.demand(n >= 1, "piece-missing", &w.mark, || {
+        docket.demand(n >= 1, Rule::PieceMissing, &w.mark, || {
             format!("number {} of its gate is on no joint", key.2)
         });
     }
@@ -73,7 +79,7 @@ fn left_out(case: &Case<'_>, docket: &mut Docket) {
         let built = case.take_off.frames.iter().any(|f| f.gate == gate);
         docket.demand(
             built || case.gate_left_out(gate),
-            "gate-forgotten",
+            Rule::GateForgotten,
             &order.mark,
             || "it has no frame and is not left out by name".to_owned(),
         );
@@ -81,7 +87,7 @@ fn left_out(case: &Case<'_>, docket: &mut Docket) {
     for left in &case.plan.left_out {
         docket.demand(
             !left.reason.trim().is_empty() && !left.mark.trim().is_empty(),
-            "left-out-unexplained",
+            Rule::LeftOutUnexplained,
             &left.mark,
             || "what is left out is named with its reason".to_owned(),
         );
@@ -97,11 +103,11 @@ fn spliced_lines(case: &Case<'_>, docket: &mut Docket) {
         let exists = (first..=last).contains(&line.copy)
             && (1..=part.per_gate).contains(&line.serial)
             && part.ours;
-        docket.demand(exists, "spliced-line-unknown", &part.mark, || {
+        docket.demand(exists, Rule::SplicedLineUnknown, &part.mark, || {
             format!("copy {}, number {} is not ordered", line.copy, line.serial)
         });
         let once = seen.insert((line.part, line.copy, line.serial));
-        docket.demand(once, "spliced-line-twice", &part.mark, || {
+        docket.demand(once, Rule::SplicedLineTwice, &part.mark, || {
             format!(
                 "copy {}, number {} is spliced twice",
                 line.copy, line.serial
@@ -109,7 +115,7 @@ fn spliced_lines(case: &Case<'_>, docket: &mut Docket) {
         });
         docket.demand(
             line.pieces.len() >= 2 && line.splices.len() + 1 == line.pieces.len(),
-            "splice-piece-count",
+            Rule::SplicePieceCount,
             &part.mark,
             || {
                 format!(

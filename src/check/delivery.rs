@@ -7,6 +7,7 @@ use jiff::civil::Date;
 
 use super::case::{Case, joint_name};
 use super::docket::Docket;
+use super::rule::Rule;
 use super::tariff::on_sale;
 use crate::order::{PipeId, Quote, Week};
 use crate::plan::JointSource;
@@ -27,7 +28,7 @@ pub(super) fn judge(case: &Case<'_>, docket: &mut Docket) {
                 .filter(|needed| here > *needed);
             if let Some(needed) = late {
                 docket.say(
-                    "joint-late",
+                    Rule::JointLate,
                     &joint_name(joint),
                     format!("{} needs it by {needed}, it comes on {here}", piece.mark),
                 );

@@ -1,6 +1,7 @@
 //! `Docket`: the violations found so far. All are collected; nothing stops at the first.
 
 use super::Violation;
+use super::rule::Rule;
 
 /// The list a judge writes into.
 #[derive(Debug, Default)]
@@ -10,7 +11,7 @@ pub(super) struct Docket {
 
 impl Docket {
     /// Writes one violation down.
-    pub(super) fn say(&mut self, rule: &'static str, subject: &str, detail: String) {
+    pub(super) fn say(&mut self, rule: Rule, subject: &str, detail: String) {
         self.found.push(Violation {
             rule,
             subject: subject.to_owned(),
@@ -22,7 +23,7 @@ impl Docket {
     pub(super) fn demand(
         &mut self,
         holds: bool,
-        rule: &'static str,
+        rule: Rule,
         subject: &str,
         detail: impl FnOnce() -> String,
     ) {
@@ -36,7 +37,7 @@ impl Docket {
         &mut self,
         plan: T,
         own: T,
-        rule: &'static str,
+        rule: Rule,
         subject: &str,
     ) {
         if plan != own {
@@ -49,14 +50,7 @@ impl Docket {
     }
 
     /// Demands that two geometric figures agree within `within` (NaN never agrees).
-    pub(super) fn near(
-        &mut self,
-        plan: f64,
-        own: f64,
-        within: f64,
-        rule: &'static str,
-        subject: &str,
-    ) {
+    pub(super) fn near(&mut self, plan: f64, own: f64, within: f64, rule: Rule, subject: &str) {
         let agrees = (plan - own).abs() <= within;
         self.demand(agrees, rule, subject, || {
             format!("the plan says {plan}, the judge finds {own} (allowed apart: {within})")

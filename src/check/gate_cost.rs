@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use super::case::Case;
 use super::docket::Docket;
+use super::rule::Rule;
 use super::tariff::{Tariff, new_usable};
 use crate::measure::{Length, Money, cents_that_add, cents_that_come_to, share_out};
 use crate::order::PipeId;
@@ -25,7 +26,7 @@ struct Burden {
 pub(super) fn judge(case: &Case<'_>, tariff: &Tariff, docket: &mut Docket) {
     let plan = case.plan;
     let Some(ledger) = plan.ledger else {
-        docket.same(plan.gate_costs.len(), 0, "gate-cost-rows", "plan");
+        docket.same(plan.gate_costs.len(), 0, Rule::GateCostRows, "plan");
         return;
     };
     let burdens = burdens(case, tariff);
@@ -35,24 +36,24 @@ pub(super) fn judge(case: &Case<'_>, tariff: &Tariff, docket: &mut Docket) {
         .iter()
         .map(|c| (c.gate.is_none(), c.gate, c.extra))
         .collect();
-    docket.same(&said, &owners, "gate-cost-rows", "plan");
+    docket.same(&said, &owners, Rule::GateCostRows, "plan");
     let columns = columns(&burdens, &ledger, as_a_whole(case, tariff, &ledger));
     for (row, own) in plan.gate_costs.iter().zip(columns) {
         let name = name(case, row.gate, row.extra);
         let cents = |n: i64| Money::from_millicents(n.saturating_mul(1_000));
         let [pipe, splices, shared] = own.map(cents);
-        docket.same(row.pipe, pipe, "gate-cost-pipe", &name);
-        docket.same(row.splices, splices, "gate-cost-splices", &name);
-        docket.same(row.shared, shared, "gate-cost-shared", &name);
+        docket.same(row.pipe, pipe, Rule::GateCostPipe, &name);
+        docket.same(row.splices, splices, Rule::GateCostSplices, &name);
+        docket.same(row.shared, shared, Rule::GateCostShared, &name);
         let sum = pipe + splices + shared;
-        docket.same(row.total, sum, "gate-cost-total", &name);
+        docket.same(row.total, sum, Rule::GateCostTotal, &name);
     }
     if !plan.gate_costs.is_empty() {
         let sum: Money = plan.gate_costs.iter().map(|c| c.total).sum();
-        docket.same(sum, ledger.total(), "gate-cost-sum", "plan");
+        docket.same(sum, ledger.total(), Rule::GateCostSum, "plan");
         let splices: Money = plan.gate_costs.iter().map(|c| c.splices).sum();
         let welded = ledger.splices + ledger.classes;
-        docket.same(splices, welded, "gate-cost-sum", "splices");
+        docket.same(splices, welded, Rule::GateCostSum, "splices");
     }
 }
 

@@ -3,6 +3,7 @@
 
 use super::case::Case;
 use super::docket::Docket;
+use super::rule::Rule;
 use crate::measure::Length;
 use crate::plan::JointSource;
 
@@ -15,7 +16,7 @@ pub(super) fn judge(case: &Case<'_>, docket: &mut Docket) {
 }
 
 fn known(docket: &mut Docket, index: usize, len: usize, what: &str, subject: &str) {
-    docket.demand(index < len, "index", subject, || {
+    docket.demand(index < len, Rule::Index, subject, || {
         format!("{what} number {index} does not exist; there are {len}")
     });
 }
@@ -23,7 +24,7 @@ fn known(docket: &mut Docket, index: usize, len: usize, what: &str, subject: &st
 fn sane(docket: &mut Docket, length: Length, what: &str, subject: &str) {
     docket.demand(
         length.ticks().unsigned_abs() <= Length::MAX.ticks().unsigned_abs(),
-        "magnitude",
+        Rule::Magnitude,
         subject,
         || format!("{what} of {} ticks is past 2^40", length.ticks()),
     );
@@ -48,7 +49,7 @@ fn take_off(case: &Case<'_>, docket: &mut Docket) {
         }
         docket.demand(
             part.gate.is_some() != part.extra.is_some(),
-            "index",
+            Rule::Index,
             &part.mark,
             || "a part belongs to one gate or to one row of extra parts".to_owned(),
         );

@@ -3,6 +3,7 @@
 
 use super::case::{Case, joint_name};
 use super::docket::Docket;
+use super::rule::Rule;
 use super::tariff::Tariff;
 use crate::measure::{Length, Money};
 use crate::plan::PlannedJoint;
@@ -29,19 +30,19 @@ pub(super) fn judge(case: &Case<'_>, tariff: &Tariff, docket: &mut Docket) {
 
 fn pieces(case: &Case<'_>, joint: &PlannedJoint, docket: &mut Docket) {
     let name = joint_name(joint);
-    docket.demand(!joint.pieces.is_empty(), "joint-empty", &name, || {
+    docket.demand(!joint.pieces.is_empty(), Rule::JointEmpty, &name, || {
         "nothing is cut from it".to_owned()
     });
     let mut at = joint.near;
     for piece in &joint.pieces {
         let subject = format!("{name}, {}", piece.mark);
         let part = &case.take_off.parts[piece.part];
-        docket.same(part.pipe, joint.pipe, "piece-pipe", &subject);
-        docket.demand(piece.saw > Length::ZERO, "piece-saw", &subject, || {
+        docket.same(part.pipe, joint.pipe, Rule::PiecePipe, &subject);
+        docket.demand(piece.saw > Length::ZERO, Rule::PieceSaw, &subject, || {
             "a piece must be longer than nothing".to_owned()
         });
-        docket.same(piece.start, at, "piece-start", &subject);
-        docket.same(piece.end, piece.start + piece.saw, "piece-end", &subject);
+        docket.same(piece.start, at, Rule::PieceStart, &subject);
+        docket.same(piece.end, piece.start + piece.saw, Rule::PieceEnd, &subject);
         at = at + piece.saw + case.week.shop.saw.kerf;
     }
 }
@@ -71,33 +72,33 @@ fn derive(case: &Case<'_>, joint: &PlannedJoint) -> Remainder {
 fn remainder(case: &Case<'_>, joint: &PlannedJoint, docket: &mut Docket) {
     let name = joint_name(joint);
     let own = derive(case, joint);
-    docket.demand(own.filled <= own.usable, "joint-overfull", &name, || {
+    docket.demand(own.filled <= own.usable, Rule::JointOverfull, &name, || {
         format!("{} is cut out of a usable {}", own.filled, own.usable)
     });
-    docket.same(joint.leftover, own.leftover, "joint-leftover", &name);
-    docket.same(joint.last_cut, own.last_cut, "joint-last-cut", &name);
-    docket.same(joint.drop, own.drop, "joint-drop", &name);
-    docket.same(joint.floor, own.floor, "joint-floor", &name);
+    docket.same(joint.leftover, own.leftover, Rule::JointLeftover, &name);
+    docket.same(joint.last_cut, own.last_cut, Rule::JointLastCut, &name);
+    docket.same(joint.drop, own.drop, Rule::JointDrop, &name);
+    docket.same(joint.floor, own.floor, Rule::JointFloor, &name);
     let kerf = case.week.shop.saw.kerf;
     let between = i64::try_from(joint.pieces.len().saturating_sub(1)).unwrap_or(i64::MAX);
     let parts: Length = joint.pieces.iter().map(|p| p.saw).sum();
     let sum = parts + kerf * between + joint.last_cut + joint.near + joint.floor;
-    docket.same(joint.length, sum, "joint-identity", &name);
+    docket.same(joint.length, sum, Rule::JointIdentity, &name);
 }
 
 fn keeping(case: &Case<'_>, tariff: &Tariff, joint: &PlannedJoint, docket: &mut Docket) {
     let name = joint_name(joint);
     let own = derive(case, joint);
     let keep = own.drop >= case.week.shop.money.keep_length;
-    docket.same(joint.kept, keep, "joint-kept", &name);
-    docket.same(joint.keep_tag.is_some(), keep, "keep-tag", &name);
+    docket.same(joint.kept, keep, Rule::JointKept, &name);
+    docket.same(joint.keep_tag.is_some(), keep, Rule::KeepTag, &name);
     let credit = tariff.credit(case.week, joint.pipe, own.drop);
     docket.same(
         joint.credit,
         Money::from_millicents(credit),
-        "joint-credit",
+        Rule::JointCredit,
         &name,
     );
     let first = own.leftover < case.week.shop.saw.measure_first_under;
-    docket.same(joint.measure_first, first, "measure-first", &name);
+    docket.same(joint.measure_first, first, Rule::MeasureFirst, &name);
 }

@@ -6,6 +6,7 @@ use std::collections::BTreeMap;
 use super::case::Case;
 use super::docket::Docket;
 use super::outline::Outline;
+use super::rule::Rule;
 use super::splice;
 use super::splice_set::{self, Set};
 use crate::measure::Length;
@@ -22,7 +23,7 @@ pub(super) fn judge(case: &Case<'_>, docket: &mut Docket) {
         .filter(|g| !case.gate_left_out(*g))
         .collect();
     let given: Vec<usize> = case.plan.kits.iter().map(|k| k.gate).collect();
-    docket.same(&given, &wanted, "kit-missing", "plan");
+    docket.same(&given, &wanted, Rule::KitMissing, "plan");
     for advice in &case.plan.kits {
         one(case, advice, docket);
     }
@@ -37,26 +38,26 @@ fn one(case: &Case<'_>, advice: &KitAdvice, docket: &mut Docket) {
     docket.same(
         &lengths,
         &case.week.shop.kit.local_joints,
-        "kit-joints",
+        Rule::KitJoints,
         &order.mark,
     );
     for option in &advice.options {
         let name = format!("{} of {}", order.mark, option.joint);
         let trim = case.week.shop.kit.trim;
         let usable = option.joint - trim - trim;
-        docket.same(option.usable, usable, "kit-usable", &name);
+        docket.same(option.usable, usable, Rule::KitUsable, &name);
         let own = (usable > Length::ZERO)
             .then(|| splice_set::kit(case, advice.gate, &outline, usable))
             .flatten();
         match (&option.refused, own) {
-            (Some(_), None) => docket.same(option.joints_per_gate, 0, "kit-count", &name),
+            (Some(_), None) => docket.same(option.joints_per_gate, 0, Rule::KitCount, &name),
             (Some(why), Some(_)) => docket.say(
-                "kit-refused",
+                Rule::KitRefused,
                 &name,
                 format!("refused (\"{why}\"), but there is a way"),
             ),
             (None, None) => docket.say(
-                "kit-impossible",
+                Rule::KitImpossible,
                 &name,
                 "advised, but the rules leave no way".to_owned(),
             ),
@@ -67,7 +68,7 @@ fn one(case: &Case<'_>, advice: &KitAdvice, docket: &mut Docket) {
 
 fn advised(case: &Case<'_>, option: &KitOption, set: &Set, name: &str, docket: &mut Docket) {
     let joints = u32::try_from(option.cuts.len()).unwrap_or(u32::MAX);
-    docket.same(option.joints_per_gate, joints, "kit-count", name);
+    docket.same(option.joints_per_gate, joints, Rule::KitCount, name);
     for (index, joint) in option.cuts.iter().enumerate() {
         let name = format!("{name}, joint {}", index + 1);
         cut(case, option, joint, &name, docket);
@@ -76,11 +77,11 @@ fn advised(case: &Case<'_>, option: &KitOption, set: &Set, name: &str, docket: &
     for spliced in &option.lines {
         match set.lines.iter().find(|l| l.part == spliced.part) {
             Some(own) => {
-                docket.same(spliced.form, set.form, "splice-reach-form", name);
+                docket.same(spliced.form, set.form, Rule::SpliceReachForm, name);
                 splice::line(case, own, spliced, docket);
             }
             None => docket.say(
-                "kit-pieces",
+                Rule::KitPieces,
                 name,
                 format!("{} is no horizontal of this gate", spliced.part),
             ),
@@ -97,19 +98,22 @@ fn cut(case: &Case<'_>, option: &KitOption, joint: &KitJoint, name: &str, docket
     let mut at = kit.trim;
     let mut end = kit.trim;
     for piece in &joint.pieces {
-        docket.same(piece.start, at, "kit-piece-start", name);
-        docket.same(piece.end, piece.start + piece.saw, "kit-piece-end", name);
+        docket.same(piece.start, at, Rule::KitPieceStart, name);
+        docket.same(piece.end, piece.start + piece.saw, Rule::KitPieceEnd, name);
         end = at + piece.saw;
         at = end + kit.kerf;
     }
-    docket.demand(!joint.pieces.is_empty(), "kit-joint-empty", name, || {
+    docket.demand(!joint.pieces.is_empty(), Rule::KitJointEmpty, name, || {
         "nothing is cut from it".to_owned()
     });
-    docket.demand(end <= option.joint - kit.trim, "kit-overfull", name, || {
-        format!("cut to {end} of {}, trim {}", option.joint, kit.trim)
-    });
+    docket.demand(
+        end <= option.joint - kit.trim,
+        Rule::KitOverfull,
+        name,
+        || format!("cut to {end} of {}, trim {}", option.joint, kit.trim),
+    );
     let rest = option.joint - end;
-    docket.same(joint.floor, rest - rest.min(kit.kerf), "kit-floor", name);
+    docket.same(joint.floor, rest - rest.min(kit.kerf), Rule::KitFloor, name);
 }
 
 /// Both horizontals, whole or piece by piece, each once.
@@ -119,7 +123,7 @@ fn cover(case: &Case<'_>, option: &KitOption, set: &Set, name: &str, docket: &mu
         let mark = case.take_off.parts[line.part].mark.clone();
         match option.lines.iter().find(|s| s.part == line.part) {
             None => {
-                docket.same(line.least, 0, "kit-pieces", name);
+                docket.same(line.least, 0, Rule::KitPieces, name);
                 *balance.entry((line.part, 0, line.whole, mark)).or_default() += 1;
             }
             Some(spliced) => {
@@ -136,13 +140,13 @@ fn cover(case: &Case<'_>, option: &KitOption, set: &Set, name: &str, docket: &mu
         *balance.entry(key).or_default() -= 1;
     }
     for ((_, _, length, mark), n) in balance {
-        docket.demand(n == 0, "kit-pieces", name, || {
+        docket.demand(n == 0, Rule::KitPieces, name, || {
             format!("{mark} of {length}: {n} missing (negative: too many)")
         });
     }
     docket.demand(
         option.lines.len() <= set.lines.len(),
-        "kit-pieces",
+        Rule::KitPieces,
         name,
         || format!("{} spliced lines", option.lines.len()),
     );

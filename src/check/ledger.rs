@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 
 use super::case::Case;
 use super::docket::Docket;
+use super::rule::Rule;
 use super::tariff::{Tariff, new_usable, tax};
 use crate::measure::{Length, Money};
 use crate::order::{Quote, Supplier};
@@ -47,10 +48,10 @@ pub(super) fn judge(case: &Case<'_>, tariff: &Tariff, docket: &mut Docket) -> i6
     let mut said: BTreeMap<(FeeKind, String), i64> = BTreeMap::new();
     for fee in &case.plan.fees {
         let printed = Money::from_millicents(fee.millicents).cents();
-        docket.same(fee.money, printed, "fee-money", &fee.name);
+        docket.same(fee.money, printed, Rule::FeeMoney, &fee.name);
         *said.entry((fee.kind, fee.supplier.clone())).or_default() += fee.millicents;
     }
-    docket.same(&said, &own, "fees", "plan");
+    docket.same(&said, &own, Rule::Fees, "plan");
     ledger(case, tariff, docket);
     own.values().copied().fold(0, i64::saturating_add)
 }
@@ -133,18 +134,18 @@ fn counts(case: &Case<'_>, docket: &mut Docket) {
         }
         let name = super::supply::quote_name(case, index);
         let offer = number(&|q| q == index || (quotes[q].same_joint(quote) && is_break(case, q)));
-        docket.demand(own >= quote.terms.from, "break-count", &name, || {
+        docket.demand(own >= quote.terms.from, Rule::BreakCount, &name, || {
             format!("{own} joints at a price from {} on", quote.terms.from)
         });
         let missed = quotes.iter().find(|q| {
             let from = q.terms.from;
             q.same_joint(quote) && from > quote.terms.from.max(1) && from <= offer
         });
-        docket.demand(missed.is_none(), "break-missed", &name, || {
+        docket.demand(missed.is_none(), Rule::BreakMissed, &name, || {
             format!("{offer} joints earn the price of a break")
         });
         let within = quote.available.is_none_or(|most| offer <= most);
-        docket.demand(within, "over-available", &name, || {
+        docket.demand(within, Rule::OverAvailable, &name, || {
             format!("{offer} joints over all breaks are more than can be had")
         });
     }
@@ -163,7 +164,7 @@ fn ledger(case: &Case<'_>, tariff: &Tariff, docket: &mut Docket) {
     let plan = case.plan;
     let known = plan.pipes.iter().all(|p| tariff.priced(p.pipe));
     let own = known.then(|| lines(case, tariff));
-    docket.same(plan.ledger, own, "ledger", "plan");
+    docket.same(plan.ledger, own, Rule::Ledger, "plan");
     let sum = own.map(|l| {
         let paid = [
             l.pipe, l.tax, l.freight, l.lifts, l.minimum, l.rack, l.splices, l.classes,
@@ -171,7 +172,7 @@ fn ledger(case: &Case<'_>, tariff: &Tariff, docket: &mut Docket) {
         let paid: Money = paid.into_iter().sum();
         paid - l.kept
     });
-    docket.same(plan.total, sum, "total-money", "plan");
+    docket.same(plan.total, sum, Rule::TotalMoney, "plan");
 }
 
 fn lines(case: &Case<'_>, tariff: &Tariff) -> Ledger {

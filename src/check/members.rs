@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use super::docket::Docket;
 use super::outline::Outline;
+use super::rule::Rule;
 use crate::gate::{Frame, Member, Point, Role};
 use crate::measure::INCH;
 use crate::order::{GateOrder, Lean, Week};
@@ -21,16 +22,16 @@ pub(super) fn judge(
 ) {
     let mark = &order.mark;
     let offset = week.shop.gate.landing_offset.geometric();
-    docket.same(frame.bays.len(), own.bays(), "bay-count", mark);
+    docket.same(frame.bays.len(), own.bays(), Rule::BayCount, mark);
     for (number, bay) in (1..).zip(&frame.bays) {
         let (from, to) = own.bay(number).unwrap_or((f64::NAN, f64::NAN));
-        docket.near(bay.from, from, WITHIN, "bay-line", mark);
-        docket.near(bay.to, to, WITHIN, "bay-line", mark);
+        docket.near(bay.from, from, WITHIN, Rule::BayLine, mark);
+        docket.near(bay.to, to, WITHIN, Rule::BayLine, mark);
         docket.near(
             bay.alpha,
             own.alpha(number, offset),
             1e-9,
-            "bay-angle",
+            Rule::BayAngle,
             mark,
         );
     }
@@ -48,8 +49,8 @@ pub(super) fn judge(
         *counts.entry(name).or_default() += 1;
         for (at, want) in [member.start, member.end].iter().zip(wanted) {
             let subject = format!("{mark} {:?} {}", member.role, member.place);
-            docket.near(at.x, want.x, WITHIN, "frame-member", &subject);
-            docket.near(at.y, want.y, WITHIN, "frame-member", &subject);
+            docket.near(at.x, want.x, WITHIN, Rule::FrameMember, &subject);
+            docket.near(at.y, want.y, WITHIN, Rule::FrameMember, &subject);
         }
     }
     let verticals = own.bays().saturating_sub(1);
@@ -60,7 +61,7 @@ pub(super) fn judge(
         ("horizontals", 2),
     ] {
         let n = counts.get(name).copied().unwrap_or(0);
-        docket.demand(n == want, "frame-member", mark, || {
+        docket.demand(n == want, Rule::FrameMember, mark, || {
             format!("{n} {name} drawn, {want} wanted")
         });
     }

@@ -3,6 +3,7 @@
 use super::case::Case;
 use super::docket::Docket;
 use super::lane::fraction;
+use super::rule::Rule;
 use crate::measure::Length;
 use crate::part::CopeEnd;
 use crate::plan::{PieceCut, PlannedJoint};
@@ -20,20 +21,26 @@ pub(super) fn judge(case: &Case<'_>, docket: &mut Docket) {
     let times = |each, n: usize| fraction(each) * number(n);
     let name = "week";
     let joints = times(rules.joint, plan.joints.len());
-    docket.near(said.joints, joints, WITHIN, "minutes", name);
-    docket.near(said.cuts, times(rules.cut, cuts), WITHIN, "minutes", name);
+    docket.near(said.joints, joints, WITHIN, Rule::Minutes, name);
+    docket.near(
+        said.cuts,
+        times(rules.cut, cuts),
+        WITHIN,
+        Rule::Minutes,
+        name,
+    );
     docket.near(
         said.copes,
         times(rules.cope, copes),
         WITHIN,
-        "minutes",
+        Rule::Minutes,
         name,
     );
     docket.near(
         said.splices,
         times(rules.splice, splices),
         WITHIN,
-        "minutes",
+        Rule::Minutes,
         name,
     );
     for sitting in &plan.sittings {
@@ -44,7 +51,7 @@ pub(super) fn judge(case: &Case<'_>, docket: &mut Docket) {
             .map(|j| times(rules.joint, 1) + times(rules.cut, self::cuts(j)))
             .sum();
         let name = format!("saw {}", sitting.saw);
-        docket.near(sitting.minutes, own, WITHIN, "sitting-minutes", &name);
+        docket.near(sitting.minutes, own, WITHIN, Rule::SittingMinutes, &name);
     }
 }
 

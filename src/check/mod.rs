@@ -25,6 +25,7 @@ mod parts;
 mod piece;
 mod problem;
 mod reference;
+mod rule;
 mod seat;
 mod sequence;
 mod splice;
@@ -36,6 +37,7 @@ mod terms;
 mod waste;
 
 pub use checked::{CheckedPlan, Violation};
+pub use rule::Rule;
 
 use case::Case;
 use docket::Docket;

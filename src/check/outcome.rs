@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use super::case::{Case, joint_name};
 use super::certificate;
 use super::docket::Docket;
+use super::rule::Rule;
 use crate::nest::{Cut, Pool, PoolAnswer};
 use crate::plan::JointSource;
 use crate::stock::{PoolSource, StockOrigin};
@@ -18,14 +19,14 @@ pub(super) fn judge(case: &Case<'_>, docket: &mut Docket) {
     let nest = &plan.nest;
     for (outcome, answer) in plan.pipes.iter().zip(&nest.answers) {
         let name = case.week.pipe(outcome.pipe).title();
-        docket.same(outcome.cost, answer.cost, "outcome-cost", &name);
-        docket.same(outcome.bound, answer.bound, "outcome-bound", &name);
-        docket.same(outcome.status, answer.status, "outcome-status", &name);
-        docket.same(outcome.stop, answer.stop, "outcome-status", &name);
+        docket.same(outcome.cost, answer.cost, Rule::OutcomeCost, &name);
+        docket.same(outcome.bound, answer.bound, Rule::OutcomeBound, &name);
+        docket.same(outcome.status, answer.status, Rule::OutcomeStatus, &name);
+        docket.same(outcome.stop, answer.stop, Rule::OutcomeStatus, &name);
         let short = !answer.short.is_empty() || !answer.short_groups.is_empty();
         docket.demand(
             !short || !plan.left_out.is_empty(),
-            "short-unnamed",
+            Rule::ShortUnnamed,
             &name,
             || "pieces are missing and nothing is left out by name".to_owned(),
         );
@@ -34,7 +35,7 @@ pub(super) fn judge(case: &Case<'_>, docket: &mut Docket) {
         let sum = |money: &mut dyn Iterator<Item = i64>| money.fold(0, i64::saturating_add);
         let charges = sum(&mut whole.charges.iter().copied());
         let fees = sum(&mut plan.fees.iter().map(|f| f.millicents));
-        docket.same(charges, fees, "whole-charges", "plan");
+        docket.same(charges, fees, Rule::WholeCharges, "plan");
     }
     let pools = plan
         .pools
@@ -65,7 +66,7 @@ fn patterns(
         };
         let Some(stock) = source.stocks.iter().position(|s| s.origin == origin) else {
             let what = "it comes from no stock of the problem".to_owned();
-            docket.say("nest-patterns", &joint_name(joint), what);
+            docket.say(Rule::NestPatterns, &joint_name(joint), what);
             continue;
         };
         let mut lengths: Vec<i64> = joint.pieces.iter().map(|p| p.saw.ticks()).collect();
@@ -91,7 +92,7 @@ fn patterns(
         *balance.entry((pattern.stock, lengths)).or_default() -= i64::from(pattern.times);
     }
     for ((stock, lengths), n) in balance {
-        docket.demand(n == 0, "nest-patterns", &pool.name, || {
+        docket.demand(n == 0, Rule::NestPatterns, &pool.name, || {
             format!("stock {stock} with {lengths:?}: {n} more joints than the answer's patterns")
         });
     }

@@ -2,6 +2,7 @@
 //! own code; and, for one centre, which of those rules it breaks.
 
 use super::lane::{Lane, fraction};
+use super::rule::Rule;
 use crate::measure::{INCH, Length};
 use crate::order::Week;
 use crate::splice::WindowClass;
@@ -146,45 +147,48 @@ fn toe_limits(lane: &Lane, bay: u32, from: f64, to: f64) -> (f64, f64) {
 
 /// The rules a centre at station x breaks, each with its numbers; a tick of slack, since panes are
 /// whole ticks.
-pub(super) fn broken(week: &Week, lane: &Lane, x: f64) -> Vec<(&'static str, String)> {
+pub(super) fn broken(week: &Week, lane: &Lane, x: f64) -> Vec<(Rule, String)> {
     const SLACK: f64 = 1.0;
     let at = |v: f64| format!("{:.4} in", v / INCH);
     let mut out = Vec::new();
     let n = lane.bays();
     let bay = (1..=n).find(|b| lane.bay(*b).is_some_and(|(from, to)| from <= x && x <= to));
     let Some((bay, (from, to))) = bay.and_then(|b| Some((b, lane.bay(b)?))) else {
-        out.push(("splice-off-the-line", format!("x = {} is in no bay", at(x))));
+        out.push((
+            Rule::SpliceOffTheLine,
+            format!("x = {} is in no bay", at(x)),
+        ));
         return out;
     };
     if bay == 1 || bay == n {
-        out.push(("splice-end-bay", format!("bay {bay} of {n}")));
+        out.push((Rule::SpliceEndBay, format!("bay {bay} of {n}")));
     }
     if lane.excluded.contains(&bay) {
-        out.push(("splice-excluded-bay", format!("bay {bay}")));
+        out.push((Rule::SpliceExcludedBay, format!("bay {bay}")));
     }
     let (first, last) = toe_limits(lane, bay, from, to);
     let toes = format!("x = {}, clear from {} to {}", at(x), at(first), at(last));
     if x < first - SLACK || x > last + SLACK {
-        out.push(("splice-clear-of-toes", toes));
+        out.push((Rule::SpliceClearOfToes, toes));
     }
     for (station, half) in &lane.brackets {
         if (x - station).abs() < half + lane.clear - SLACK {
             let detail = format!("x = {}, bracket at {}", at(x), at(*station));
-            out.push(("splice-clear-of-bracket", detail));
+            out.push((Rule::SpliceClearOfBracket, detail));
         }
     }
     let near = week.shop.splice.parked_clear.geometric();
     for roller in &lane.parked {
         if (x - roller).abs() < near - SLACK {
             let detail = format!("x = {}, roller parks at {}", at(x), at(*roller));
-            out.push(("splice-parked-roller", detail));
+            out.push((Rule::SpliceParkedRoller, detail));
         }
     }
     let refused = fraction(week.shop.splice.refuse_over);
     let over = |rel: &f64| !lane.high_stress && *rel > refused;
     if let Some(rel) = lane.rel(x).filter(over) {
         let detail = format!("x = {}, {rel:.4} of the gate's peak", at(x));
-        out.push(("splice-high-stress", detail));
+        out.push((Rule::SpliceHighStress, detail));
     }
     let reached = allowed(week, lane, bay)
         .iter()
@@ -192,7 +196,7 @@ pub(super) fn broken(week: &Week, lane: &Lane, x: f64) -> Vec<(&'static str, Str
     if !reached {
         let share = (x - from).min(to - x) / (to - from);
         let detail = format!("{share:.4} of the bay from its nearer vertical");
-        out.push(("splice-roller-bay-reach", detail));
+        out.push((Rule::SpliceRollerBayReach, detail));
     }
     out
 }

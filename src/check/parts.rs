@@ -9,6 +9,7 @@ use super::docket::Docket;
 use super::members;
 use super::outline::{Outline, bay_within};
 use super::piece::{Kind, Piece, pieces};
+use super::rule::Rule;
 use crate::gate::{Frame, Role};
 use crate::measure::{INCH, Length, MM, Units};
 use crate::order::Pipe;
@@ -26,7 +27,7 @@ pub(super) fn judge(case: &Case<'_>, docket: &mut Docket) {
         let order = &case.week.gates[frame.gate];
         let Some(outline) = Outline::of(case.week, order) else {
             let detail = "no number of bays meets both limits".to_owned();
-            docket.say("bay-limit", &order.mark, detail);
+            docket.say(Rule::BayLimit, &order.mark, detail);
             continue;
         };
         compare_frame(case, frame, &outline, docket);
@@ -34,7 +35,7 @@ pub(super) fn judge(case: &Case<'_>, docket: &mut Docket) {
         match pieces(case.week, order, &outline) {
             Ok(own) => gate(case, frame.gate, &own, docket),
             Err(kind) => docket.say(
-                "cope-misses",
+                Rule::CopeMisses,
                 &order.mark,
                 format!("{kind:?}: a surface line misses every pipe it meets"),
             ),
@@ -66,14 +67,14 @@ fn marks(case: &Case<'_>, docket: &mut Docket) {
     let mut seen = BTreeSet::new();
     for part in &case.take_off.parts {
         let once = seen.insert(part.mark.to_lowercase());
-        docket.demand(once, "part-mark", &part.mark, || {
+        docket.demand(once, Rule::PartMark, &part.mark, || {
             "two parts carry this mark".to_owned()
         });
     }
     let mut frames = BTreeSet::new();
     for frame in &case.take_off.frames {
         let mark = &case.week.gates[frame.gate].mark;
-        docket.demand(frames.insert(frame.gate), "frame-twice", mark, || {
+        docket.demand(frames.insert(frame.gate), Rule::FrameTwice, mark, || {
             "two frames for one order".to_owned()
         });
     }
@@ -86,39 +87,39 @@ fn compare_frame(case: &Case<'_>, frame: &Frame, own: &Outline, docket: &mut Doc
         + order.latch_overlap.geometric()
         + order.roller_overlap.geometric()
         + order.tail;
-    docket.near(order.leaf, sum, 1.0, "leaf-sum", mark);
-    docket.near(frame.leaf, own.leaf, WITHIN, "frame-leaf", mark);
-    docket.near(frame.height, own.height, WITHIN, "frame-height", mark);
+    docket.near(order.leaf, sum, 1.0, Rule::LeafSum, mark);
+    docket.near(frame.leaf, own.leaf, WITHIN, Rule::FrameLeaf, mark);
+    docket.near(frame.height, own.height, WITHIN, Rule::FrameHeight, mark);
     docket.near(
         frame.axis_height,
         own.axis_height,
         WITHIN,
-        "frame-height",
+        Rule::FrameHeight,
         mark,
     );
-    docket.near(frame.rise, own.rise, WITHIN, "frame-rise", mark);
-    docket.near(frame.drop, own.drop, WITHIN, "frame-drop", mark);
+    docket.near(frame.rise, own.rise, WITHIN, Rule::FrameRise, mark);
+    docket.near(frame.drop, own.drop, WITHIN, Rule::FrameDrop, mark);
     docket.near(
         frame.check_measure,
         own.check_measure,
         WITHIN,
-        "check-measure",
+        Rule::CheckMeasure,
         mark,
     );
     docket.same(
         frame.bay_lines.len(),
         own.bay_lines.len(),
-        "bay-count",
+        Rule::BayCount,
         mark,
     );
     for (plan, own) in frame.bay_lines.iter().zip(&own.bay_lines) {
-        docket.near(*plan, *own, WITHIN, "bay-line", mark);
+        docket.near(*plan, *own, WITHIN, Rule::BayLine, mark);
     }
     let limit = case.week.shop.gate.bay_limit.geometric();
     for bay in 1..=own.bays() {
         let (from, to) = own.bay(bay).unwrap_or((0.0, 0.0));
         let holds = to > from && bay_within(to - from, limit, own.axis_height);
-        docket.demand(holds, "bay-limit", mark, || {
+        docket.demand(holds, Rule::BayLimit, mark, || {
             format!(
                 "bay {bay} of {} in; limit {} in, between the axes {} in",
                 (to - from) / INCH,
@@ -128,13 +129,19 @@ fn compare_frame(case: &Case<'_>, frame: &Frame, own: &Outline, docket: &mut Doc
         });
     }
     let [closed, open, rear, _] = own.rollers;
-    docket.near(frame.rollers.front_closed, closed, WITHIN, "rollers", mark);
-    docket.near(frame.rollers.front_open, open, WITHIN, "rollers", mark);
+    docket.near(
+        frame.rollers.front_closed,
+        closed,
+        WITHIN,
+        Rule::Rollers,
+        mark,
+    );
+    docket.near(frame.rollers.front_open, open, WITHIN, Rule::Rollers, mark);
     docket.near(
         frame.rollers.spacing,
         rear - closed,
         WITHIN,
-        "rollers",
+        Rule::Rollers,
         mark,
     );
 }
@@ -207,7 +214,7 @@ fn gate(case: &Case<'_>, gate: usize, own: &[Piece], docket: &mut Docket) {
                 compare(part, piece, docket);
             }
             None => docket.say(
-                "part-missing",
+                Rule::PartMissing,
                 &case.week.gates[gate].mark,
                 format!(
                     "no part for a {:?} of {}",
@@ -218,16 +225,28 @@ fn gate(case: &Case<'_>, gate: usize, own: &[Piece], docket: &mut Docket) {
         }
     }
     for (part, own) in parts.iter().zip(counts) {
-        docket.same(part.per_gate, own, "part-count", &part.mark);
+        docket.same(part.per_gate, own, Rule::PartCount, &part.mark);
     }
 }
 
 fn compare(part: &Part, piece: &Piece, docket: &mut Docket) {
     let mark = &part.mark;
-    docket.near(part.axis, piece.axis, WITHIN, "part-axis", mark);
-    docket.near(part.long_exact, piece.long, WITHIN, "part-long-point", mark);
-    docket.near(part.throat_exact, piece.throat, WITHIN, "part-throat", mark);
-    docket.demand(piece.throat > 0.0, "part-throat", mark, || {
+    docket.near(part.axis, piece.axis, WITHIN, Rule::PartAxis, mark);
+    docket.near(
+        part.long_exact,
+        piece.long,
+        WITHIN,
+        Rule::PartLongPoint,
+        mark,
+    );
+    docket.near(
+        part.throat_exact,
+        piece.throat,
+        WITHIN,
+        Rule::PartThroat,
+        mark,
+    );
+    docket.demand(piece.throat > 0.0, Rule::PartThroat, mark, || {
         format!("a throat of {} in", piece.throat / INCH)
     });
     let Some((top, under)) = piece.lines else {
@@ -244,34 +263,34 @@ fn compare(part: &Part, piece: &Piece, docket: &mut Docket) {
     } else {
         copes::judge(part, piece, docket);
     }
-    docket.near(part_top, top, WITHIN, "part-top-line", mark);
-    docket.near(part_under, under, WITHIN, "part-under-line", mark);
+    docket.near(part_top, top, WITHIN, Rule::PartTopLine, mark);
+    docket.near(part_under, under, WITHIN, Rule::PartUnderLine, mark);
 }
 
 /// What holds of every part by itself.
 fn each(case: &Case<'_>, part: &Part, docket: &mut Docket) {
     let (week, mark) = (case.week, &part.mark);
     let saw = Length::nearest_mark(part.long_exact, week.shop.saw.mark);
-    docket.same(part.saw, saw, "part-saw", mark);
+    docket.same(part.saw, saw, Rule::PartSaw, mark);
     let throat = Length::nearest_mark(part.throat_exact, week.shop.saw.mark);
-    docket.same(part.throat, throat, "part-throat", mark);
+    docket.same(part.throat, throat, Rule::PartThroat, mark);
     let weight = weigh(week.shop.units, week.pipe(part.pipe), part.saw);
-    docket.near(part.weight, weight, WEIGHT_WITHIN, "part-weight", mark);
+    docket.near(part.weight, weight, WEIGHT_WITHIN, Rule::PartWeight, mark);
     let (Some(gate), Some(role)) = (part.gate, part.role) else {
         return;
     };
     let order = &week.gates[gate];
     let count = u64::from(part.per_gate) * u64::from(order.count);
-    docket.same(u64::from(part.count), count, "part-count", mark);
+    docket.same(u64::from(part.count), count, Rule::PartCount, mark);
     let horizontal = matches!(role, Role::TopHorizontal | Role::BottomHorizontal);
-    docket.same(part.ours, !(order.kit && horizontal), "part-ours", mark);
+    docket.same(part.ours, !(order.kit && horizontal), Rule::PartOurs, mark);
     let suffix = part
         .mark
         .strip_prefix(order.mark.as_str())
         .and_then(|m| m.strip_prefix('-'))
         .and_then(|m| m.strip_prefix(letters(role)));
     let digits = suffix.is_some_and(|s| s.chars().all(|c| c.is_ascii_digit()));
-    docket.demand(digits, "part-mark", mark, || {
+    docket.demand(digits, Rule::PartMark, mark, || {
         format!(
             "a {role:?} of {} is marked {}-{}",
             order.mark,
@@ -289,23 +308,32 @@ fn extras(case: &Case<'_>, docket: &mut Docket) {
             .iter()
             .filter(|p| p.extra == Some(index));
         let (Some(part), None) = (parts.next(), parts.next()) else {
-            docket.demand(case.extra_left_out(index), "extra-part", &row.mark, || {
-                "it has not just one part in the take-off".to_owned()
-            });
+            docket.demand(
+                case.extra_left_out(index),
+                Rule::ExtraPart,
+                &row.mark,
+                || "it has not just one part in the take-off".to_owned(),
+            );
             continue;
         };
         docket.same(
             part.mark.as_str(),
             row.mark.as_str(),
-            "extra-part",
+            Rule::ExtraPart,
             &row.mark,
         );
-        docket.same(part.pipe, row.pipe, "extra-part", &row.mark);
-        docket.same(part.count, row.count, "extra-part", &row.mark);
-        docket.same(part.per_gate, row.count, "extra-part", &row.mark);
-        docket.same(part.ours, true, "extra-part", &row.mark);
+        docket.same(part.pipe, row.pipe, Rule::ExtraPart, &row.mark);
+        docket.same(part.count, row.count, Rule::ExtraPart, &row.mark);
+        docket.same(part.per_gate, row.count, Rule::ExtraPart, &row.mark);
+        docket.same(part.ours, true, Rule::ExtraPart, &row.mark);
         let length = row.length.geometric();
-        docket.near(part.long_exact, length, WITHIN, "extra-part", &row.mark);
-        docket.near(part.throat_exact, length, WITHIN, "extra-part", &row.mark);
+        docket.near(part.long_exact, length, WITHIN, Rule::ExtraPart, &row.mark);
+        docket.near(
+            part.throat_exact,
+            length,
+            WITHIN,
+            Rule::ExtraPart,
+            &row.mark,
+        );
     }
 }

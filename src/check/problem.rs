@@ -6,6 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::case::Case;
 use super::delivery;
 use super::docket::Docket;
+use super::rule::Rule;
 use super::splice_set::{Set, group};
 use super::supply::quote_name;
 use super::tariff::{Tariff, new_usable, on_sale, rack_usable, tax};
@@ -18,12 +19,12 @@ use crate::stock::{PoolSource, PoolStock, StockOrigin};
 /// Judges the nest problem, pool by pool.
 pub(super) fn judge(case: &Case<'_>, tariff: &Tariff, sets: &[Set], docket: &mut Docket) {
     let (plan, problem) = (case.plan, &case.plan.nest.problem);
-    docket.same(problem.aim, Aim::Money, "nest-aim", "problem");
+    docket.same(problem.aim, Aim::Money, Rule::NestAim, "problem");
     let lengths = (problem.pools.len(), plan.nest.answers.len());
     docket.same(
         lengths,
         (plan.pools.len(), plan.pools.len()),
-        "nest-pools",
+        Rule::NestPools,
         "problem",
     );
     let listed: BTreeSet<PipeId> = plan.pools.iter().map(|p| p.pipe).collect();
@@ -31,7 +32,7 @@ pub(super) fn judge(case: &Case<'_>, tariff: &Tariff, sets: &[Set], docket: &mut
         let wanted = part.ours && part.count > 0 && !case.part_left_out(part);
         docket.demand(
             !wanted || listed.contains(&part.pipe),
-            "nest-pools",
+            Rule::NestPools,
             &part.mark,
             || format!("no pool of {}", case.week.pipe(part.pipe).title()),
         );
@@ -41,7 +42,7 @@ pub(super) fn judge(case: &Case<'_>, tariff: &Tariff, sets: &[Set], docket: &mut
         stocks(case, tariff, source, pool, docket);
         let name = case.week.pipe(source.pipe).title();
         let own = items(case, source.pipe, sets);
-        docket.same(&sorted_items(&pool.items), &own, "nest-items", &name);
+        docket.same(&sorted_items(&pool.items), &own, Rule::NestItems, &name);
         let splice = tariff.splice(case.week, source.pipe);
         let charge = |class| tariff.class_charge(case.week, source.pipe, class);
         let own = sets
@@ -55,7 +56,7 @@ pub(super) fn judge(case: &Case<'_>, tariff: &Tariff, sets: &[Set], docket: &mut
         docket.same(
             merged(pool.groups.clone()),
             merged(own),
-            "nest-groups",
+            Rule::NestGroups,
             &name,
         );
     }
@@ -71,21 +72,21 @@ fn figures(
 ) {
     let name = case.week.pipe(source.pipe).title();
     let shop = &case.week.shop;
-    docket.same(pool.mark, shop.saw.mark.ticks(), "nest-mark", &name);
-    docket.same(pool.kerf, shop.saw.kerf.ticks(), "nest-kerf", &name);
+    docket.same(pool.mark, shop.saw.mark.ticks(), Rule::NestMark, &name);
+    docket.same(pool.kerf, shop.saw.kerf.ticks(), Rule::NestKerf, &name);
     let rate = tariff.rate(source.pipe);
     let credit = Credit {
         keep: shop.money.keep_length.ticks(),
         foot: Length::FOOT.ticks(),
         per_foot: rate,
     };
-    docket.same(pool.credit, credit, "nest-credit", &name);
+    docket.same(pool.credit, credit, Rule::NestCredit, &name);
     let per_foot = Money::from_millicents(rate);
-    docket.same(source.credit_per_foot, per_foot, "nest-credit", &name);
+    docket.same(source.credit_per_foot, per_foot, Rule::NestCredit, &name);
     docket.same(
         source.priced,
         tariff.priced(source.pipe),
-        "nest-priced",
+        Rule::NestPriced,
         &name,
     );
 }
@@ -152,7 +153,7 @@ fn stocks(case: &Case<'_>, tariff: &Tariff, source: &PoolSource, pool: &Pool, do
     docket.same(
         pool.stocks.len(),
         source.stocks.len(),
-        "nest-stocks",
+        Rule::NestStocks,
         &title,
     );
     for (listed, stock) in source.stocks.iter().zip(&pool.stocks) {
@@ -165,46 +166,46 @@ fn stocks(case: &Case<'_>, tariff: &Tariff, source: &PoolSource, pool: &Pool, do
                 "{:?} is not a stock of this pipe, or is listed twice",
                 listed.origin
             );
-            docket.say("nest-stocks", &title, what);
+            docket.say(Rule::NestStocks, &title, what);
             continue;
         };
         let name = match listed.origin {
             StockOrigin::Quote(q) => quote_name(case, q),
             StockOrigin::Rack(r) => case.week.rack[r].tag.clone(),
         };
-        docket.same(listed, &want, "nest-stocks", &name);
+        docket.same(listed, &want, Rule::NestStocks, &name);
         docket.same(
             stock.usable,
             want.usable.ticks(),
-            "nest-stock-usable",
+            Rule::NestStockUsable,
             &name,
         );
         docket.same(
             Some(stock.cost),
             want.cost.millicents(),
-            "nest-stock-cost",
+            Rule::NestStockCost,
             &name,
         );
-        docket.same(stock.limit, want.limit, "nest-stock-limit", &name);
+        docket.same(stock.limit, want.limit, Rule::NestStockLimit, &name);
         docket.same(
             stock.length,
             want.length.ticks(),
-            "nest-stock-length",
+            Rule::NestStockLength,
             &name,
         );
-        docket.same(stock.serves, want.serves, "nest-stock-serves", &name);
+        docket.same(stock.serves, want.serves, Rule::NestStockServes, &name);
         let price = want.price.map(|p| p.millicents().unwrap_or(0));
-        docket.same(stock.price, price, "nest-stock-price", &name);
+        docket.same(stock.price, price, Rule::NestStockPrice, &name);
         let whole = tariff.credit(case.week, source.pipe, want.usable);
         let pays =
             key.0 || !tariff.priced(source.pipe) || want.cost > Money::from_millicents(whole);
-        docket.demand(pays, "stock-pays-as-drop", &name, || {
+        docket.demand(pays, Rule::StockPaysAsDrop, &name, || {
             format!("it costs {} and would be credited {whole} uncut", want.cost)
         });
     }
     for (_, missing) in own {
         let what = format!("{:?} is not among the stocks", missing.origin);
-        docket.say("nest-stocks", &title, what);
+        docket.say(Rule::NestStocks, &title, what);
     }
 }
 
@@ -292,28 +293,33 @@ fn group_map(case: &Case<'_>, docket: &mut Docket) {
     docket.same(
         nest.groups.len(),
         nest.problem.pools.len(),
-        "nest-group-map",
+        Rule::NestGroupMap,
         "problem",
     );
     let mut seen = BTreeSet::new();
     for (pool, map) in nest.problem.pools.iter().zip(&nest.groups) {
-        docket.same(map.len(), pool.groups.len(), "nest-group-map", &pool.name);
+        docket.same(map.len(), pool.groups.len(), Rule::NestGroupMap, &pool.name);
         for (group, sets) in pool.groups.iter().zip(map) {
             let mut count = 0u64;
             for index in sets {
-                docket.demand(seen.insert(*index), "nest-group-map", &group.name, || {
+                docket.demand(seen.insert(*index), Rule::NestGroupMap, &group.name, || {
                     format!("set {index} stands in two groups")
                 });
                 let set = case.plan.splice_sets.get(*index);
                 count += set.map_or(0, |s| u64::from(s.count));
             }
-            docket.same(u64::from(group.count), count, "nest-group-map", &group.name);
+            docket.same(
+                u64::from(group.count),
+                count,
+                Rule::NestGroupMap,
+                &group.name,
+            );
         }
     }
     docket.same(
         seen.len(),
         case.plan.splice_sets.len(),
-        "nest-group-map",
+        Rule::NestGroupMap,
         "problem",
     );
 }

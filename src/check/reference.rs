@@ -3,6 +3,7 @@
 
 use super::case::Case;
 use super::docket::Docket;
+use super::rule::Rule;
 use crate::measure::Money;
 use crate::nest::Status;
 
@@ -19,21 +20,21 @@ pub(super) fn judge(case: &Case<'_>, cost: Option<i64>, docket: &mut Docket) {
         let name = reference.name.as_str();
         docket.demand(
             reference.failed.is_none() || reference.money.is_none(),
-            "reference-failed",
+            Rule::ReferenceFailed,
             name,
             || "it could not do the week, and has a price".to_owned(),
         );
         let (Some(money), Some(cost), true) = (reference.money, cost, known) else {
             continue;
         };
-        docket.demand(money >= bound, "reference-under-bound", name, || {
+        docket.demand(money >= bound, Rule::ReferenceUnderBound, name, || {
             format!("{money}, while nothing under {bound} is possible")
         });
         let total = Money::from_millicents(cost);
         let pooled = name.starts_with("longest first");
         docket.demand(
             !pooled || total <= money,
-            "plan-over-reference",
+            Rule::PlanOverReference,
             name,
             || format!("the plan costs {total}, this way {money}"),
         );

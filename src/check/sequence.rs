@@ -7,6 +7,7 @@ use jiff::civil::Date;
 use super::case::Case;
 use super::delivery;
 use super::docket::Docket;
+use super::rule::Rule;
 use crate::measure::Length;
 use crate::order::PipeId;
 
@@ -16,7 +17,7 @@ pub(super) fn judge(case: &Case<'_>, docket: &mut Docket) {
         docket.same(
             joint.number,
             number,
-            "joint-number",
+            Rule::JointNumber,
             &format!("joint {number}"),
         );
     }
@@ -44,16 +45,16 @@ fn done(case: &Case<'_>, docket: &mut Docket) {
     for line in &case.plan.done {
         let name = gate_name(case, line.gate, line.copy);
         match last.remove(&(line.gate, line.copy)) {
-            Some(own) => docket.same(line.after_joint, own, "gate-complete-after", &name),
+            Some(own) => docket.same(line.after_joint, own, Rule::GateCompleteAfter, &name),
             None => docket.say(
-                "gate-complete-after",
+                Rule::GateCompleteAfter,
                 &name,
                 "no such gate is cut, or it is named twice".to_owned(),
             ),
         }
         docket.demand(
             line.after_joint >= previous,
-            "gate-complete-order",
+            Rule::GateCompleteOrder,
             &name,
             || {
                 format!(
@@ -66,7 +67,7 @@ fn done(case: &Case<'_>, docket: &mut Docket) {
     }
     for (gate, copy) in last.into_keys() {
         docket.say(
-            "gate-complete-missing",
+            Rule::GateCompleteMissing,
             &gate_name(case, gate, copy),
             "the plan does not say when it is complete".to_owned(),
         );
@@ -99,7 +100,7 @@ fn due(case: &Case<'_>, docket: &mut Docket) {
             .or_insert((due, joint.number));
         let (other, number) = *held;
         let late = before(due, other) && number < joint.number;
-        docket.demand(!late, "due-order", &piece.mark, || {
+        docket.demand(!late, Rule::DueOrder, &piece.mark, || {
             format!(
                 "due {due:?}, cut on joint {} after the same piece for {other:?} on joint {number}",
                 joint.number
@@ -128,7 +129,7 @@ fn sittings(case: &Case<'_>, docket: &mut Docket) {
         let known = sitting.saw >= 1 && sitting.saw <= case.week.shop.saw.saws.max(1);
         docket.demand(
             known && saws.insert(sitting.saw),
-            "sitting-saw",
+            Rule::SittingSaw,
             &name,
             || {
                 format!(
@@ -137,17 +138,17 @@ fn sittings(case: &Case<'_>, docket: &mut Docket) {
                 )
             },
         );
-        docket.demand(sitting.minutes >= 0.0, "sitting-minutes", &name, || {
+        docket.demand(sitting.minutes >= 0.0, Rule::SittingMinutes, &name, || {
             format!("{} minutes", sitting.minutes)
         });
         for joint in &sitting.joints {
-            docket.demand(seen.insert(*joint), "sitting-joints", &name, || {
+            docket.demand(seen.insert(*joint), Rule::SittingJoints, &name, || {
                 format!("joint {joint} is cut twice")
             });
         }
     }
     let all: BTreeSet<u32> = case.plan.joints.iter().map(|j| j.number).collect();
-    docket.demand(seen == all, "sitting-joints", "plan", || {
+    docket.demand(seen == all, Rule::SittingJoints, "plan", || {
         format!("{} of {} joints are given to saws", seen.len(), all.len())
     });
 }

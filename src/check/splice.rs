@@ -3,6 +3,7 @@
 use super::case::Case;
 use super::docket::Docket;
 use super::pane::{Pane, broken};
+use super::rule::Rule;
 use super::splice_set::{Line, Set};
 use crate::measure::{INCH, Length};
 use crate::order::Week;
@@ -30,11 +31,11 @@ pub(super) fn judge(case: &Case<'_>, sets: &[Set], docket: &mut Docket) {
             .find(|(_, l)| l.part == spliced.part);
         match found {
             Some((set, own)) => {
-                docket.same(spliced.form, set.form, "splice-reach-form", &name);
+                docket.same(spliced.form, set.form, Rule::SpliceReachForm, &name);
                 line(case, own, spliced, docket);
             }
             None => docket.say(
-                "splice-not-needed",
+                Rule::SpliceNotNeeded,
                 &name,
                 "it fits a joint whole and no splice is asked for".to_owned(),
             ),
@@ -62,7 +63,7 @@ fn needed(case: &Case<'_>, set: &Set, docket: &mut Docket) {
             let n = made
                 .filter(|s| s.part == line.part && s.copy == copy)
                 .count();
-            docket.demand(n == 1, "splice-needed", mark, || {
+            docket.demand(n == 1, Rule::SpliceNeeded, mark, || {
                 format!(
                     "copy {copy} needs {} splices and has {n} splice rows",
                     line.least
@@ -96,14 +97,14 @@ pub(super) fn line(case: &Case<'_>, own: &Line, spliced: &SplicedLine, docket: &
     };
     pieces(case.week, own, spliced, &laid, &name, docket);
     let gap = ticks(laid.slack) / ticks(laid.m);
-    docket.near(spliced.gap, gap, WITHIN, "splice-gap", &name);
+    docket.near(spliced.gap, gap, WITHIN, Rule::SpliceGap, &name);
     let mut bays = Vec::new();
     for (index, (splice, centre)) in spliced.splices.iter().zip(&laid.centres).enumerate() {
         let name = format!("{name} splice {}", index + 1);
         each(case.week, own, &laid, *centre, splice, &name, docket);
         docket.demand(
             !bays.contains(&splice.bay),
-            "splice-one-per-bay",
+            Rule::SpliceOnePerBay,
             &name,
             || format!("bay {} holds another splice of this line", splice.bay),
         );
@@ -113,7 +114,7 @@ pub(super) fn line(case: &Case<'_>, own: &Line, spliced: &SplicedLine, docket: &
     for three in laid.centres.windows(3) {
         docket.demand(
             three[2] - three[0] > over,
-            "splice-three-near",
+            Rule::SpliceThreeNear,
             &name,
             || {
                 let apart = ticks(three[2] - three[0]) / ticks(2 * laid.m) / INCH;
@@ -135,30 +136,30 @@ fn pieces(
     let count = u32::try_from(laid.m).unwrap_or(u32::MAX);
     docket.demand(
         (own.least..=own.most).contains(&count),
-        "splice-count",
+        Rule::SpliceCount,
         name,
         || format!("{count} splices; {} to {} are allowed", own.least, own.most),
     );
     for piece in &spliced.pieces {
         docket.demand(
             *piece == piece.down_to(mark),
-            "splice-piece-mark",
+            Rule::SplicePieceMark,
             name,
             || format!("a piece of {} ticks is off the saw mark", piece.ticks()),
         );
         docket.demand(
             *piece >= own.least_piece,
-            "splice-least-piece",
+            Rule::SpliceLeastPiece,
             name,
             || format!("a piece of {piece}, least {}", own.least_piece),
         );
     }
     let metal: Length = spliced.pieces.iter().copied().sum();
     let wanted = (own.long - rules.root_gap * laid.m).down_to(mark);
-    docket.same(metal, wanted, "splice-pieces-sum", name);
+    docket.same(metal, wanted, Rule::SplicePiecesSum, name);
     docket.demand(
         laid.slack >= rules.root_gap.ticks() * laid.m,
-        "splice-gap",
+        Rule::SpliceGap,
         name,
         || {
             format!(
@@ -187,7 +188,7 @@ fn each(
     let twice = 2 * laid.m;
     let p = ticks(centre) / ticks(twice);
     let x = own.lane.long_at + p;
-    docket.near(splice.centre, p, WITHIN, "splice-centre", name);
+    docket.near(splice.centre, p, WITHIN, Rule::SpliceCentre, name);
     from_latch_face(own, splice, x, name, docket);
     let inside =
         |lo: Length, hi: Length| lo.ticks() * twice <= centre && centre <= hi.ticks() * twice;
@@ -197,7 +198,7 @@ fn each(
     let Some(pane) = holding.min_by_key(|p| (p.class, p.tolerated)) else {
         if rules.is_empty() {
             let detail = format!("p = {:.4} in lies in no window", p / INCH);
-            docket.say("splice-window", name, detail);
+            docket.say(Rule::SpliceWindow, name, detail);
         }
         for (rule, detail) in rules {
             docket.say(rule, name, detail);
@@ -207,7 +208,7 @@ fn each(
     stress(own, splice, x, name, docket);
     let (lo, hi) = splice.window;
     let fits = pane.lo <= lo && hi <= pane.hi && inside(lo, hi);
-    docket.demand(fits, "splice-window", name, || {
+    docket.demand(fits, Rule::SpliceWindow, name, || {
         format!(
             "the sheet's window {lo} to {hi}, the judge's {} to {}, centre {:.4} in",
             pane.lo,
@@ -221,8 +222,8 @@ fn each(
 /// A horizontal's splice is measured from the latch face; a sway brace is an arc and has no such figure.
 fn from_latch_face(own: &Line, splice: &Splice, x: f64, name: &str, docket: &mut Docket) {
     match splice.x {
-        Some(found) if !own.arc => docket.near(found, x, WITHIN, "splice-x", name),
-        found => docket.demand(found.is_none() && own.arc, "splice-x", name, || {
+        Some(found) if !own.arc => docket.near(found, x, WITHIN, Rule::SpliceX, name),
+        found => docket.demand(found.is_none() && own.arc, Rule::SpliceX, name, || {
             format!("from the latch face {found:?}, on an arc: {}", own.arc)
         }),
     }
@@ -231,28 +232,33 @@ fn from_latch_face(own: &Line, splice: &Splice, x: f64, name: &str, docket: &mut
 /// What the splice sheet says of a splice at station x beside its place: bay, class, distances to the
 /// bay lines.
 fn sheet(own: &Line, pane: &Pane, splice: &Splice, x: f64, name: &str, docket: &mut Docket) {
-    docket.same(splice.bay, pane.bay, "splice-bay", name);
+    docket.same(splice.bay, pane.bay, Rule::SpliceBay, name);
     docket.same(
         splice.roller_bay,
         pane.roller_bay,
-        "splice-roller-bay",
+        Rule::SpliceRollerBay,
         name,
     );
-    docket.same(splice.tolerated, pane.tolerated, "splice-tolerated", name);
-    docket.same(splice.class, pane.class, "splice-class", name);
+    docket.same(
+        splice.tolerated,
+        pane.tolerated,
+        Rule::SpliceTolerated,
+        name,
+    );
+    docket.same(splice.class, pane.class, Rule::SpliceClass, name);
     if let Some((from, to)) = own.lane.bay(pane.bay) {
         docket.near(
             splice.from_latch_side,
             x - from,
             WITHIN,
-            "splice-bay-lines",
+            Rule::SpliceBayLines,
             name,
         );
         docket.near(
             splice.from_tail_side,
             to - x,
             WITHIN,
-            "splice-bay-lines",
+            Rule::SpliceBayLines,
             name,
         );
     }
@@ -262,14 +268,14 @@ fn sheet(own: &Line, pane: &Pane, splice: &Splice, x: f64, name: &str, docket: &
 fn stress(own: &Line, splice: &Splice, x: f64, name: &str, docket: &mut Docket) {
     const BESIDE: f64 = 0.01;
     let Some(rel) = splice.rel else {
-        docket.same(None, own.lane.rel(x), "splice-stress", name);
+        docket.same(None, own.lane.rel(x), Rule::SpliceStress, name);
         return;
     };
     let near = [x - BESIDE, x, x + BESIDE]
         .into_iter()
         .filter_map(|x| own.lane.rel(x));
     let agrees = near.into_iter().any(|found| (found - rel).abs() <= 1e-9);
-    docket.demand(agrees, "splice-stress", name, || {
+    docket.demand(agrees, Rule::SpliceStress, name, || {
         format!("the plan says {rel}, the judge finds {:?}", own.lane.rel(x))
     });
 }
@@ -299,7 +305,7 @@ pub(super) fn stagger(
             for q in &y.centres {
                 let between = (at(a, &x, *p) - at(b, &y, *q)).abs();
                 // Centres are whole 1/2m ticks; far finer than a millionth of a tick never matters.
-                docket.demand(between >= apart - 1e-6, "splice-stagger", &name, || {
+                docket.demand(between >= apart - 1e-6, Rule::SpliceStagger, &name, || {
                     format!("top and bottom splices are {:.4} in apart", between / INCH)
                 });
             }
@@ -310,7 +316,7 @@ pub(super) fn stagger(
             .find(|s| second.splices.iter().any(|t| t.bay == s.bay));
         if let Some(splice) = shared.filter(|_| set.exclusive) {
             let detail = format!("top and bottom both splice in bay {}", splice.bay);
-            docket.say("splice-shared-bay", &name, detail);
+            docket.say(Rule::SpliceSharedBay, &name, detail);
         }
     }
 }

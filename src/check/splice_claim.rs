@@ -3,6 +3,7 @@
 use super::case::Case;
 use super::docket::Docket;
 use super::pane::Pane;
+use super::rule::Rule;
 use super::splice_set::{Line, Set};
 use crate::measure::{Length, Money};
 use crate::splice::{SpliceLine, SpliceSet, WindowClass};
@@ -10,22 +11,27 @@ use crate::splice::{SpliceLine, SpliceSet, WindowClass};
 /// Judges one of the plan's sets against the judge's own.
 pub(super) fn judge(case: &Case<'_>, plan: &SpliceSet, own: &Set, docket: &mut Docket) {
     let mark = &case.week.gates[own.gate].mark;
-    docket.same(plan.gate, own.gate, "splice-set-gate", mark);
-    docket.same(plan.count, own.count, "splice-set-gate", mark);
+    docket.same(plan.gate, own.gate, Rule::SpliceSetGate, mark);
+    docket.same(plan.count, own.count, Rule::SpliceSetGate, mark);
     docket.same(
         plan.apart,
         case.week.shop.splice.stagger,
-        "splice-stagger",
+        Rule::SpliceStagger,
         mark,
     );
     docket.same(
         plan.bays_exclusive,
         own.exclusive,
-        "splice-shared-bay",
+        Rule::SpliceSharedBay,
         mark,
     );
-    docket.same(plan.form, own.form, "splice-reach-form", mark);
-    docket.same(plan.lines.len(), own.lines.len(), "splice-set-lines", mark);
+    docket.same(plan.form, own.form, Rule::SpliceReachForm, mark);
+    docket.same(
+        plan.lines.len(),
+        own.lines.len(),
+        Rule::SpliceSetLines,
+        mark,
+    );
     for (plan, own) in plan.lines.iter().zip(&own.lines) {
         compare_line(case, plan, own, docket);
     }
@@ -33,17 +39,17 @@ pub(super) fn judge(case: &Case<'_>, plan: &SpliceSet, own: &Set, docket: &mut D
 
 fn compare_line(case: &Case<'_>, plan: &SpliceLine, own: &Line, docket: &mut Docket) {
     let mark = &case.take_off.parts[own.part].mark;
-    docket.same(plan.part, own.part, "splice-set-lines", mark);
-    docket.same(plan.long, own.long, "splice-line-long", mark);
-    docket.same(plan.whole, own.whole, "splice-line-whole", mark);
+    docket.same(plan.part, own.part, Rule::SpliceSetLines, mark);
+    docket.same(plan.long, own.long, Rule::SpliceLineLong, mark);
+    docket.same(plan.whole, own.whole, Rule::SpliceLineWhole, mark);
     let x_long = Length::nearest_tick(own.lane.long_at);
-    docket.same(plan.x_long, x_long, "splice-line-x", mark);
-    docket.same(plan.least, own.least, "splice-fewest", mark);
-    docket.same(plan.most, own.most, "splice-cap", mark);
+    docket.same(plan.x_long, x_long, Rule::SpliceLineX, mark);
+    docket.same(plan.least, own.least, Rule::SpliceFewest, mark);
+    docket.same(plan.most, own.most, Rule::SpliceCap, mark);
     docket.same(
         plan.least_piece,
         own.least_piece,
-        "splice-least-piece",
+        Rule::SpliceLeastPiece,
         mark,
     );
     let mut theirs = Vec::new();
@@ -61,8 +67,8 @@ fn compare_line(case: &Case<'_>, plan: &SpliceLine, own: &Line, docket: &mut Doc
             WindowClass::Charged => case.week.shop.splice.class_charge,
             WindowClass::ByOrder => case.week.shop.splice.high_stress_charge,
         };
-        docket.same(window.charge, charge, "splice-class", mark);
+        docket.same(window.charge, charge, Rule::SpliceClass, mark);
     }
     theirs.sort_by_key(Pane::order);
-    docket.same(&theirs, &own.panes, "splice-windows", mark);
+    docket.same(&theirs, &own.panes, Rule::SpliceWindows, mark);
 }

@@ -8,6 +8,7 @@ use super::docket::Docket;
 use super::lane::{Lane, least_piece};
 use super::outline::Outline;
 use super::pane::{Pane, panes};
+use super::rule::Rule;
 use super::splice_claim;
 use super::tariff::longest_usable;
 use crate::gate::{self, Role};
@@ -78,12 +79,12 @@ pub(super) fn judge(case: &Case<'_>, docket: &mut Docket) -> Vec<Set> {
                 Verdict::Whole => {}
                 Verdict::Spliced(set) => own.push(set),
                 Verdict::NoWay => docket.say(
-                    "splice-impossible",
+                    Rule::SpliceImpossible,
                     &order.mark,
                     "no way to splice it within the rules, and it is not left out".to_owned(),
                 ),
                 Verdict::TooLarge => docket.say(
-                    "splice-unverified",
+                    Rule::SpliceUnverified,
                     &order.mark,
                     "too many ways to splice it to go through them".to_owned(),
                 ),
@@ -93,7 +94,7 @@ pub(super) fn judge(case: &Case<'_>, docket: &mut Docket) -> Vec<Set> {
     docket.same(
         case.plan.splice_sets.len(),
         own.len(),
-        "splice-set-missing",
+        Rule::SpliceSetMissing,
         "plan",
     );
     for (plan, own) in case.plan.splice_sets.iter().zip(&own) {

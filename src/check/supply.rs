@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 
 use super::case::{Case, joint_name};
 use super::docket::Docket;
+use super::rule::Rule;
 use crate::measure::Length;
 use crate::plan::{JointSource, PlannedJoint};
 
@@ -27,7 +28,7 @@ pub(super) fn judge(case: &Case<'_>, docket: &mut Docket) {
         if let Some(available) = case.week.quotes[q].available {
             docket.demand(
                 n <= available,
-                "over-available",
+                Rule::OverAvailable,
                 &quote_name(case, q),
                 || format!("{n} joints are cut, {available} can be had"),
             );
@@ -35,10 +36,10 @@ pub(super) fn judge(case: &Case<'_>, docket: &mut Docket) {
     }
     for ((r, piece), n) in rack {
         let row = &case.week.rack[r];
-        docket.demand(n == 1, "rack-piece-twice", &row.tag, || {
+        docket.demand(n == 1, Rule::RackPieceTwice, &row.tag, || {
             format!("piece {piece} is cut {n} times")
         });
-        docket.demand(piece < row.count, "rack-piece-missing", &row.tag, || {
+        docket.demand(piece < row.count, Rule::RackPieceMissing, &row.tag, || {
             format!(
                 "piece {piece} (from 0) is cut, {} lie on the rack",
                 row.count
@@ -65,13 +66,13 @@ fn source(case: &Case<'_>, joint: &PlannedJoint, docket: &mut Docket) {
     docket.same(
         joint.pipe,
         case.source_pipe(joint.source),
-        "joint-pipe",
+        Rule::JointPipe,
         &name,
     );
-    docket.same(joint.length, length, "joint-length", &name);
-    docket.same(joint.near, near, "joint-near-trim", &name);
-    docket.same(joint.far, far, "joint-far-trim", &name);
-    docket.same(joint.hold, saw.hold_back, "joint-hold-back", &name);
+    docket.same(joint.length, length, Rule::JointLength, &name);
+    docket.same(joint.near, near, Rule::JointNearTrim, &name);
+    docket.same(joint.far, far, Rule::JointFarTrim, &name);
+    docket.same(joint.hold, saw.hold_back, Rule::JointHoldBack, &name);
 }
 
 /// A quote's name in messages.

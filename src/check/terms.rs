@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 
 use super::case::Case;
 use super::docket::Docket;
+use super::rule::Rule;
 use super::tariff::Tariff;
 use crate::measure::{Length, Money};
 use crate::nest::{Charge, ChargeKind, StockOf};
@@ -20,9 +21,9 @@ pub(super) fn judge(case: &Case<'_>, tariff: &Tariff, docket: &mut Docket) {
     let mut names: Vec<&str> = said.iter().map(|c| c.name.as_str()).collect();
     names.sort_unstable();
     names.dedup();
-    docket.same(names.len(), said.len(), "nest-charge-names", "problem");
+    docket.same(names.len(), said.len(), Rule::NestChargeNames, "problem");
     let own = Sold::of(case, tariff).charges(case.week);
-    docket.same(bare(said), bare(&own), "nest-charges", "problem");
+    docket.same(bare(said), bare(&own), Rule::NestCharges, "problem");
 }
 
 fn bare(charges: &[Charge]) -> Vec<Bare> {
@@ -181,7 +182,7 @@ pub(super) fn sound(case: &Case<'_>, docket: &mut Docket) {
         };
         let distinct: BTreeSet<&StockOf> = charge.over.iter().collect();
         let fine = charge.over.iter().all(known) && distinct.len() == charge.over.len();
-        docket.demand(fine, "nest-charges", &charge.name, || {
+        docket.demand(fine, Rule::NestCharges, &charge.name, || {
             "it names a stock that is not there, or one twice".to_owned()
         });
     }

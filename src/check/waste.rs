@@ -2,6 +2,7 @@
 
 use super::case::{Case, joint_name};
 use super::docket::Docket;
+use super::rule::Rule;
 use crate::measure::Length;
 use crate::order::PipeId;
 use crate::plan::Waste;
@@ -22,11 +23,11 @@ pub(super) fn judge(case: &Case<'_>, docket: &mut Docket) {
 }
 
 fn compare(plan: &Waste, own: &Waste, subject: &str, docket: &mut Docket) {
-    docket.same(plan.taken, own.taken, "waste-taken", subject);
-    docket.same(plan.in_parts, own.in_parts, "waste-in-parts", subject);
-    docket.same(plan.all_in, own.all_in, "waste-all-in", subject);
-    docket.same(plan.lost, own.lost, "waste-lost", subject);
-    docket.same(plan.kept, own.kept, "waste-kept", subject);
+    docket.same(plan.taken, own.taken, Rule::WasteTaken, subject);
+    docket.same(plan.in_parts, own.in_parts, Rule::WasteInParts, subject);
+    docket.same(plan.all_in, own.all_in, Rule::WasteAllIn, subject);
+    docket.same(plan.lost, own.lost, Rule::WasteLost, subject);
+    docket.same(plan.kept, own.kept, Rule::WasteKept, subject);
 }
 
 /// Lost for good is summed cut by cut here, not taken as a difference.
@@ -54,21 +55,21 @@ fn derive(case: &Case<'_>, pipe: Option<PipeId>) -> Waste {
 
 fn kept(case: &Case<'_>, docket: &mut Docket) {
     let joints: Vec<_> = case.plan.joints.iter().filter(|j| j.kept).collect();
-    docket.same(case.plan.kept.len(), joints.len(), "kept-list", "plan");
+    docket.same(case.plan.kept.len(), joints.len(), Rule::KeptList, "plan");
     let mut tags: Vec<&str> = Vec::new();
     for (kept, joint) in case.plan.kept.iter().zip(joints) {
         let name = joint_name(joint);
-        docket.same(kept.joint, joint.number, "kept-list", &name);
-        docket.same(kept.pipe, joint.pipe, "kept-list", &name);
-        docket.same(kept.drop, joint.drop, "kept-list", &name);
-        docket.same(kept.floor, joint.floor, "kept-list", &name);
-        docket.same(kept.credit, joint.credit, "kept-list", &name);
+        docket.same(kept.joint, joint.number, Rule::KeptList, &name);
+        docket.same(kept.pipe, joint.pipe, Rule::KeptList, &name);
+        docket.same(kept.drop, joint.drop, Rule::KeptList, &name);
+        docket.same(kept.floor, joint.floor, Rule::KeptList, &name);
+        docket.same(kept.credit, joint.credit, Rule::KeptList, &name);
         let tag = joint.keep_tag.as_deref().unwrap_or("");
-        docket.same(kept.tag.as_str(), tag, "keep-tag", &name);
+        docket.same(kept.tag.as_str(), tag, Rule::KeepTag, &name);
         let rack = case.week.rack.iter().any(|r| r.tag == kept.tag);
         docket.demand(
             !tags.contains(&tag) && !rack && !tag.is_empty(),
-            "keep-tag",
+            Rule::KeepTag,
             &name,
             || format!("the tag \"{tag}\" is painted on another piece already or is empty"),
         );

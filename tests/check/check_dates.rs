@@ -4,7 +4,7 @@ use crate::judge::{names, planned, print};
 use crate::tiny;
 use crate::tiny_week::{quote, week};
 use jiff::civil::date;
-use longpoint::check::violations;
+use longpoint::check::{Rule, violations};
 use longpoint::order::Week;
 use longpoint::part::take_off;
 use longpoint::plan::{PlanOptions, make};
@@ -43,7 +43,7 @@ fn a_piece_out_of_a_joint_that_is_not_here_yet_is_refused() {
         quote.terms.lead_days = Some(40);
     }
     let found = violations(&week, &take_off, &plan);
-    for rule in ["joint-late", "nest-stock-serves", "nest-items"] {
+    for rule in [Rule::JointLate, Rule::NestStockServes, Rule::NestItems] {
         assert!(names(&found, rule), "{rule}: {}", print(&found));
     }
 }

@@ -2,8 +2,9 @@
 //! who computes the bending anew, says so by name.
 
 use crate::judge::{names, planned, print};
-use crate::{tiny, tiny_week};
-use longpoint::check::violations;
+use crate::tiny;
+use crate::tiny_week;
+use longpoint::check::{Rule, violations};
 use longpoint::measure::{Length, Money};
 use longpoint::order::Week;
 use longpoint::part::TakeOff;
@@ -13,7 +14,7 @@ use longpoint::statics::Line;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::FromPrimitive;
 
-const RULE: &str = "splice-high-stress";
+const RULE: Rule = Rule::SpliceHighStress;
 
 /// The tiny week with roller bays open to their middles: stress alone keeps splices from there.
 fn open_to_the_middle() -> Week {
@@ -64,9 +65,9 @@ fn a_splice_moved_over_the_refused_share_is_named() {
     assert!(names(&said, RULE), "{}", print(&said));
     // Stress is what keeps it from there, nothing else does.
     for other in [
-        "splice-roller-bay-reach",
-        "splice-clear-of-toes",
-        "splice-end-bay",
+        Rule::SpliceRollerBayReach,
+        Rule::SpliceClearOfToes,
+        Rule::SpliceEndBay,
     ] {
         assert!(!names(&said, other), "{}", print(&said));
     }

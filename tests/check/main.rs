@@ -3,8 +3,6 @@
 mod check_dates;
 mod check_fees;
 mod check_plan;
-mod check_spoiled_plan;
-mod check_spoiled_splices;
 mod check_stressed_splice;
 mod check_take_off;
 #[path = "../world/demo.rs"]
@@ -15,8 +13,9 @@ mod dice;
 mod dice_of_lengths;
 #[path = "../world/judge.rs"]
 mod judge;
-#[path = "../world/spoil.rs"]
-mod spoil;
+#[path = "../world/outside.rs"]
+mod outside;
+mod spoiled;
 #[path = "../world/tiny.rs"]
 mod tiny;
 #[path = "../world/tiny_week.rs"]

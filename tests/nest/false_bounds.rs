@@ -2,6 +2,7 @@
 //! was once let pass by one of them.
 
 use crate::outside;
+use longpoint::check::Rule;
 use longpoint::check::certificate::verify;
 use longpoint::nest::{Limits, NestFault, NoWatch, PoolAnswer, Problem, solve};
 use serde_json::{Value, json};
@@ -46,7 +47,7 @@ fn refused(name: &str, problem: &Value, answer: &Value) {
     let answer: PoolAnswer = serde_json::from_value(answer.clone()).expect("an answer");
     let found = verify(&problem, &[answer], None).expect_err(name);
     assert_eq!(found.len(), 1, "{name}: {found:?}");
-    assert_eq!(found[0].rule, "certificate-bound", "{name}");
+    assert_eq!(found[0].rule, Rule::CertificateBound, "{name}");
     // The engine's own reader gives every default its value.
     let said = json!({"problem": problem, "answers": said["answers"]});
     if let Some((code, words)) = outside::verify(&said, name) {

@@ -1,5 +1,6 @@
 //! Aims other than money, money second: random tiny jobs against the plain referee, and what is refused.
 
+use longpoint::check::Rule;
 use longpoint::check::certificate::verify;
 use longpoint::nest::{
     Aim, Charge, ChargeKind, Credit, Item, Limits, NoWatch, Pool, Problem, Status, Stock, StockOf,
@@ -195,7 +196,7 @@ fn what_cannot_be_weighed_is_refused_by_name() {
         let answer = solve(&choice(Aim::Money), &Limits::default(), &NoWatch).expect("admitted");
         let found = verify(problem, &answer.pools, None).expect_err("no weight");
         assert!(
-            found.iter().any(|v| v.rule == "certificate-aim"),
+            found.iter().any(|v| v.rule == Rule::CertificateAim),
             "{found:?}"
         );
     }

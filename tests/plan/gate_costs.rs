@@ -85,35 +85,3 @@ fn columns_add_up_to_the_ledger_to_the_cent() {
         }
     }
 }
-
-#[test]
-fn the_judge_finds_a_wrong_share() {
-    let week = tiny_week::week();
-    let (take_off, plan) = planned(&week);
-    let cent = Money(tiny::dec("0.01"));
-    let spoil = |rule: &str, change: fn(&mut Plan, Money)| {
-        let mut spoiled = plan.clone();
-        change(&mut spoiled, cent);
-        let found = violations(&week, &take_off, &spoiled);
-        assert!(found.iter().any(|v| v.rule == rule), "{rule}: {found:?}");
-    };
-    spoil("gate-cost-total", |p, c| {
-        p.gate_costs[0].total = p.gate_costs[0].total + c;
-        p.gate_costs[1].total = p.gate_costs[1].total - c;
-    });
-    spoil("gate-cost-sum", |p, c| {
-        p.gate_costs[0].total = p.gate_costs[0].total + c;
-    });
-    spoil("gate-cost-splices", |p, c| {
-        p.gate_costs[0].splices = p.gate_costs[0].splices + c;
-    });
-    spoil("gate-cost-shared", |p, c| {
-        p.gate_costs[0].shared = p.gate_costs[0].shared + c;
-    });
-    spoil("gate-cost-pipe", |p, c| {
-        p.gate_costs[0].pipe = p.gate_costs[0].pipe + c;
-    });
-    spoil("gate-cost-rows", |p, _| {
-        p.gate_costs.pop();
-    });
-}

@@ -4,7 +4,7 @@
 use std::path::Path;
 use std::time::Duration;
 
-use longpoint::check::{Violation, violations};
+use longpoint::check::{Rule, Violation, violations};
 use longpoint::nest::{Aim, Limits, Problem};
 use longpoint::order::Week;
 use longpoint::part::TakeOff;
@@ -108,7 +108,7 @@ fn of_take_off(rule: &str) -> bool {
 /// What the judge says of a take-off.
 pub fn of_parts(week: &Week, take_off: &TakeOff) -> Vec<Violation> {
     let mut found = violations(week, take_off, &empty_plan());
-    found.retain(|v| of_take_off(v.rule));
+    found.retain(|v| of_take_off(v.rule.name()));
     found
 }
 
@@ -119,6 +119,6 @@ pub fn print(found: &[Violation]) -> String {
 }
 
 /// Whether a rule was named.
-pub fn names(found: &[Violation], rule: &str) -> bool {
+pub fn names(found: &[Violation], rule: Rule) -> bool {
     found.iter().any(|v| v.rule == rule)
 }

@@ -3,10 +3,11 @@
 
 use super::bound::pieces_of;
 use super::whole::{most, whole_step};
+use crate::check::Rule;
 use crate::check::docket::Docket;
 use crate::nest::{Aim, ChargeKind, Pool, Problem, Weighing};
 
-const RULE: &str = "certificate-aim";
+const RULE: Rule = Rule::CertificateAim;
 
 /// The weighed problem; `None` (and a word in the docket) where the weights pass 2^40 or money can fall
 /// under 0. Sizes have been judged.

@@ -4,6 +4,7 @@
 use std::collections::BTreeMap;
 
 use super::legal;
+use crate::check::Rule;
 use crate::check::docket::Docket;
 use crate::nest::{Cut, Pattern, Pool, PoolAnswer};
 
@@ -17,7 +18,7 @@ pub(super) fn judge(pool: &Pool, answer: &PoolAnswer, uncut: &[bool], docket: &m
         match joint(pool, pattern, may) {
             Ok(money) => cost += money * i128::from(pattern.times),
             Err(what) => {
-                docket.say("certificate-pattern", &pool.name, what);
+                docket.say(Rule::CertificatePattern, &pool.name, what);
                 continue;
             }
         }
@@ -28,7 +29,7 @@ pub(super) fn judge(pool: &Pool, answer: &PoolAnswer, uncut: &[bool], docket: &m
     }
     for (stock, n) in pool.stocks.iter().zip(taken) {
         let limit = stock.limit.map_or(i128::MAX, i128::from);
-        docket.demand(n <= limit, "certificate-stock-limit", &pool.name, || {
+        docket.demand(n <= limit, Rule::CertificateStockLimit, &pool.name, || {
             format!("{}: {n} taken of {limit}", stock.name)
         });
     }
@@ -91,13 +92,13 @@ fn configurations(
     for configuration in &answer.configurations {
         let Some(group) = pool.groups.get(configuration.group) else {
             let what = format!("group {} does not exist", configuration.group);
-            docket.say("certificate-configuration", &pool.name, what);
+            docket.say(Rule::CertificateConfiguration, &pool.name, what);
             continue;
         };
         let times = i128::from(configuration.times);
         match legal::price(group, pool.mark, &configuration.lines) {
             Ok(money) => cost += money * times,
-            Err(what) => docket.say("certificate-configuration", &group.name, what),
+            Err(what) => docket.say(Rule::CertificateConfiguration, &group.name, what),
         }
         made[configuration.group] += times;
         for &length in configuration.lines.iter().flatten() {
@@ -109,7 +110,7 @@ fn configurations(
         let short = missing(&answer.short_groups, index);
         docket.demand(
             n + short == i128::from(group.count),
-            "certificate-group-count",
+            Rule::CertificateGroupCount,
             &group.name,
             || format!("{n} made, {short} missing, {} wanted", group.count),
         );
@@ -131,7 +132,7 @@ fn counts(pool: &Pool, answer: &PoolAnswer, mut cut: BTreeMap<Cut, i128>, docket
         let short = missing(&answer.short, index);
         docket.demand(
             n + short == i128::from(item.count),
-            "certificate-item-count",
+            Rule::CertificateItemCount,
             &pool.name,
             || {
                 format!(
@@ -142,7 +143,7 @@ fn counts(pool: &Pool, answer: &PoolAnswer, mut cut: BTreeMap<Cut, i128>, docket
         );
     }
     for (piece, n) in cut {
-        docket.demand(n == 0, "certificate-piece-count", &pool.name, || {
+        docket.demand(n == 0, Rule::CertificatePieceCount, &pool.name, || {
             format!("{piece:?}: {n} more cut than the configurations want")
         });
     }

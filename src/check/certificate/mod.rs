@@ -27,6 +27,7 @@ use bound::NoBound;
 
 use super::Violation;
 use super::docket::Docket;
+use crate::check::Rule;
 use crate::nest::{
     Aim, Branch, Charge, ChargeKind, Pool, PoolAnswer, Problem, Status, StockOf, Weighing, Whole,
 };
@@ -64,7 +65,7 @@ pub fn verify(
     let mut docket = Docket::default();
     docket.demand(
         problem.pools.len() == answer.len(),
-        "certificate-pools",
+        Rule::CertificatePools,
         "answer",
         || format!("{} answers for {} pools", answer.len(), problem.pools.len()),
     );
@@ -74,7 +75,7 @@ pub fn verify(
     docket.same(
         names.len(),
         problem.pools.len(),
-        "certificate-pools",
+        Rule::CertificatePools,
         "names",
     );
     let named = named(problem, &mut docket);
@@ -99,7 +100,7 @@ pub fn verify(
         .collect();
     docket.demand(
         problem.charges.is_empty() == whole.is_none(),
-        "certificate-charges",
+        Rule::CertificateCharges,
         "answer",
         || "a problem with charges, and no other, has an answer for the whole".to_owned(),
     );
@@ -142,7 +143,7 @@ fn named(problem: &Problem, docket: &mut Docket) -> bool {
         let holds = charge.over.windows(2).all(|w| w[0] < w[1])
             && charge.over.iter().all(exists)
             && numbers.iter().all(|n| (0..=1 << 40).contains(n));
-        docket.demand(holds, "certificate-charges", &charge.name, || {
+        docket.demand(holds, Rule::CertificateCharges, &charge.name, || {
             "its stocks or its numbers make no sense".to_owned()
         });
         sound &= holds;
@@ -196,19 +197,22 @@ fn all(
                 n.into()
             },
         );
-        docket.demand(money.is_some(), "certificate-range", &charge.name, || {
-            format!("{n} joints, which its range forbids")
-        });
+        docket.demand(
+            money.is_some(),
+            Rule::CertificateRange,
+            &charge.name,
+            || format!("{n} joints, which its range forbids"),
+        );
         cost += money.unwrap_or(0);
         charges.push(money.unwrap_or(0));
     }
     let said: Vec<i128> = whole.charges.iter().map(|c| i128::from(*c)).collect();
-    docket.same(said, charges, "certificate-charges", NAME);
-    docket.same(i128::from(whole.cost), cost, "certificate-cost", NAME);
+    docket.same(said, charges, Rule::CertificateCharges, NAME);
+    docket.same(i128::from(whole.cost), cost, Rule::CertificateCost, NAME);
     let proved = whole.status == Status::Proved;
     docket.demand(
         whole.bound <= whole.cost && (!proved || whole.bound == whole.cost),
-        "certificate-status",
+        Rule::CertificateStatus,
         NAME,
         || format!("a bound of {} and a cost of {}", whole.bound, whole.cost),
     );
@@ -233,18 +237,18 @@ fn one(pool: &Pool, answer: &PoolAnswer, uncut: &[bool], docket: &mut Docket) ->
     }
     let cost = cover::judge(pool, answer, uncut, docket);
     let name = pool.name.as_str();
-    docket.same(i128::from(answer.cost), cost, "certificate-cost", name);
+    docket.same(i128::from(answer.cost), cost, Rule::CertificateCost, name);
     let short = !answer.short.is_empty() || !answer.short_groups.is_empty();
     docket.same(
         answer.status == Status::Short,
         short,
-        "certificate-short",
+        Rule::CertificateShort,
         name,
     );
     let proved = answer.status == Status::Proved;
     docket.demand(
         !proved || answer.bound == answer.cost,
-        "certificate-status",
+        Rule::CertificateStatus,
         name,
         || {
             format!(
@@ -258,7 +262,7 @@ fn one(pool: &Pool, answer: &PoolAnswer, uncut: &[bool], docket: &mut Docket) ->
     }
     docket.demand(
         answer.bound <= answer.cost,
-        "certificate-status",
+        Rule::CertificateStatus,
         name,
         || format!("a bound of {} over a cost of {}", answer.bound, answer.cost),
     );
@@ -288,7 +292,7 @@ fn claimed(
     let (rule, name, what) = match found {
         Ok(Some(own)) if i128::from(bound) <= own => return Some(own),
         Ok(own) => (
-            "certificate-bound",
+            Rule::CertificateBound,
             name.to_owned(),
             match own {
                 Some(own) => format!("{bound} is claimed, the duals give {own}"),
@@ -296,11 +300,11 @@ fn claimed(
             },
         ),
         Err(NoBound::TooLarge(group)) => (
-            "certificate-too-large",
+            Rule::CertificateTooLarge,
             group,
             "too many ways to splice it: the bound cannot be verified".to_owned(),
         ),
-        Err(NoBound::Tree(what)) => ("certificate-tree", name.to_owned(), what),
+        Err(NoBound::Tree(what)) => (Rule::CertificateTree, name.to_owned(), what),
     };
     docket.say(rule, &name, what);
     None

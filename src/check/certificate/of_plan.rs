@@ -5,11 +5,12 @@ use std::collections::BTreeMap;
 
 use serde::Deserialize;
 
+use crate::check::Rule;
 use crate::check::Violation;
 use crate::check::docket::Docket;
 use crate::nest::{Cut, PoolAnswer, Problem};
 
-const RULE: &str = "certificate-plan";
+const RULE: Rule = Rule::CertificatePlan;
 
 /// What of a plan.json a certificate can be held against.
 #[derive(Debug, Deserialize)]

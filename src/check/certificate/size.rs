@@ -1,6 +1,7 @@
 //! First of all: numbers of a nest problem and its proof that exact arithmetic can hold, and
 //! duals of the right number and sign.
 
+use crate::check::Rule;
 use crate::check::docket::Docket;
 use crate::nest::{Leaf, Pool};
 
@@ -17,7 +18,7 @@ pub(super) fn judge(pool: &Pool, docket: &mut Docket) {
     let mut within = |n: i64, least: i64, what: &str| {
         docket.demand(
             (least..=MOST).contains(&n),
-            "certificate-size",
+            Rule::CertificateSize,
             name,
             || format!("{what} is {n}; {least} to 2^40 is allowed"),
         );
@@ -61,7 +62,7 @@ pub(super) fn judge_leaf(pool: &Pool, leaf: &Leaf, docket: &mut Docket) {
         && rows
             .clone()
             .all(|(l, c, _)| (-MOST..=MOST).contains(l) && *c < 32);
-    docket.demand(sound, "certificate-size", name, || {
+    docket.demand(sound, Rule::CertificateSize, name, || {
         format!(
             "a denominator of {} or a length row past all sizes",
             leaf.dual_scale
@@ -70,7 +71,7 @@ pub(super) fn judge_leaf(pool: &Pool, leaf: &Leaf, docket: &mut Docket) {
     for dual in leaf.item_duals.iter().chain(rows.map(|(_, _, dual)| dual)) {
         docket.demand(
             (0..=MOST_DUAL).contains(dual),
-            "certificate-duals",
+            Rule::CertificateDuals,
             name,
             || format!("a dual is {dual}; 0 to 2^60 is allowed"),
         );
@@ -80,13 +81,13 @@ pub(super) fn judge_leaf(pool: &Pool, leaf: &Leaf, docket: &mut Docket) {
         signed
             .map(|m| m.value)
             .all(|v| (-MOST_DUAL..=MOST_DUAL).contains(&v)),
-        "certificate-duals",
+        Rule::CertificateDuals,
         name,
         || "a multiplier past 2^60".to_owned(),
     );
     docket.demand(
         leaf.item_duals.len() == pool.items.len(),
-        "certificate-duals",
+        Rule::CertificateDuals,
         name,
         || {
             format!(
@@ -103,7 +104,7 @@ fn shape(pool: &Pool, docket: &mut Docket) {
     let classes = pool.items.iter().map(|i| i.class);
     let classes = classes.chain(pool.groups.iter().map(|g| g.class));
     for class in classes {
-        docket.demand(class < 32, "certificate-size", name, || {
+        docket.demand(class < 32, Rule::CertificateSize, name, || {
             format!("class {class} of 32")
         });
     }
@@ -113,7 +114,7 @@ fn shape(pool: &Pool, docket: &mut Docket) {
             .lines
             .iter()
             .all(|l| l.most_splices <= MOST_SPLICES && l.least_splices <= l.most_splices);
-        docket.demand(lines && splices, "certificate-size", &group.name, || {
+        docket.demand(lines && splices, Rule::CertificateSize, &group.name, || {
             format!("{} lines, or too many splices", group.lines.len())
         });
     }

@@ -1,7 +1,9 @@
 //! Splices of a good plan, and a kit's advice, spoiled in one place at a time; the judge names each.
 
-use crate::spoil::{MARK, Spoil, all_named};
+use super::spoil::{MARK, Spoil, all_named};
 use crate::tiny;
+use crate::tiny_week::week;
+use longpoint::check::Rule;
 use longpoint::measure::Length;
 use longpoint::plan::Plan;
 use longpoint::splice::{ReachForm, WindowClass};
@@ -23,8 +25,8 @@ fn move_splice(plan: &mut Plan, by: Length) {
     line.splices[0].from_tail_side -= by.geometric();
 }
 
-const SPLICES: [(&str, Spoil); 34] = [
-    ("splice-clear-of-toes", |p, _, _| {
+pub const SPLICES: &[(Rule, Spoil)] = &[
+    (Rule::SpliceClearOfToes, |p, _, _| {
         // Onto the nearer vertical.
         let splice = &p.spliced[0].splices[0];
         let by = if splice.from_latch_side < splice.from_tail_side {
@@ -34,47 +36,47 @@ const SPLICES: [(&str, Spoil); 34] = [
         };
         move_splice(p, Length::nearest_mark(by, MARK));
     }),
-    ("splice-roller-bay-reach", |p, _, _| {
+    (Rule::SpliceRollerBayReach, |p, _, _| {
         // To mid-bay.
         let s = &p.spliced[0].splices[0];
         let by = (s.from_tail_side - s.from_latch_side) / 2.0;
         move_splice(p, Length::nearest_mark(by, MARK));
     }),
-    ("splice-end-bay", |p, _, _| {
+    (Rule::SpliceEndBay, |p, _, _| {
         let x = at(p, 0);
         move_splice(
             p,
             Length::nearest_mark(tiny::inches(30.0).geometric() - x, MARK),
         );
     }),
-    ("splice-least-piece", |p, _, _| {
+    (Rule::SpliceLeastPiece, |p, _, _| {
         let x = at(p, 0);
         move_splice(
             p,
             Length::nearest_mark(tiny::inches(30.0).geometric() - x, MARK),
         );
     }),
-    ("splice-excluded-bay", |p, w, _| {
+    (Rule::SpliceExcludedBay, |p, w, _| {
         w.gates[0].excluded_bays = vec![p.spliced[0].splices[0].bay];
     }),
-    ("splice-parked-roller", |p, w, _| {
+    (Rule::SpliceParkedRoller, |p, w, _| {
         let x = at(p, 0);
         let front = w.gates[0].latch_overlap.geometric();
         w.gates[0].rolling.spacing = Some(Length::nearest_tick(x - front));
     }),
-    ("splice-clear-of-bracket", |p, w, _| {
+    (Rule::SpliceClearOfBracket, |p, w, _| {
         w.shop.splice.brackets = vec![Length::nearest_tick(at(p, 0))];
     }),
-    ("splice-stagger", |p, _, _| {
+    (Rule::SpliceStagger, |p, _, _| {
         // The bottom's splice over the top's, whatever the windows say.
         let by = at(p, 1) - at(p, 0);
         move_splice(p, Length::nearest_mark(by, MARK));
     }),
-    ("splice-shared-bay", |p, _, _| {
+    (Rule::SpliceSharedBay, |p, _, _| {
         let bay = p.spliced[1].splices[0].bay;
         p.spliced[0].splices[0].bay = bay;
     }),
-    ("splice-count", |p, _, _| {
+    (Rule::SpliceCount, |p, _, _| {
         let line = &mut p.spliced[0];
         let half = Length::from_64ths(4 * 600);
         line.pieces[0] -= half;
@@ -82,118 +84,186 @@ const SPLICES: [(&str, Spoil); 34] = [
         let second = line.splices[0].clone();
         line.splices.insert(0, second);
     }),
-    ("splice-piece-mark", |p, _, _| {
+    (Rule::SplicePieceMark, |p, _, _| {
         move_splice(p, Length::from_64ths(1))
     }),
-    ("splice-pieces-sum", |p, _, _| {
+    (Rule::SplicePiecesSum, |p, _, _| {
         p.spliced[0].pieces[0] += MARK
     }),
-    ("splice-gap", |p, _, _| p.spliced[0].gap += 10.0),
-    ("splice-centre", |p, _, _| {
+    (Rule::SpliceGap, |p, _, _| p.spliced[0].gap += 10.0),
+    (Rule::SpliceCentre, |p, _, _| {
         p.spliced[0].splices[0].centre += 10.0
     }),
-    ("splice-x", |p, _, _| {
+    (Rule::SpliceX, |p, _, _| {
         p.spliced[0].splices[0].x = Some(at(p, 0) + 10.0);
     }),
-    ("splice-bay", |p, _, _| p.spliced[0].splices[0].bay += 1),
-    ("splice-bay-lines", |p, _, _| {
+    (Rule::SpliceBay, |p, _, _| p.spliced[0].splices[0].bay += 1),
+    (Rule::SpliceBayLines, |p, _, _| {
         p.spliced[0].splices[0].from_latch_side += 10.0;
     }),
-    ("splice-window", |p, _, _| {
+    (Rule::SpliceWindow, |p, _, _| {
         p.spliced[0].splices[0].window.1 += Length::FOOT;
     }),
-    ("splice-tolerated", |p, _, _| {
+    (Rule::SpliceTolerated, |p, _, _| {
         p.spliced[0].splices[0].tolerated ^= true
     }),
-    ("splice-roller-bay", |p, _, _| {
+    (Rule::SpliceRollerBay, |p, _, _| {
         p.spliced[0].splices[0].roller_bay ^= true
     }),
-    ("splice-class", |p, _, _| {
+    (Rule::SpliceClass, |p, _, _| {
         p.spliced[0].splices[0].class = WindowClass::ByOrder;
     }),
-    ("splice-reach-form", |p, _, _| {
+    (Rule::SpliceReachForm, |p, _, _| {
         p.spliced[0].form = ReachForm::EveryInteriorBay
     }),
-    ("splice-reach-form", |p, _, _| {
+    (Rule::SpliceReachForm, |p, _, _| {
         p.splice_sets[0].form = ReachForm::EveryInteriorBay;
     }),
-    ("splice-stress", |p, _, _| {
+    (Rule::SpliceStress, |p, _, _| {
         let rel = &mut p.spliced[0].splices[0].rel;
         *rel = rel.map(|r| r - 0.01);
     }),
-    ("splice-stress", |p, _, _| {
+    (Rule::SpliceStress, |p, _, _| {
         p.spliced[0].splices[0].rel = None
     }),
-    ("splice-class", |p, _, _| {
+    (Rule::SpliceClass, |p, _, _| {
         let window = &mut p.splice_sets[0].lines[0].windows[0];
         window.class = match window.class {
             WindowClass::Plain => WindowClass::Charged,
             _ => WindowClass::Plain,
         };
     }),
-    ("splice-needed", |p, _, _| {
+    (Rule::SpliceNeeded, |p, _, _| {
         p.spliced.remove(0);
     }),
-    ("splice-not-needed", |p, _, t| {
+    (Rule::SpliceNotNeeded, |p, _, t| {
         let part = t.parts.iter().position(|x| x.mark == "A2-HB");
         p.spliced[0].part = part.expect("A2 has a bottom horizontal");
     }),
-    ("spliced-line-twice", |p, _, _| {
+    (Rule::SplicedLineTwice, |p, _, _| {
         let again = p.spliced[0].clone();
         p.spliced.push(again);
     }),
-    ("splice-piece-count", |p, _, _| p.spliced[0].splices.clear()),
-    ("splice-windows", |p, _, _| {
+    (Rule::SplicePieceCount, |p, _, _| {
+        p.spliced[0].splices.clear()
+    }),
+    (Rule::SpliceWindows, |p, _, _| {
         p.splice_sets[0].lines[0].windows[0].hi += Length::FOOT;
     }),
-    ("splice-cap", |p, _, _| p.splice_sets[0].lines[0].most += 1),
-    ("splice-fewest", |p, _, _| {
+    (Rule::SpliceCap, |p, _, _| {
+        p.splice_sets[0].lines[0].most += 1
+    }),
+    (Rule::SpliceFewest, |p, _, _| {
         p.splice_sets[0].lines[0].least = 0
     }),
-    ("splice-set-missing", |p, _, _| p.splice_sets.clear()),
+    (Rule::SpliceSetMissing, |p, _, _| p.splice_sets.clear()),
+    (Rule::SpliceOffTheLine, |p, _, _| {
+        p.spliced[0].pieces[0] += Length::FOOT * 90;
+    }),
+    (Rule::SpliceOnePerBay, |p, _, _| in_pieces(p, 3)),
+    (Rule::SpliceThreeNear, |p, _, _| in_pieces(p, 4)),
+    (Rule::SplicedLineUnknown, |p, _, _| p.spliced[0].copy = 9),
+    (Rule::SpliceLineLong, |p, _, _| {
+        p.splice_sets[0].lines[0].long += MARK
+    }),
+    (Rule::SpliceLineWhole, |p, _, _| {
+        p.splice_sets[0].lines[0].whole += MARK
+    }),
+    (Rule::SpliceLineX, |p, _, _| {
+        p.splice_sets[0].lines[0].x_long += MARK
+    }),
+    (Rule::SpliceSetGate, |p, _, _| p.splice_sets[0].count += 1),
+    (Rule::SpliceSetLines, |p, _, _| {
+        p.splice_sets[0].lines.pop();
+    }),
+    (Rule::SpliceLeastPiece, |p, _, _| {
+        p.splice_sets[0].lines[0].least_piece -= MARK;
+    }),
+    (Rule::SpliceStagger, |p, _, _| {
+        p.splice_sets[0].apart -= Length::INCH
+    }),
+    (Rule::SpliceSharedBay, |p, _, _| {
+        p.splice_sets[0].bays_exclusive ^= true
+    }),
+    (Rule::SpliceHighStress, |p, w, _| {
+        // To the middle of the leaf, where roller bays are open and only stress forbids it.
+        w.shop.splice.roller_bay_reach = tiny::dec("0.50");
+        w.shop.splice.tolerated_reach = tiny::dec("0.50");
+        let by = tiny::inches(186.0).geometric() - at(p, 0);
+        move_splice(p, Length::nearest_mark(by, MARK));
+    }),
+    (Rule::SpliceImpossible, |_, w, _| {
+        w.gates[0].excluded_bays = tiny::every_bay(w, 0);
+    }),
+    (Rule::SpliceUnverified, |_, w, t| {
+        // A leaf of 576 ft: more ways to splice it than anyone goes through.
+        let gate = &mut w.gates[0];
+        gate.opening = tiny::feet(384, 0.0);
+        gate.tail = tiny::feet(191, 0.0).geometric();
+        gate.leaf = tiny::feet(576, 0.0).geometric();
+        for mark in ["A1-HT", "A1-HB"] {
+            let part = t.parts.iter_mut().find(|p| p.mark == mark);
+            let part = part.expect("a horizontal");
+            part.saw = tiny::feet(575, 9.0);
+            part.long_exact = part.saw.geometric();
+        }
+    }),
 ];
 
-const KITS: [(&str, Spoil); 14] = [
-    ("kit-missing", |p, _, _| p.kits.clear()),
-    ("kit-joints", |p, _, _| {
+/// Cuts the first spliced line into this many pieces, all but the outer two of six inches.
+fn in_pieces(plan: &mut Plan, count: usize) {
+    let line = &mut plan.spliced[0];
+    let short = Length::from_64ths(64 * 6);
+    for _ in 2..count {
+        line.pieces[0] -= short;
+        line.pieces.insert(1, short);
+    }
+    line.splices = vec![line.splices[0].clone(); count - 1];
+}
+
+pub const KITS: &[(Rule, Spoil)] = &[
+    (Rule::KitMissing, |p, _, _| p.kits.clear()),
+    (Rule::KitJoints, |p, _, _| {
         p.kits[0].options.pop();
     }),
-    ("kit-usable", |p, _, _| p.kits[0].options[0].usable += MARK),
-    ("kit-count", |p, _, _| {
+    (Rule::KitUsable, |p, _, _| {
+        p.kits[0].options[0].usable += MARK
+    }),
+    (Rule::KitCount, |p, _, _| {
         p.kits[0].options[0].joints_per_gate += 1
     }),
-    ("kit-refused", |p, _, _| {
+    (Rule::KitRefused, |p, _, _| {
         p.kits[0].options[0].refused = Some("no".into());
     }),
-    ("kit-impossible", |p, w, _| {
+    (Rule::KitImpossible, |p, w, _| {
         w.gates[2].excluded_bays = tiny::every_bay(w, 2);
         let advised = p.kits[0].options.iter().filter(|o| !o.lines.is_empty());
         assert!(advised.count() > 0);
     }),
-    ("kit-piece-start", |p, _, _| {
+    (Rule::KitPieceStart, |p, _, _| {
         p.kits[0].options[0].cuts[0].pieces[0].start += MARK
     }),
-    ("kit-piece-end", |p, _, _| {
+    (Rule::KitPieceEnd, |p, _, _| {
         p.kits[0].options[0].cuts[0].pieces[0].end += MARK
     }),
-    ("kit-floor", |p, _, _| {
+    (Rule::KitFloor, |p, _, _| {
         p.kits[0].options[0].cuts[0].floor += MARK
     }),
-    ("kit-joint-empty", |p, _, _| {
+    (Rule::KitJointEmpty, |p, _, _| {
         p.kits[0].options[0].cuts[0].pieces.clear()
     }),
-    ("kit-pieces", |p, _, _| {
+    (Rule::KitPieces, |p, _, _| {
         p.kits[0].options[0].cuts.pop();
     }),
-    ("kit-overfull", |p, _, _| {
+    (Rule::KitOverfull, |p, _, _| {
         let more = p.kits[0].options[0].cuts[0].pieces.clone();
         p.kits[0].options[0].cuts[1].pieces.extend(more.clone());
         p.kits[0].options[0].cuts[1].pieces.extend(more);
     }),
-    ("splice-centre", |p, _, _| {
+    (Rule::SpliceCentre, |p, _, _| {
         p.kits[0].options[0].lines[0].splices[0].centre += 10.0;
     }),
-    ("splice-shared-bay", |p, _, _| {
+    (Rule::SpliceSharedBay, |p, _, _| {
         let bay = p.kits[0].options[0].lines[1].splices[0].bay;
         p.kits[0].options[0].lines[0].splices[0].bay = bay;
     }),
@@ -201,10 +271,10 @@ const KITS: [(&str, Spoil); 14] = [
 
 #[test]
 fn spoiled_splices_are_named() {
-    all_named(&SPLICES);
+    all_named(week, SPLICES);
 }
 
 #[test]
 fn spoiled_kit_advice_is_named() {
-    all_named(&KITS);
+    all_named(week, KITS);
 }

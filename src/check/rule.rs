@@ -256,6 +256,5 @@ rules! {
     CertificateDuals = "certificate-duals": "Duals have the right number, sign and size.";
     CertificateTree = "certificate-tree": "The tree of splits covers every answer.";
     CertificateBound = "certificate-bound": "The duals give the bound that is claimed.";
-    CertificateTooLarge = "certificate-too-large": "The ways to splice a group can be gone through.";
     CertificatePlan = "certificate-plan": "The joints and money of a plan.json are the answer's.";
 }

@@ -1,14 +1,18 @@
-//! The cheapest splicing of one line under a price of pieces: a label program over positions.
+//! The cheapest splicing of one line under a price of pieces, and the plain way to find it that tests hold the
+//! quicker ones (`few.rs`, `to_go.rs`) against: a label program over positions.
 //!
 //! g₀(0) = 0; g_j(x) = charge(x) + min over y of g_{j−1}(y) + f(x − y), f the step price. Because f
 //! never falls, for each step the minimum may run over *all* y nearer than the step's longest piece
 //! (a nearer y only pays less), so every step is one sliding-window minimum: O(positions × steps) per
 //! splice. The three-splice rule is left out here (see `couple.rs`): the value is then a lower bound.
 
+#[cfg(test)]
 use std::collections::VecDeque;
 
 use super::few::few_splices;
-use super::lattice::{Position, Span, least_piece, pieces_sum, positions};
+use super::lattice::{Position, Span};
+#[cfg(test)]
+use super::lattice::{least_piece, pieces_sum, positions};
 use super::price::Price;
 use super::problem::Line;
 
@@ -24,21 +28,21 @@ pub(super) struct Chain {
 }
 
 /// One layer of labels: best value and best predecessor per position.
+#[cfg(test)]
 struct Layer {
     at: Vec<Position>,
     best: Vec<Option<(i64, usize)>>,
 }
 
-/// The cheapest chain over all allowed numbers of splices, positions in `banned` left out; charges count
-/// `scale` times, each splice costs `splice` (in the price's scale). Ties: fewer
-/// splices, then the earlier position at each step back from the end. `work` gets the steps taken beyond two
-/// splices, where they grow with positions and price steps.
+/// The cheapest chain over all allowed numbers of splices (at most two), positions in `banned` left out; charges
+/// count `scale` times, each splice costs `splice` (in the price's scale). Ties: fewer splices, then the earlier
+/// position at each step back from the end.
 pub(super) fn cheapest(
     line: &Line,
     (mark, unit): (i64, i64),
     price: &Price,
     (scale, splice): (i64, i64),
-    (banned, work): (&[Span], &mut u64),
+    banned: &[Span],
 ) -> Option<Chain> {
     let mut best: Option<Chain> = None;
     for m in line.least_splices..=line.most_splices {
@@ -48,13 +52,8 @@ pub(super) fn cheapest(
                 pieces: vec![line.whole],
                 stands: Vec::new(),
             })
-        } else if m <= 2 {
-            few_splices(line, (mark, unit), price, (m, scale), banned).map(|mut chain| {
-                chain.value += splice * i64::from(m);
-                chain
-            })
         } else {
-            with_splices(line, (mark, unit), price, (m, scale), (banned, work)).map(|mut chain| {
+            few_splices(line, (mark, unit), price, (m, scale), banned).map(|mut chain| {
                 chain.value += splice * i64::from(m);
                 chain
             })
@@ -68,16 +67,14 @@ pub(super) fn cheapest(
     best
 }
 
-/// Labels that count as one step: bounds of lines of many splices are worth a second or two.
-const A_STEP: u64 = 4;
-
-/// Any number of splices m ≥ 1 (used from 3 on; `few.rs` is quicker below).
+/// Any number of splices m ≥ 1.
+#[cfg(test)]
 pub(super) fn with_splices(
     line: &Line,
     (mark, unit): (i64, i64),
     price: &Price,
     (m, scale): (u32, i64),
-    (banned, work): (&[Span], &mut u64),
+    banned: &[Span],
 ) -> Option<Chain> {
     let least = least_piece(line, mark);
     let end = |cut: i64| Position {
@@ -111,8 +108,6 @@ pub(super) fn with_splices(
         }
         let zoned = 1 < j && j <= m;
         let before = layers.last().expect("the first layer is there");
-        let labels = before.at.len() + at.len();
-        *work = work.saturating_add((labels * price.steps.len()) as u64 / A_STEP);
         let best = step(before, &at, price, least, zoned);
         layers.push(Layer { at, best });
     }
@@ -137,6 +132,7 @@ pub(super) fn with_splices(
 }
 
 /// Charges in the price's scale.
+#[cfg(test)]
 fn scaled(mut positions: Vec<Position>, scale: i64) -> Vec<Position> {
     for position in &mut positions {
         position.charge *= scale;
@@ -145,6 +141,7 @@ fn scaled(mut positions: Vec<Position>, scale: i64) -> Vec<Position> {
 }
 
 /// Labels of the next layer: one sliding minimum per step of the price.
+#[cfg(test)]
 fn step(
     before: &Layer,
     at: &[Position],

@@ -166,7 +166,7 @@ mod tests {
         let items = coarse.pool.items.iter();
         let told: Vec<_> = items.map(|i| (i.length, i.count, i.class)).collect();
         assert_eq!(told, [(12, 2, 1), (15, 4, 0), (13, 4, 0), (10, 2, 0)]);
-        let rough = first_answer(&coarse.pool);
+        let rough = first_answer(&coarse.pool, &|| false);
         let plan = coarse.cut_true(&pool(), &rough).expect("all of it fits");
         let exact = super::super::cost::cost(&pool(), &plan.patterns, &plan.configurations);
         assert_eq!(exact, Ok(plan.cost));

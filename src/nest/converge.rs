@@ -107,7 +107,7 @@ pub(super) fn converge(
             _ => present,
         };
         let patterns = price_patterns(master, &duals);
-        let splicings = price_splicings(master, &duals);
+        let splicings = price_splicings(master, &duals, budget.stop);
         let stop = budget.spend(patterns.work + splicings.work) || !solved;
         if plain {
             let here = bound(master, &duals, &patterns.least, &[]);
@@ -128,7 +128,7 @@ pub(super) fn converge(
             // Only columns were asked for.
             return done;
         }
-        let exact = refine(master, &duals);
+        let exact = refine(master, &duals, budget.stop);
         let rows = if refinements < effort.refinements {
             master.fill_rows()
         } else {

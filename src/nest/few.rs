@@ -214,7 +214,7 @@ mod tests {
                 .collect();
             for m in 1..=2 {
                 let quick = few_splices(&line, (mark, 4), &price, (m, 3), &banned);
-                let plain = with_splices(&line, (mark, 4), &price, (m, 3), (&banned, &mut 0));
+                let plain = with_splices(&line, (mark, 4), &price, (m, 3), &banned);
                 assert_eq!(
                     quick.as_ref().map(|c| c.value),
                     plain.map(|c| c.value),

@@ -22,7 +22,7 @@ use super::tree::{Grown, grow};
 
 /// Betters a pool's first answer in place, bound and plan.
 pub(super) fn improve(pool: &Pool, answer: &mut PoolAnswer, budget: &mut Budget<'_>) {
-    let spare = naive_splices(pool, false);
+    let spare = naive_splices(pool, false, budget.stop);
     let mut master = begin(pool, answer, &spare);
     // Where the sum of lengths nearly says how many joints, the search for plain cutting brings its own root.
     let tight = master.is_large() && is_plain(pool) && is_tight(pool, answer);
@@ -57,7 +57,7 @@ pub(super) fn end(answer: &mut PoolAnswer, budget: &Budget<'_>) {
 
 /// A first answer's bound by column generation, and nothing more.
 pub(super) fn bounded(pool: &Pool, answer: &mut PoolAnswer, budget: &mut Budget<'_>) {
-    let spare = naive_splices(pool, false);
+    let spare = naive_splices(pool, false, budget.stop);
     let mut master = begin(pool, answer, &spare);
     root(&mut master, answer, budget);
 }

@@ -145,6 +145,7 @@ fn without(stretches: &[Stretch], lo: i64, hi: i64, mark: i64) -> Vec<Stretch> {
 }
 
 /// The positions of stretches one by one.
+#[cfg(test)]
 pub(super) fn positions(
     line: &Line,
     mark: i64,

@@ -96,7 +96,7 @@ fn rows(budget: &Budget<'_>) -> usize {
 /// The bound of the coarse pool, and of its duals drawn out over the true lengths.
 fn bound_roughly(pool: &Pool, answer: &mut PoolAnswer, budget: &mut Budget<'_>) {
     let coarse = within(budget, 2, |part| coarsen(pool, As::Shortest, rows(part)));
-    let mut rough = first_answer(&coarse.pool);
+    let mut rough = first_answer(&coarse.pool, budget.stop);
     within(budget, 2, |part| bounded(&coarse.pool, &mut rough, part));
     if rough.bound > answer.bound {
         answer.bound = rough.bound;
@@ -117,7 +117,7 @@ fn plan_roughly(
     budget: &mut Budget<'_>,
 ) -> Result<(), NestFault> {
     let coarse = within(budget, 2, |part| coarsen(pool, As::Longest, rows(part)));
-    let mut rough = first_answer(&coarse.pool);
+    let mut rough = first_answer(&coarse.pool, budget.stop);
     improve(&coarse.pool, &mut rough, budget);
     if let Some(better) = coarse.cut_true(pool, &rough) {
         take(pool, answer, better)?;

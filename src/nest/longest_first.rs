@@ -2,24 +2,25 @@
 
 use super::answer::{Configuration, Cut, PoolAnswer, Status, StopReason};
 use super::best_fit::{Need, Packed, best_fit, cut_length};
-use super::couple::couple;
+use super::couple::{Coupling, THOROUGH_WORK, couple};
+use super::placing::Means;
 use super::price::Price;
-use super::problem::Pool;
+use super::problem::{Group, Pool};
 use super::proof::{Branch, Leaf};
 use super::tie::is_taken;
 
 /// Longest-first best-fit with naive legal splices (fewest, cheapest places); `None` when something
 /// cannot be had that way. The bound is 0 here.
 pub fn longest_first(pool: &Pool) -> Option<PoolAnswer> {
-    let answer = first_answer(pool);
+    let answer = first_answer(pool, &|| false);
     (answer.status != Status::Short).then_some(answer)
 }
 
 /// The best longest-first answer over a few fixed stock orders; what is missing is named in it.
-pub(super) fn first_answer(pool: &Pool) -> PoolAnswer {
+pub(super) fn first_answer(pool: &Pool, stop: &dyn Fn() -> bool) -> PoolAnswer {
     let mut best: Option<PoolAnswer> = None;
     for endless in [true, false] {
-        let configurations = naive_splices(pool, endless);
+        let configurations = naive_splices(pool, endless, stop);
         let needs = needs(pool, &configurations);
         for order in orders(pool) {
             let packed = best_fit(pool, Vec::new(), &needs, &order);
@@ -62,23 +63,38 @@ pub(super) fn longest_piece(pool: &Pool, class: u8, endless: bool) -> i64 {
     lengths.max().unwrap_or(0)
 }
 
-/// The fewest and cheapest legal splices of every group that has any.
-pub(super) fn naive_splices(pool: &Pool, endless: bool) -> Vec<Configuration> {
+/// The fewest and cheapest legal splices of every group for which any are found.
+pub(super) fn naive_splices(
+    pool: &Pool,
+    endless: bool,
+    stop: &dyn Fn() -> bool,
+) -> Vec<Configuration> {
     let mut made = Vec::new();
     for (g, group) in pool.groups.iter().enumerate().filter(|(_, g)| g.count > 0) {
-        let price = Price::new(&[], longest_piece(pool, group.class, endless));
-        let found = couple(group, pool.mark, &price, (1, group.splice_cost), i64::MAX);
-        if let Some(found) = found
-            && found.value.is_some()
-        {
-            made.push(Configuration {
-                group: g,
-                times: group.count,
-                lines: found.lines,
-            });
-        }
+        let found = any_splices(pool, group, longest_piece(pool, group.class, endless), stop);
+        made.extend(found.lines().map(|lines| Configuration {
+            group: g,
+            times: group.count,
+            lines,
+        }));
     }
     made
+}
+
+/// The fewest and cheapest splices of a group out of pieces no longer than `longest`, whatever they cut.
+pub(super) fn any_splices(
+    pool: &Pool,
+    group: &Group,
+    longest: i64,
+    stop: &dyn Fn() -> bool,
+) -> Coupling {
+    let price = Price::new(&[], longest);
+    let means = Means {
+        enough: i64::MAX,
+        work: THOROUGH_WORK,
+        stop,
+    };
+    couple(group, pool.mark, &price, (1, group.splice_cost), &means)
 }
 
 /// Everything to be cut under these configurations.

@@ -14,13 +14,14 @@ use super::answer::{Configuration, PoolAnswer, Status};
 use super::closing::{Reach, close_leaf, is_told_apart};
 use super::compact::compact;
 use super::converge::{Budget, Effort, converge};
-use super::couple::couple;
+use super::couple::{Coupling, PRICING_WORK, couple};
 use super::dive::{Dive, dive};
 use super::lattice::Span;
 use super::leaves::Place;
 use super::longest_first::longest_piece;
 use super::master::Master;
 use super::narrow::{At, narrowed, widest};
+use super::placing::Means;
 use super::price::Price;
 use super::problem::{Group, Pool};
 use super::tree::{counted, split};
@@ -321,10 +322,15 @@ fn spare(pool: &Pool) -> Spare {
     let mut made = Vec::new();
     for (g, group) in pool.groups.iter().enumerate() {
         let price = Price::new(&[], longest_piece(pool, group.class, false));
-        match couple(group, pool.mark, &price, (1, group.splice_cost), i64::MAX) {
-            None => return Spare::Nowhere,
-            Some(found) if found.value.is_none() => return Spare::Unknown,
-            Some(found) => made.push(Configuration {
+        let means = Means {
+            enough: i64::MAX,
+            work: PRICING_WORK,
+            stop: &|| false,
+        };
+        match couple(group, pool.mark, &price, (1, group.splice_cost), &means) {
+            Coupling::Impossible { .. } => return Spare::Nowhere,
+            Coupling::Open { .. } => return Spare::Unknown,
+            Coupling::Found(found) => made.push(Configuration {
                 group: g,
                 times: 1,
                 lines: found.lines,

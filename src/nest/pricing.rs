@@ -4,11 +4,12 @@
 //! DESIGN §9 as they are:
 //! Σ πᵢnᵢ + Σ multiplier·right side + Σₛ Nₛ·min(0, rₛ) + Σ_g N_g·q_g.
 
-use super::couple::{Coupled, LEAST_WORK, couple};
+use super::couple::{Coupled, Coupling, PRICING_WORK, couple};
 use super::duals::SLIGHT;
 use super::longest_first::longest_piece;
 use super::master::{Master, pieces_at_most};
 use super::oracle::{Oracle, Thing};
+use super::placing::Means;
 use super::price::Price;
 
 pub(super) use super::duals::Duals;
@@ -206,10 +207,16 @@ fn splicing(
     duals: &Duals,
     group: usize,
     (price, enough): (&Price, i64),
-) -> Option<Coupled> {
+    stop: &dyn Fn() -> bool,
+) -> Coupling {
     let g = &master.pool.groups[group];
     let splice = g.splice_cost * duals.scale - duals.splices.0 - duals.splices.1;
-    couple(g, master.pool.mark, price, (duals.scale, splice), enough)
+    let means = Means {
+        enough,
+        work: PRICING_WORK,
+        stop,
+    };
+    couple(g, master.pool.mark, price, (duals.scale, splice), &means)
 }
 
 /// Values from here on do not enter the program.
@@ -219,7 +226,11 @@ fn enough(master: &Master<'_>, duals: &Duals, group: usize) -> i64 {
 }
 
 /// Adds the cheapest splicing of every group on existing rows.
-pub(super) fn price_splicings(master: &mut Master<'_>, duals: &Duals) -> Priced {
+pub(super) fn price_splicings(
+    master: &mut Master<'_>,
+    duals: &Duals,
+    stop: &dyn Fn() -> bool,
+) -> Priced {
     let pool = master.pool;
     let mut priced = Priced::default();
     for (g, group) in pool.groups.iter().enumerate() {
@@ -229,9 +240,12 @@ pub(super) fn price_splicings(master: &mut Master<'_>, duals: &Duals) -> Priced 
         let longest = longest_piece(pool, group.class, false);
         let price = price_up(master, duals, group.class, longest);
         let enough = enough(master, duals, g);
-        let Some(found) = splicing(master, duals, g, (&price, enough)) else {
-            priced.work += LEAST_WORK;
-            continue;
+        let found = match splicing(master, duals, g, (&price, enough), stop) {
+            Coupling::Found(found) => found,
+            Coupling::Open { work, .. } | Coupling::Impossible { work, .. } => {
+                priced.work += work;
+                continue;
+            }
         };
         priced.work += found.work;
         if let Some(money) = money(master, g, &found)
@@ -245,7 +259,6 @@ pub(super) fn price_splicings(master: &mut Master<'_>, duals: &Duals) -> Priced 
 }
 
 fn money(master: &Master<'_>, group: usize, found: &Coupled) -> Option<i64> {
-    found.value?;
     let pool = master.pool;
     super::rules::configuration_cost(&pool.groups[group], pool.mark, &found.lines).ok()
 }
@@ -255,7 +268,7 @@ const TAKEN: u32 = 2;
 
 /// The cheapest splicings of every group with lengths rounded down, and the rows they need; `least` gets a
 /// lower bound of each q_g.
-pub(super) fn refine(master: &mut Master<'_>, duals: &Duals) -> Priced {
+pub(super) fn refine(master: &mut Master<'_>, duals: &Duals, stop: &dyn Fn() -> bool) -> Priced {
     let pool = master.pool;
     let mut priced = Priced {
         least: vec![0; pool.groups.len()],
@@ -269,14 +282,14 @@ pub(super) fn refine(master: &mut Master<'_>, duals: &Duals) -> Priced {
         let mut price = price_down(master, duals, group.class, longest);
         let enough = enough(master, duals, g);
         for again in 0..TAKEN {
-            let Some(found) = splicing(master, duals, g, (&price, enough)) else {
-                priced.work += LEAST_WORK;
+            let found = splicing(master, duals, g, (&price, enough), stop);
+            if again == 0 {
+                priced.least[g] = found.bound();
+            }
+            priced.work += found.work();
+            let Coupling::Found(found) = found else {
                 break;
             };
-            priced.work += found.work;
-            if again == 0 {
-                priced.least[g] = found.bound;
-            }
             let Some(money) = money(master, g, &found) else {
                 break;
             };

@@ -72,7 +72,7 @@ fn solve_pool(
         better(pool, answer, &mut budget)?;
         Ok(work - budget.left)
     };
-    let mut answer = first_answer(pool);
+    let mut answer = first_answer(pool, stop);
     let mut spent = round(&mut answer, first)?;
     if rest > 0 && !ended(answer.stop) {
         spent = spent.saturating_add(round(&mut answer, rest)?);
@@ -91,14 +91,14 @@ fn ended(why: StopReason) -> bool {
 
 /// One pool, without charges.
 pub(super) fn solve_alone(pool: &Pool, budget: &mut Budget<'_>) -> Result<PoolAnswer, NestFault> {
-    let mut answer = first_answer(pool);
+    let mut answer = first_answer(pool, budget.stop);
     better(pool, &mut answer, budget)?;
     Ok(answer)
 }
 
 /// Betters an answer in place, bound and plan.
 fn better(pool: &Pool, answer: &mut PoolAnswer, budget: &mut Budget<'_>) -> Result<(), NestFault> {
-    if answer.status == Status::Short && hopeless(pool).is_some() {
+    if answer.status == Status::Short && hopeless(pool, budget.stop).is_some() {
         return Ok(());
     }
     if is_long(pool, budget) {

@@ -63,7 +63,7 @@ def money_step(pool):
     credited = longest - pool["kerf"] - 1 >= max(pool["credit"]["keep"], pool["credit"]["foot"])
     money = [pool["credit"]["per_foot"]] if credited else []
     money += [s["cost"] for s in pool["stocks"]]
-    for group in pool["groups"]:
+    for group in [g for g in pool["groups"] if g["count"] > 0]:
         money.append(group["splice_cost"])
         money += [slot["charge"] for line in group["lines"] for slot in line["slots"]]
     return max(1, reduce(gcd, money, 0))

@@ -6,7 +6,7 @@ is what a group pays or more: sum N_g q_g comes into the bound, and what pieces 
 """
 from bisect import bisect_right
 from itertools import accumulate, combinations, product
-from math import inf
+from math import comb, inf, prod
 
 from pool import demand, most_pieces, up
 from ties import least_worth, system
@@ -59,6 +59,9 @@ def cheapest(pool, group, duals, splice):
     longest = max((s["usable"] for s in serving), default=0)
     worth, best = Worth(duals, group["class"]), inf
     mark, scale = pool["mark"], duals["dual_scale"]
+    if is_loose(group):
+        from alone import least_alone
+        return sum(least_alone(line, mark, longest, worth, scale, splice) for line in group["lines"])
     ways = [sorted(line_ways(line, mark, longest, worth, scale, splice)) for line in group["lines"]]
     for picked in product(*ways):
         if sum(alone for alone, _, _ in picked) >= best:
@@ -71,6 +74,15 @@ def cheapest(pool, group, duals, splice):
         ties, pieces, either = system(lines, mark, longest, group["apart"])
         best = beside + least_worth(ties, pieces, either, mark, worth, best - beside)
     return best
+
+
+def is_loose(group):
+    """More ways of choosing slots than are gone through: its lines are bounded each by itself."""
+    def choices(line):
+        counts = range(line["least_splices"], line["most_splices"] + 1)
+        return sum(comb(len(line["slots"]), m) for m in counts)
+    each = [choices(line) for line in group["lines"]]
+    return max(each) > 10_000 or prod(each) > 25_000_000
 
 
 def line_ways(line, mark, longest, worth, scale, splice):

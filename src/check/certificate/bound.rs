@@ -9,20 +9,15 @@
 
 use std::collections::BTreeMap;
 
-use super::configuration::{TooLarge, cheapest};
+use super::configuration::cheapest;
 use super::intervals::Intervals;
 use super::knapsack::{Load, Table};
 use super::worth::Worth;
 use crate::nest::{Counted, Group, Leaf, Pool};
 
-/// Why there is no bound.
+/// Why there is no bound: the tree is no tree, or a leaf leans on what nothing bounds.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) enum NoBound {
-    /// A group has more ways than the verifier follows.
-    TooLarge(String),
-    /// The tree is no tree, or a leaf leans on what nothing bounds.
-    Tree(String),
-}
+pub(super) struct NoBound(pub(super) String);
 
 /// The bound that a leaf's duals give inside these intervals, in the pool's money; `None` when no
 /// answer lies there.
@@ -53,8 +48,7 @@ pub(super) fn bound(
         };
         let longest = longest(pool, group.class);
         let splice = i128::from(group.splice_cost) * scale - paid(leaf, Kind::Splices, g);
-        let least = cheapest(group, pool.mark, longest, worth, (scale, splice))
-            .map_err(|TooLarge| NoBound::TooLarge(group.name.clone()))?;
+        let least = cheapest(group, pool.mark, longest, worth, (scale, splice));
         let Some(least) = least else {
             return Ok(None);
         };
@@ -75,7 +69,7 @@ fn counted(leaf: &Leaf, intervals: &Intervals) -> Result<i128, NoBound> {
             (true, Some(most)) => value * i128::from(most),
             (true, None) => {
                 let what = format!("{:?} has a multiplier and no most", m.counted);
-                return Err(NoBound::Tree(what));
+                return Err(NoBound(what));
             }
         };
     }
@@ -109,8 +103,10 @@ pub(super) fn step(pool: &Pool) -> i128 {
     let credited = longest >= pool.credit.keep && longest >= pool.credit.foot;
     let credit = if credited { pool.credit.per_foot } else { 0 };
     let costs = pool.stocks.iter().map(|s| s.cost);
-    let splices = pool.groups.iter().map(|g| g.splice_cost);
-    let slots = pool.groups.iter().flat_map(|g| &g.lines);
+    // A group of which none is wanted costs nothing.
+    let groups = || pool.groups.iter().filter(|g| g.count > 0);
+    let splices = groups().map(|g| g.splice_cost);
+    let slots = groups().flat_map(|g| &g.lines);
     let charges = slots.flat_map(|l| &l.slots).map(|s| s.charge);
     let all = costs.chain(splices).chain(charges);
     i128::from(all.fold(credit, gcd).max(1))

@@ -6,6 +6,7 @@
 //! where its least solution is worth more, the search splits a piece's length at the next rise. The
 //! ways of two lines are joined cheapest first.
 
+use super::alone;
 use super::chain::{Chain, apart};
 use super::tie::Ties;
 use super::worth::Worth;
@@ -73,9 +74,30 @@ struct Search<'a> {
     steps: u64,
 }
 
-/// Least splices + charges × scale + worth of pieces of a configuration of `group`, `None` when it
-/// has none. Pieces longer than `longest` come out of no joint.
+/// A number not over splices + charges × scale + worth of pieces of any configuration of `group`; `None` when it
+/// has none. Pieces longer than `longest` come out of no joint. It is the least there is, but in a group with
+/// too many ways of choosing slots what its lines cost apart.
 pub(super) fn cheapest(
+    group: &Group,
+    mark: i64,
+    longest: i64,
+    worth: &Worth,
+    (scale, splice): (i128, i128),
+) -> Option<i128> {
+    let apart = || {
+        let lines = group.lines.iter();
+        lines
+            .map(|line| alone::least(line, mark, longest, worth, (scale, splice)))
+            .sum()
+    };
+    if alone::is_loose(group) {
+        return apart();
+    }
+    exact(group, mark, longest, worth, (scale, splice)).unwrap_or_else(|TooLarge| apart())
+}
+
+/// The least of it, every way of choosing slots gone through.
+fn exact(
     group: &Group,
     mark: i64,
     longest: i64,
@@ -106,7 +128,7 @@ pub(super) fn cheapest(
 
 /// Whether a group has any legal configuration.
 pub(in crate::check) fn possible(group: &Group, mark: i64, longest: i64) -> Result<bool, TooLarge> {
-    Ok(cheapest(group, mark, longest, &Worth::default(), (1, 0))?.is_some())
+    Ok(exact(group, mark, longest, &Worth::default(), (1, 0))?.is_some())
 }
 
 impl<'a> Search<'a> {

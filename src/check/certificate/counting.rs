@@ -1,5 +1,6 @@
 //! Test of the cheapest configuration: small groups, all their configurations counted through.
 
+use super::alone;
 use super::configuration::cheapest;
 use super::legal;
 use super::worth::Worth;
@@ -108,13 +109,21 @@ fn finds_what_counting_through_finds() {
             longest,
             &worth,
             (1, i128::from(group.splice_cost)),
-        )
-        .expect("small");
+        );
+        let alone: Option<i128> = (group.lines.iter())
+            .map(|l| alone::least(l, mark, longest, &worth, (1, i128::from(group.splice_cost))))
+            .sum();
         let slow = counted(&group, mark, longest, &worth);
         assert_eq!(
             own, slow,
             "round {round}: {group:?} mark {mark} longest {longest} {rows:?}"
         );
+        // Lines apart are never dearer than together, and a line by itself costs just what it costs.
+        match (slow, two) {
+            (_, false) => assert_eq!(alone, slow, "round {round}: {group:?} mark {mark}"),
+            (Some(slow), true) => assert!(alone.is_some_and(|a| a <= slow), "{group:?}"),
+            (None, true) => {}
+        }
         found += i32::from(own.is_some());
         none += i32::from(own.is_none());
     }

@@ -2,6 +2,7 @@
 //! counts, configurations, cost, and the lower bound of DESIGN §9 in exact integers over the tree of splits.
 
 mod aim;
+mod alone;
 mod bound;
 mod chain;
 mod configuration;
@@ -299,12 +300,7 @@ fn claimed(
                 None => "no leaf of the tree holds any answer".to_owned(),
             },
         ),
-        Err(NoBound::TooLarge(group)) => (
-            Rule::CertificateTooLarge,
-            group,
-            "too many ways to splice it: the bound cannot be verified".to_owned(),
-        ),
-        Err(NoBound::Tree(what)) => (Rule::CertificateTree, name.to_owned(), what),
+        Err(NoBound(what)) => (Rule::CertificateTree, name.to_owned(), what),
     };
     docket.say(rule, &name, what);
     None

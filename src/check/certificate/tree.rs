@@ -14,8 +14,8 @@ pub(super) fn least(pool: &Pool, nodes: &[Branch]) -> Result<Option<i128>, NoBou
     let mut least: Option<i128> = None;
     while let Some((at, intervals)) = open.pop() {
         match nodes.get(at) {
-            None => return Err(NoBound::Tree(format!("node {at} does not exist"))),
-            Some(_) if met[at] => return Err(NoBound::Tree(format!("node {at} is met twice"))),
+            None => return Err(NoBound(format!("node {at} does not exist"))),
+            Some(_) if met[at] => return Err(NoBound(format!("node {at} is met twice"))),
             Some(Branch::Leaf(leaf)) => {
                 if let Some(own) = bound(pool, leaf, &intervals)? {
                     least = Some(least.map_or(own, |l| l.min(own)));
@@ -35,7 +35,7 @@ pub(super) fn least(pool: &Pool, nodes: &[Branch]) -> Result<Option<i128>, NoBou
         met[at] = true;
     }
     if met.contains(&false) {
-        return Err(NoBound::Tree("a node belongs to no split".to_owned()));
+        return Err(NoBound("a node belongs to no split".to_owned()));
     }
     Ok(least)
 }
@@ -50,6 +50,6 @@ fn known(pool: &Pool, counted: &Counted) -> Result<(), NoBound> {
     if ascending && set.last().is_some_and(|l| *l < n) {
         Ok(())
     } else {
-        Err(NoBound::Tree(format!("{counted:?} is no set of {n}")))
+        Err(NoBound(format!("{counted:?} is no set of {n}")))
     }
 }

@@ -22,7 +22,7 @@ struct Place {
 /// # Errors
 /// The nodes are no tree, or a leaf gives no bound.
 pub(super) fn least(problem: &Problem, whole: &Whole) -> Result<Option<i128>, NoBound> {
-    let wrong = |what: String| Err(NoBound::Tree(what));
+    let wrong = |what: String| Err(NoBound(what));
     if !(1..=1 << 20).contains(&whole.grain) {
         return wrong(format!("a grain of {}", whole.grain));
     }
@@ -116,7 +116,7 @@ fn sound(problem: &Problem, whole: &Whole) -> Result<(), NoBound> {
             && leaf.iter().all(|s| (-(1 << 44)..=1 << 44).contains(s))
             && proofs.iter().all(|p| *p < whole.proofs.len());
         if !right {
-            return Err(NoBound::Tree("a leaf names what is not there".to_owned()));
+            return Err(NoBound("a leaf names what is not there".to_owned()));
         }
         for (pool, proof) in problem.pools.iter().zip(proofs) {
             let mut docket = Docket::default();
@@ -126,7 +126,7 @@ fn sound(problem: &Problem, whole: &Whole) -> Result<(), NoBound> {
                 }
             }
             if let Some(found) = docket.into_violations().into_iter().next() {
-                return Err(NoBound::Tree(found.detail));
+                return Err(NoBound(found.detail));
             }
         }
     }
@@ -275,7 +275,7 @@ fn moved(
     slopes: &[i64],
     grain: i64,
 ) -> Result<(Pool, i128), NoBound> {
-    let large = || NoBound::Tree("moved costs past all sizes".to_owned());
+    let large = || NoBound("moved costs past all sizes".to_owned());
     let times = |n: i64| n.checked_mul(grain).ok_or_else(large);
     let mut pool = problem.pools[index].clone();
     let all = i128::from(super::bound::pieces_of(&pool));

@@ -303,7 +303,7 @@ fn solve_one(
     steps: u64,
     stop: &(dyn Fn() -> bool + Sync),
 ) -> Result<(Solved, u64), NestFault> {
-    if let Some((bound, leaf)) = hopeless(pool) {
+    if let Some((bound, leaf)) = hopeless(pool, stop) {
         let solved = Solved {
             bound,
             proof: vec![Branch::Leaf(leaf)],

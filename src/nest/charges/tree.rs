@@ -115,7 +115,11 @@ pub(in crate::nest) fn solve_charged(
         best: None,
     };
     // The hand way is there first, however soon the search is stopped.
-    let by_hand: Vec<PoolAnswer> = problem.pools.iter().map(first_answer).collect();
+    let by_hand: Vec<PoolAnswer> = problem
+        .pools
+        .iter()
+        .map(|p| first_answer(p, stop))
+        .collect();
     for answers in [&by_hand, &alone] {
         let pools = problem.pools.iter().zip(answers);
         let backs: Option<Vec<Back>> = pools.map(as_it_is).collect();

@@ -34,10 +34,10 @@ fn closed(pool: &Pool) -> (bool, PoolAnswer, PoolAnswer) {
         left: 2_000_000_000,
         stop: &never,
     };
-    let mut first = first_answer(pool);
+    let mut first = first_answer(pool, &|| false);
     bounded(pool, &mut first, &mut budget);
     let mut answer = first.clone();
-    let spare = naive_splices(pool, false);
+    let spare = naive_splices(pool, false, &|| false);
     let proved = close_forest(pool, &mut answer, &spare, &mut budget);
     (proved, first, answer)
 }
@@ -92,7 +92,7 @@ fn lines_that_would_meet_keep_apart() {
         proof: vec![Branch::Leaf(super::super::proof::Leaf::nothing(0))],
         ..first
     };
-    let spare = naive_splices(&pool, false);
+    let spare = naive_splices(&pool, false, &|| false);
     assert!(close_forest(&pool, &mut poor, &spare, &mut budget));
     assert_eq!(poor.cost, 420);
 }

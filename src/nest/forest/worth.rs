@@ -179,8 +179,7 @@ impl<'p> Worth<'p> {
             let (mark, unit) = (self.pool.mark, centre_unit(group));
             let splice = (self.grid.scale, self.grid.scale * group.splice_cost);
             self.work += 20_000;
-            let means = (banned.as_slice(), &mut self.work);
-            let least = cheapest(line, (mark, unit), price, splice, means);
+            let least = cheapest(line, (mark, unit), price, splice, banned);
             let total = pieces_sum(line, mark, 1);
             let runs = stretches(line, mark, unit, (1, 1), banned);
             let turned = |s: (i64, i64)| (total - s.1, total - s.0);

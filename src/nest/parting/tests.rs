@@ -31,7 +31,7 @@ fn parts_end_at_the_cost_the_engine_proves() {
     let (mut closed, mut bettered) = (0, 0);
     for seed in 0..12 {
         let pool = pool(seed);
-        let mut answer = first_answer(&pool);
+        let mut answer = first_answer(&pool, &|| false);
         let first = answer.cost;
         let never = || false;
         let mut budget = Budget {
@@ -107,7 +107,7 @@ fn pieces_under_the_shortest_row_still_take_a_splice() {
             ]),
         },
     ];
-    let mut answer = first_answer(&pool);
+    let mut answer = first_answer(&pool, &|| false);
     let never = || false;
     let mut budget = Budget {
         left: 500_000_000,

@@ -3,7 +3,7 @@
 use longpoint::check::Rule;
 use longpoint::check::certificate::verify;
 use longpoint::nest::{
-    Branch, Counted, Cut, Leaf, Multiplier, Pattern, PoolAnswer, Problem, Slot, Status,
+    Branch, Counted, Cut, Leaf, Multiplier, Pattern, PoolAnswer, Problem, Status,
 };
 use longpoint::plan::NestWork;
 use serde_json::json;
@@ -136,20 +136,6 @@ pub const REST: &[(Rule, SpoilProof)] = &[
     }),
     (Rule::CertificateGroupCount, |_, a, s| {
         a[s].configurations[0].times += 1
-    }),
-    (Rule::CertificateTooLarge, |p, _, s| {
-        // A line of many bays with ten splices in it: a thousand million ways.
-        let line = &mut p.pools[s].groups[0].lines[0];
-        let slot = |zone: u32| Slot {
-            lo: i64::from(zone) * 100_000,
-            hi: i64::from(zone) * 100_000 + 90_000,
-            zone,
-            charge: 0,
-        };
-        line.slots = (1..=60).map(slot).collect();
-        line.length = 6_200_000;
-        (line.least_splices, line.most_splices) = (10, 12);
-        (line.least_piece, line.three_over) = (0, 0);
     }),
     (Rule::CertificateSize, |p, _, s| {
         p.pools[s].items[0].length = 1 << 41

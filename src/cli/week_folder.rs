@@ -13,7 +13,7 @@ use super::stray_files::stray_files;
 use super::voice::Voice;
 
 /// No file of a week is larger; more is some other file under that name.
-const LARGEST: u64 = 256 * 1024 * 1024;
+const LARGEST: u64 = 64 * 1024 * 1024;
 
 /// Reads the week of a folder, ordered on `date` where one is given; its warnings and notes are still to be
 /// told.
@@ -135,7 +135,7 @@ fn source_file(
     }
     if about.len() > LARGEST {
         return Err(Failure::refused(format!(
-            "{}: over 256 MB; that is no week of orders.",
+            "{}: over 64 MB; that is no week of orders.",
             path.display()
         )));
     }

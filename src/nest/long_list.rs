@@ -15,6 +15,7 @@ use super::fault::NestFault;
 use super::fill::fill_joints;
 use super::improve::{bounded, end, improve, replace, within};
 use super::longest_first::{first_answer, needs};
+use super::many_stocks::has_many_stocks;
 use super::master::pieces_at_most;
 use super::problem::{Item, Pool};
 use super::proof::Branch;
@@ -67,7 +68,8 @@ pub(super) fn improve_long(
     }
     let part = (budget.left / LAST).max(4);
     within(budget, part, |part| plan(pool, answer, part))?;
-    if !is_far(answer) {
+    if !is_far(answer) || has_many_stocks(pool) {
+        // A row for each of very many stocks would fill the memory: the last pieces chose among them.
         end(answer, budget);
     } else if is_too_large(pool, budget) {
         within(budget, 2, |part| bound_roughly(pool, answer, part));

@@ -38,6 +38,7 @@ mod longest_first;
 mod loose;
 #[cfg(test)]
 pub(crate) mod made;
+mod many_stocks;
 mod master;
 mod narrow;
 mod offered;

@@ -13,6 +13,7 @@ use super::fault::NestFault;
 use super::improve::improve;
 use super::long_list::{improve_long, is_long};
 use super::longest_first::first_answer;
+use super::many_stocks::{has_many_stocks, improve_many};
 use super::problem::{Limits, Pool, Problem};
 use super::rounds::{CHARGED, best_of, rounds, times};
 use super::watch::Watch;
@@ -103,6 +104,8 @@ fn better(pool: &Pool, answer: &mut PoolAnswer, budget: &mut Budget<'_>) -> Resu
     }
     if is_long(pool, budget) {
         improve_long(pool, answer, budget)?;
+    } else if has_many_stocks(pool) {
+        improve_many(pool, answer, budget)?;
     } else {
         improve(pool, answer, budget);
     }

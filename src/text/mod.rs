@@ -14,6 +14,7 @@ mod shown;
 mod source_file;
 mod stray;
 mod table;
+mod table_size;
 mod workbook;
 
 pub use cell_text::unit_of;

@@ -5,6 +5,7 @@
 
 use super::decode::line_at;
 use super::quotes::straighten;
+use super::table_size::too_large;
 use super::stray::{even_out, hidden_rows};
 use super::workbook::{Tab, is_workbook, tabs};
 use super::{Snag, SourceFile, decode};
@@ -47,6 +48,9 @@ impl Table {
             return of_workbook(file, &known);
         }
         let decoded = decode(&file.bytes);
+        if let Some(snag) = too_large(&decoded.text) {
+            return Table::none(vec![snag]).of(file, None);
+        }
         let mut snags = decoded.snags;
         let found = likeliest(&decoded.text, &known);
         let mut rows = found.rows;

@@ -14,6 +14,7 @@ mod nest_basics;
 mod nest_charges;
 mod nest_command;
 mod nest_long_lists;
+mod nest_many_stocks;
 mod nest_published;
 mod nest_referee;
 mod nest_root_certificate;

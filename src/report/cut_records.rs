@@ -3,6 +3,7 @@
 use crate::measure::Length;
 use crate::plan::{JointSource, PieceCut, PlannedJoint};
 
+use super::blade::{CUT_SIDE, TRIM_SIDE};
 use super::cope_kind::CopeKinds;
 use super::figures::Figures;
 use super::job::Job;
@@ -31,6 +32,7 @@ pub(super) fn cut_records(job: Job<'_>, kinds: &CopeKinds) -> Table {
             Column::new("rack tag", Kind::Mark),
             figures.column("joint length", "joint_length"),
             figures.column("near trim", "near_trim"),
+            Column::named("blade at trim", "blade_side_of_trim_mark", Kind::Mark),
             Column::new("mark", Kind::Mark),
             Column::new("gate", Kind::Mark),
             Column::new("part", Kind::Mark),
@@ -39,6 +41,7 @@ pub(super) fn cut_records(job: Job<'_>, kinds: &CopeKinds) -> Table {
             Column::new("start end", Kind::Mark),
             Column::new("far end", Kind::Mark),
             figures.column("running mark", "running_mark"),
+            Column::named("blade", "blade_side_of_running_mark", Kind::Mark),
             Column::new("over tape", Kind::Mark),
             Column::new("measure first", Kind::Mark),
             figures.column("floor", "floor"),
@@ -71,10 +74,11 @@ fn row(
                 Cell::text(&ends.words[0]),
                 Cell::text(&ends.words[1]),
                 figures.marked(piece.end),
+                Cell::text(CUT_SIDE),
                 yes_no(over_tape(job, piece.end)),
             ]);
         }
-        None => cells.extend(std::iter::repeat_n(Cell::Missing, 9)),
+        None => cells.extend(std::iter::repeat_n(Cell::Missing, 10)),
     }
     cells.extend([
         yes_no(joint.measure_first),
@@ -98,6 +102,11 @@ fn source(job: Job<'_>, joint: &PlannedJoint) -> Vec<Cell> {
         tag,
         figures.exact(joint.length),
         figures.exact(joint.near),
+        if joint.near > Length::ZERO {
+            Cell::text(TRIM_SIDE)
+        } else {
+            Cell::Missing
+        },
     ]
 }
 

@@ -1,7 +1,9 @@
 //! Cut sheet: pull order, then one block per joint.
 
+use crate::measure::Length;
 use crate::plan::{JointSource, PlannedJoint};
 
+use super::blade::blade_rule;
 use super::cope_kind::CopeKinds;
 use super::cut_records::cut_records;
 use super::figures::Figures;
@@ -31,10 +33,12 @@ pub(super) fn cut_sheet(job: Job<'_>, kinds: &CopeKinds) -> Sheet {
 fn how_to_read(job: Job<'_>) -> Vec<String> {
     let figures = Figures::of(job.week);
     let kerf = job.week.shop.saw.kerf;
+    let trimmed = job.plan.joints.iter().any(|j| j.near > Length::ZERO);
     vec![
-        "Hook the tape on the raw near end of the joint and leave it there. Cut at each \
-         RUNNING MARK, the blade on the far side of it: marks already carry every kerf."
+        "Hook the tape on the raw near end of the joint and leave it there. Lay out every RUNNING MARK \
+         before the first cut."
             .to_owned(),
+        blade_rule(trimmed).to_owned(),
         format!(
             "Kerf {} planned; another blade, another sheet.",
             super::joint_block::fine(figures, kerf)

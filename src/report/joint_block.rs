@@ -3,6 +3,7 @@
 use crate::measure::{Length, Units};
 use crate::plan::{JointSource, PlannedJoint};
 
+use super::blade::AT_TRIM;
 use super::cope_kind::CopeKinds;
 use super::cut_sheet::{supplier, what};
 use super::figures::Figures;
@@ -10,6 +11,7 @@ use super::job::Job;
 use super::piece_ends::piece_ends;
 use super::sheet::Block;
 use super::table::{Cell, Column, Kind, Table};
+use super::wrap::HARD_SPACE;
 
 /// What to do with a joint that measures too short.
 pub(super) const TOO_SHORT: &str = "If shorter, set it aside and take a longer one of the same \
@@ -82,7 +84,7 @@ fn pieces(job: Job<'_>, kinds: &CopeKinds, joint: &PlannedJoint) -> Table {
             Cell::text("near trim"),
             Cell::Missing,
             Cell::Missing,
-            Cell::Missing,
+            Cell::text(AT_TRIM.replace(' ', HARD_SPACE)),
             figures.marked(joint.near),
         ]);
     }

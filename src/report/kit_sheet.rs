@@ -1,6 +1,7 @@
 //! Kit sheet: what the customer buys locally, how to cut and splice it, what we send.
 
 use crate::gate::Role;
+use crate::measure::Length;
 use crate::order::{GateOrder, Week};
 use crate::part::CopeEnd;
 use crate::plan::{KitAdvice, KitOption};
@@ -118,9 +119,10 @@ fn assumed(job: Job<'_>) -> String {
     let kit = &job.week.shop.kit;
     format!(
         "Assumed at your saw: kerf {}, {} cut off each end of a joint. RUNNING MARK is from the \
-         raw end of the joint, the blade on the far side of it; marks already carry every kerf.",
+         raw end of the joint. {}",
         super::joint_block::fine(figures, kit.kerf),
-        super::joint_block::fine(figures, kit.trim)
+        super::joint_block::fine(figures, kit.trim),
+        super::blade::blade_rule(kit.trim > Length::ZERO)
     )
 }
 

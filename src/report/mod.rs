@@ -13,6 +13,7 @@ pub mod pdf;
 pub mod png;
 pub mod svg;
 
+mod blade;
 mod brace_words;
 mod built;
 mod buy_list;

@@ -5,8 +5,8 @@
 
 use super::decode::line_at;
 use super::quotes::straighten;
-use super::table_size::too_large;
 use super::stray::{even_out, hidden_rows};
+use super::table_size::too_large;
 use super::workbook::{Tab, is_workbook, tabs};
 use super::{Snag, SourceFile, decode};
 

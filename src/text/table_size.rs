@@ -11,7 +11,9 @@ const MOST: usize = 4_000_000;
 pub(super) fn too_large(text: &str) -> Option<Snag> {
     let mut all = 0;
     for (line, number) in text.as_bytes().split(|b| *b == b'\n').zip(1..) {
-        let cells = b",;\t".iter().map(|separator| line.iter().filter(|b| *b == separator).count());
+        let cells = b",;\t"
+            .iter()
+            .map(|separator| line.iter().filter(|b| *b == separator).count());
         let cells = cells.max().unwrap_or(0) + 1;
         all += cells;
         if cells > WIDEST {
@@ -38,7 +40,10 @@ mod tests {
     #[test]
     fn lists_pass_and_floods_of_separators_do_not() {
         assert_eq!(too_large("mark,count\nA1,2\n"), None);
-        assert_eq!(too_large(&"LP1,2-3/8,,\"9'-0\"\"\",2,note\n".repeat(100_000)), None);
+        assert_eq!(
+            too_large(&"LP1,2-3/8,,\"9'-0\"\"\",2,note\n".repeat(100_000)),
+            None
+        );
         let wide = format!("mark\n{}\n", ",".repeat(WIDEST));
         let wide = too_large(&wide).expect("too wide");
         assert_eq!((wide.line, wide.stops), (Some(2), true));

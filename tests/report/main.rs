@@ -1,5 +1,6 @@
 //! What is handed over: paper, pages and workbooks, read back by other means.
 
+mod blade;
 mod browser;
 #[path = "../world/demo.rs"]
 mod demo;

@@ -32,6 +32,7 @@ pub(super) fn joints(desk: &Desk) -> Markup {
     let longest = longest.unwrap_or(Length::FOOT);
     let cards = html! {
         p { (cut::rule(desk)) }
+        (shrinking(cut::blade::picture(desk), cut::blade::WIDE, "which side the blade stands on", "view"))
         nav { @for joint in &desk.plan.joints { a href=(format!("#joint-{}", joint.number)) { (joint.number) } } }
         @for joint in &desk.plan.joints { (card(desk, joint, longest)) }
     };

@@ -2,6 +2,7 @@
 
 use crate::measure::Length;
 use crate::plan::PlannedJoint;
+use crate::report::blade::AT_TRIM;
 use crate::report::draw::{Face, Text};
 use crate::report::paper::Block;
 use crate::report::paper::desk::Desk;
@@ -13,7 +14,7 @@ const PLAIN: f64 = 14.0;
 /// The near trim in words; `None` where the near end is clean.
 pub fn near_trim(desk: &Desk, joint: &PlannedJoint) -> Option<String> {
     let trim = joint.near > Length::ZERO;
-    trim.then(|| format!("near trim: first cut at {}", desk.short(joint.near)))
+    trim.then(|| format!("near trim at {}, {AT_TRIM}", desk.short(joint.near)))
 }
 
 /// Floor drop, trim and the gates that are complete; long lists of gates on lines of their own.

@@ -1,6 +1,7 @@
 //! Cut sheets: joint by joint in pull order, one section per saw; and the same pieces by length for
 //! a stop block.
 
+pub mod blade;
 mod block;
 mod columns;
 mod fold;
@@ -15,13 +16,14 @@ mod strip;
 
 use crate::measure::Length;
 use crate::plan::PlannedJoint;
+use crate::report::blade::blade_rule;
 use crate::report::counted::counted;
 use crate::report::draw::Face;
 
 use super::desk::Desk;
 use super::flow::GAP;
 use super::wrap::paragraph;
-use super::{Piece, Section};
+use super::{Block, Piece, Section};
 
 pub use foot::near_trim;
 pub use lines::{beyond_tape, throat_words};
@@ -46,7 +48,7 @@ pub fn sheets(desk: &Desk) -> Vec<Section> {
             .iter()
             .filter(|j| s.joints.contains(&j.number))
             .collect();
-        let words = paragraph(Face::Regular, 10.0, desk.room, &rule(desk));
+        let words = how_to_read(desk);
         let runs = fold::fold(&joints, |joint, n| folded::holds(desk, joint, n));
         let mut pieces = Vec::new();
         for (i, run) in runs.iter().enumerate() {
@@ -81,9 +83,20 @@ pub fn sheets(desk: &Desk) -> Vec<Section> {
     sittings.iter().map(section).collect()
 }
 
-/// How to read the sheet, in one line.
+/// How to read the sheet, beside the picture of the blade.
+fn how_to_read(desk: &Desk) -> Block {
+    let picture = blade::picture(desk);
+    let room = desk.room - blade::WIDE - 14.0;
+    let mut block = paragraph(Face::Regular, 10.0, room, &rule(desk));
+    block.height = block.height.max(picture.height);
+    block.place(desk.room - blade::WIDE, 0.0, picture);
+    block
+}
+
+/// How to read the sheet, in words.
 pub fn rule(desk: &Desk) -> String {
     let kerf = desk.short(desk.shop().saw.kerf);
+    let blade = blade_rule(blade::trimmed(desk));
     let keep = desk.length(desk.shop().money.keep_length);
     let tape = match desk.shop().saw.tape {
         Some(t) => format!(" A mark in black is beyond the {} tape.", desk.length(t)),
@@ -94,6 +107,6 @@ pub fn rule(desk: &Desk) -> String {
         crate::measure::Units::Inch => "",
     };
     format!(
-        "Hook the tape on the raw near end (left) and lay out every running mark before the first cut; blade on the far side of each mark: they carry the {kerf} kerf. Saw length is tip to tip; c4 = cope 4 of the cope sheets, sq = square, splice = square for the weld. KEEP from {keep} after a clean cut of its raw end; on the floor it still has that end.{tape}{unit}"
+        "Hook the tape on the raw near end (left) and lay out every running mark before the first cut. {blade} Kerf {kerf}. Saw length is tip to tip; c4 = cope 4 of the cope sheets, sq = square, splice = square for the weld. KEEP from {keep} after a clean cut of its raw end; on the floor it still has that end.{tape}{unit}"
     )
 }

@@ -87,7 +87,7 @@ pub fn sheets(desk: &Desk) -> Vec<Section> {
 fn how_to_read(desk: &Desk) -> Block {
     let picture = blade::picture(desk);
     let room = desk.room - blade::WIDE - 14.0;
-    let mut block = paragraph(Face::Regular, 10.0, room, &rule(desk));
+    let mut block = paragraph(Face::Regular, 9.0, room, &rule(desk));
     block.height = block.height.max(picture.height);
     block.place(desk.room - blade::WIDE, 0.0, picture);
     block

@@ -12,7 +12,7 @@ use super::members::mark;
 use super::view::{View, placed};
 
 /// Depth the brace's rise is drawn with from above, points.
-const DEEP: f64 = 26.0;
+const DEEP: f64 = 20.0;
 /// Chords the arc is drawn with.
 const CHORDS: u32 = 48;
 
@@ -79,10 +79,10 @@ impl FromAbove<'_> {
             n => format!(", depth drawn {n:.0} times"),
         };
         let title = format!("Sway brace from above{depth}. {}", self.words);
-        let mut block = paragraph(Face::Regular, 9.0, self.room, &title);
+        let mut block = paragraph(Face::Regular, 8.5, self.room, &title);
         let texts = self.standoffs(&print);
         let high = texts.iter().map(|t| -t.bounds().1).fold(0.0, f64::max);
-        let base = block.height + high + 8.0 + DEEP;
+        let base = block.height + high + 6.0 + DEEP;
         let at = |x: f64| {
             let deep = ordinate(sway, first, x) * view.scale * times;
             (view.x(x), base - deep)

@@ -6,7 +6,7 @@ use crate::report::paper::wrap::wrap;
 use crate::report::paper::{Block, TICK};
 
 /// Height under the title, points.
-const TALL: f64 = 99.0;
+const TALL: f64 = 93.0;
 
 /// Two boxes to tick, and lines for signature, name and date.
 pub fn approval(gate: &GateOrder, wide: f64) -> Block {
@@ -34,11 +34,11 @@ pub fn approval(gate: &GateOrder, wide: f64) -> Block {
         block.text(text.fitted(wide - 22.0 - TICK, 8.0));
         y += TICK + 2.0;
     }
-    y += 16.0;
+    y += 12.0;
     for words in ["signature", "name", "date"] {
         block.line(62.0, y, wide - 8.0, y, 0.6);
         block.text(Text::new(8.0, y - 2.0, 9.5, words));
-        y += 20.0;
+        y += 19.0;
     }
     block
 }

@@ -1,7 +1,7 @@
 //! The take-off against the judge's own pieces: marks, counts, saw lengths, throats, weights, top
 //! and under lines; bay lines, rollers and check measure of each frame.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::case::Case;
 use super::copes;
@@ -301,13 +301,14 @@ fn each(case: &Case<'_>, part: &Part, docket: &mut Docket) {
 }
 
 fn extras(case: &Case<'_>, docket: &mut Docket) {
+    let mut of_row: BTreeMap<usize, Vec<&Part>> = BTreeMap::new();
+    for part in &case.take_off.parts {
+        if let Some(row) = part.extra {
+            of_row.entry(row).or_default().push(part);
+        }
+    }
     for (index, row) in case.week.extras.iter().enumerate() {
-        let mut parts = case
-            .take_off
-            .parts
-            .iter()
-            .filter(|p| p.extra == Some(index));
-        let (Some(part), None) = (parts.next(), parts.next()) else {
+        let Some([part]) = of_row.get(&index).map(Vec::as_slice) else {
             docket.demand(
                 case.extra_left_out(index),
                 Rule::ExtraPart,

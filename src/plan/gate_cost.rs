@@ -97,8 +97,10 @@ fn rows(take_off: &TakeOff, plan: &Plan) -> Vec<Row> {
 
 fn row_of<'a>(take_off: &TakeOff, part: usize, rows: &'a mut [Row]) -> Option<&'a mut Row> {
     let part = &take_off.parts[part];
-    rows.iter_mut()
-        .find(|r| r.gate == part.gate && r.extra == part.extra)
+    let key = |gate: Option<usize>, extra| (gate.is_none(), gate, extra);
+    let wanted = key(part.gate, part.extra);
+    let at = rows.binary_search_by_key(&wanted, |r| key(r.gate, r.extra));
+    at.ok().and_then(|at| rows.get_mut(at))
 }
 
 /// Joint money less the kept drop's credit over its pieces, by saw length.

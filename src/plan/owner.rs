@@ -103,20 +103,21 @@ pub(crate) fn wants(
                 }
             }
         }
+        let of_owner = items_by_owner(take_off, &work.items[pool]);
+        for item in 0..work.items[pool].len() {
+            wants.entry((pool, Cut::Item(item))).or_default();
+        }
         for (rank, owner) in owners.iter().enumerate() {
-            for (item, parts) in work.items[pool].iter().enumerate() {
+            let own = of_owner.get(&(owner.gate, owner.extra));
+            for &(item, part) in own.into_iter().flatten() {
                 let queue = wants.entry((pool, Cut::Item(item))).or_default();
-                for part in parts.iter().copied() {
-                    let p = &take_off.parts[part];
-                    if p.gate == owner.gate && p.extra == owner.extra {
-                        queue.extend((1..=p.per_gate).map(|serial| Want {
-                            owner: rank,
-                            part,
-                            serial,
-                            piece: None,
-                        }));
-                    }
-                }
+                let serials = 1..=take_off.parts[part].per_gate;
+                queue.extend(serials.map(|serial| Want {
+                    owner: rank,
+                    part,
+                    serial,
+                    piece: None,
+                }));
             }
             for (group, from) in work.groups[pool].iter().enumerate() {
                 for set in from.iter().copied() {
@@ -142,6 +143,21 @@ pub(crate) fn wants(
         }
     }
     (wants, made)
+}
+
+/// The items of a pool and their parts, in order, by the gate or extra part that they are of.
+fn items_by_owner(
+    take_off: &TakeOff,
+    items: &[Vec<usize>],
+) -> BTreeMap<(Option<usize>, Option<usize>), Vec<(usize, usize)>> {
+    let mut out: BTreeMap<_, Vec<(usize, usize)>> = BTreeMap::new();
+    for (item, parts) in items.iter().enumerate() {
+        for &part in parts {
+            let p = &take_off.parts[part];
+            out.entry((p.gate, p.extra)).or_default().push((item, part));
+        }
+    }
+    out
 }
 
 fn want_line(

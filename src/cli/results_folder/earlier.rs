@@ -8,7 +8,7 @@ use super::clear::clear;
 use super::lock::Lock;
 use super::names::{Purpose, all_numbered, beside};
 use super::settled_if_there;
-use super::signature::{Signature, value_of};
+use super::signature::{Signature, document_of};
 use super::working::{discard, is_unfinished};
 
 /// Finishes or undoes what an earlier run left when it was cut off; says so, a line each. Does nothing where
@@ -36,7 +36,7 @@ pub(super) fn finish(target: &Path, sign: Signature) -> Vec<String> {
     // place yet.
     for purpose in [Purpose::New, Purpose::Old] {
         for folder in all_numbered(target, purpose) {
-            let whole = !is_unfinished(&folder) && value_of(&folder, sign).is_some();
+            let whole = !is_unfinished(&folder) && document_of(&folder, sign).is_some();
             if whole && !target.exists() {
                 let moved = fs::rename(&folder, target);
                 said.push(told(target, &folder, put_in_place(purpose), moved));
@@ -47,7 +47,7 @@ pub(super) fn finish(target: &Path, sign: Signature) -> Vec<String> {
         for folder in all_numbered(target, purpose) {
             let gone = if is_unfinished(&folder) {
                 discard(&folder)
-            } else if value_of(&folder, sign).is_some() {
+            } else if document_of(&folder, sign).is_some() {
                 said.extend(clear(&folder, target, sign));
                 Ok(())
             } else if fs::remove_dir(&folder).is_ok() {

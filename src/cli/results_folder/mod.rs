@@ -27,7 +27,7 @@ use crate::report::ResultFile;
 
 use super::failure::Failure;
 use lock::Lock;
-use signature::{strangers, value_of};
+use signature::{document_of, strangers};
 use working::Working;
 
 pub(super) use earlier::finish_earlier;
@@ -71,8 +71,7 @@ pub(super) fn write_results(
 /// What to say of an earlier plan's sheets that a failed plan leaves as they were; `None`: no such
 /// sheets.
 pub(super) fn earlier_sheets(target: &Path) -> Option<String> {
-    let value = value_of(target, PLAN)?;
-    let number = value.get("plan")?.as_str()?;
+    let number = document_of(target, PLAN)?.plan?;
     Some(format!(
         "The sheets in {} are from the earlier plan {number}; they were left as they were.",
         target.display()

@@ -5,7 +5,7 @@ use std::ffi::OsString;
 use std::fs;
 use std::path::Path;
 
-use serde_json::Value;
+use serde::Deserialize;
 
 use crate::report::{DOCUMENT, FORMAT, ResultFile};
 
@@ -76,15 +76,22 @@ pub(super) fn strangers(
 /// File names listed in a results folder's document, and the working folder's marker; `None` when the
 /// folder is not ours.
 pub(super) fn written_by_us(target: &Path, sign: Signature) -> Option<BTreeSet<String>> {
-    let value = value_of(target, sign)?;
-    let names = value.get("files")?.as_array()?;
-    let names = names.iter().filter_map(|n| n.as_str().map(str::to_owned));
-    Some(names.chain([MARKER.to_owned()]).collect())
+    let names = document_of(target, sign)?.files;
+    Some(names.into_iter().chain([MARKER.to_owned()]).collect())
+}
+
+/// What a results folder's document says of the folder; all the rest of it, which may be large, is passed over.
+#[derive(Deserialize)]
+pub(super) struct Document {
+    format: String,
+    files: Vec<String>,
+    /// The plan's number, where it is a plan.
+    pub plan: Option<String>,
 }
 
 /// A results folder's document; `None` when it is not ours.
-pub(super) fn value_of(target: &Path, sign: Signature) -> Option<Value> {
+pub(super) fn document_of(target: &Path, sign: Signature) -> Option<Document> {
     let text = fs::read_to_string(target.join(sign.document)).ok()?;
-    let value: Value = serde_json::from_str(&text).ok()?;
-    (value.get("format")?.as_str()? == sign.format).then_some(value)
+    let document: Document = serde_json::from_str(&text).ok()?;
+    (document.format == sign.format).then_some(document)
 }

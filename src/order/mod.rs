@@ -27,12 +27,14 @@ mod orders_file;
 mod paperwork;
 mod parts_file;
 mod pipe_book;
+mod pipe_key;
 mod price_basis;
 mod print_faults;
 mod published_pipe;
 mod quote;
 mod rack_file;
 mod read_week;
+mod remnant_id;
 mod rolling;
 mod row_pipe;
 mod sheet;
@@ -54,10 +56,12 @@ pub use fault::{Fault, Impossible, Severity};
 pub use gate_order::{Bays, GateOrder, GatePipes, Hand, SeenFrom};
 pub(crate) use nearest_word::suggestion;
 pub use paperwork::Paperwork;
+pub use pipe_key::PipeKey;
 pub use price_basis::{PriceBasis, QuotedPrice};
 pub use print_faults::print_faults;
 pub use quote::{Lift, Quote, QuoteTerms};
 pub use read_week::{WeekFiles, read_week};
+pub use remnant_id::RemnantId;
 pub use rolling::Rolling;
 pub use shop::{
     BuyingRules, Carrier, CutMethod, FabricRules, Finisher, GateStandards, HeightMeaning, KitRules,

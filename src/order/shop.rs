@@ -228,6 +228,9 @@ pub struct Saw {
     pub tape: Option<Length>,
     /// Saws or crews the cutting is split over.
     pub saws: u32,
+    /// A piece measured off its saw length by more is asked about before it counts [1/32 in].
+    #[serde(skip)]
+    pub piece_tolerance: Length,
 }
 
 impl Saw {

@@ -12,6 +12,7 @@ mod fee;
 mod floor;
 mod gap;
 mod gate_cost;
+mod joint_id;
 mod keep_notice;
 mod kit;
 mod kit_joints;
@@ -22,6 +23,7 @@ mod number;
 mod offered;
 mod outcome;
 mod owner;
+mod piece_id;
 #[allow(clippy::module_inception)]
 mod plan;
 mod pooled;
@@ -44,11 +46,13 @@ pub(crate) use fee::fees;
 pub use fee::{Fee, FeeKind};
 pub use gap::{Gap, gap_of_whole};
 pub use gate_cost::GateCost;
+pub use joint_id::{JointId, LineId};
 pub use keep_notice::keep_notices;
 pub use kit::{KitAdvice, KitJoint, KitOption};
 pub use ledger::Ledger;
 pub use make::{PlanOptions, make};
 pub use offered::Offered;
+pub use piece_id::PieceId;
 pub use plan::{
     Bought, GateDone, JointSource, Kept, Minutes, NestWork, PieceCut, PipeOutcome, Plan,
     PlannedJoint, Reference, Sitting, Spare, Splice, SplicedLine, Waste,

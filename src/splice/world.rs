@@ -69,6 +69,7 @@ pub(crate) fn shop() -> Shop {
             carrier_limit: None,
         },
         saw: Saw {
+            piece_tolerance: Length::ZERO,
             kerf_entered: inch(0.1),
             kerf: Length::from_64ths(7),
             near_trim: inch(0.25),

@@ -131,6 +131,7 @@ pub fn shop() -> Shop {
             carrier_limit: None,
         },
         saw: Saw {
+            piece_tolerance: Length::ZERO,
             kerf_entered: inches(0.1),
             kerf: Length::from_64ths(7),
             near_trim: inches(0.25),

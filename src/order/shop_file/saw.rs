@@ -38,6 +38,12 @@ pub(super) fn read_saw(context: &Context<'_>, faults: &mut Faults) -> Saw {
             faults,
         ),
         saws: read_saws(&mut s, faults),
+        piece_tolerance: s.size(
+            "piece_tolerance",
+            (Length::from_64ths(2), Length::from_ticks(256)),
+            Range::From,
+            faults,
+        ),
     };
     s.done(faults);
     saw

@@ -4,7 +4,9 @@ use serde::Serialize;
 
 use crate::gate::Frame;
 use crate::measure::Unit;
-use crate::order::{Carrier, GateOrder, Hand, Lean, Paperwork, Pipe, SeenFrom, Variant, Week};
+use crate::order::{
+    Carrier, GateOrder, Hand, Lean, Paperwork, Pipe, PipeKey, SeenFrom, Variant, Week,
+};
 use crate::part::TakeOff;
 
 use super::super::figures::Figures;
@@ -14,6 +16,7 @@ use super::quantity::{Exact, Geometric, degrees, exact, geometric, rounded};
 /// A pipe key.
 #[derive(Serialize)]
 pub(super) struct PipeEntry<'a> {
+    key: PipeKey,
     name: &'a str,
     title: String,
     od: f64,
@@ -83,6 +86,7 @@ fn pipe(pipe: &Pipe) -> PipeEntry<'_> {
         Unit::Mm => d.millimetres(),
     };
     PipeEntry {
+        key: pipe.key(),
         name: &pipe.name,
         title: pipe.title(),
         od: rounded(value(pipe.od), 6).unwrap_or_default(),

@@ -62,6 +62,31 @@ pub(super) struct KeptEntry<'a> {
     credit: Option<f64>,
 }
 
+/// A row of the rack as the plan found it.
+#[derive(Serialize)]
+pub(super) struct RackEntry<'a> {
+    tag: &'a str,
+    pipe: usize,
+    length: Exact,
+    count: u32,
+    near_trim: bool,
+    far_trim: bool,
+}
+
+/// The rack in file order.
+pub(super) fn rack(job: Job<'_>) -> Vec<RackEntry<'_>> {
+    let figures = Figures::of(job.week);
+    let rows = job.week.rack.iter().map(|r| RackEntry {
+        tag: &r.tag,
+        pipe: r.pipe.0,
+        length: exact(figures, r.length),
+        count: r.count,
+        near_trim: r.near_trim,
+        far_trim: r.far_trim,
+    });
+    rows.collect()
+}
+
 /// A gate complete.
 #[derive(Serialize)]
 pub(super) struct DoneEntry {

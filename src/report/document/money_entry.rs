@@ -16,10 +16,13 @@ use super::quantity::{Exact, exact, millicents, money, rounded};
 /// An order line.
 #[derive(Serialize)]
 pub(super) struct BuyEntry<'a> {
+    /// Number of the line over all orders of the plan.
+    line: usize,
     quote: usize,
     pipe: usize,
     supplier: &'a str,
     joint: Exact,
+    planning: Exact,
     joints: u32,
     billed: Exact,
     weight: Option<f64>,
@@ -104,9 +107,14 @@ pub(super) fn ledger(job: Job<'_>) -> Option<LedgerEntry> {
 
 /// Spares on top.
 #[derive(Serialize)]
-pub(super) struct SpareEntry {
+pub(super) struct SpareEntry<'a> {
+    /// Number of the line over all orders of the plan, after those of `buy`.
+    line: usize,
     quote: usize,
     pipe: usize,
+    supplier: &'a str,
+    joint: Exact,
+    planning: Exact,
     joints: u32,
     money: Option<f64>,
     tax: Option<f64>,
@@ -187,12 +195,14 @@ pub(super) fn costs(job: Job<'_>) -> Vec<GateCostEntry> {
 /// Order lines.
 pub(super) fn buy(job: Job<'_>) -> Vec<BuyEntry<'_>> {
     let figures = Figures::of(job.week);
-    let lines = order_lines(job).into_iter().filter(|l| !l.spare);
-    let lines = lines.map(|l| BuyEntry {
+    let lines = (1..).zip(order_lines(job)).filter(|(_, l)| !l.spare);
+    let lines = lines.map(|(line, l)| BuyEntry {
+        line,
         quote: l.quote,
         pipe: l.of.pipe.0,
         supplier: &l.of.supplier,
         joint: exact(figures, l.of.nominal),
+        planning: exact(figures, l.of.planning),
         joints: l.joints,
         billed: exact(figures, l.nominal),
         weight: rounded(l.weight, 1),
@@ -207,13 +217,19 @@ pub(super) fn buy(job: Job<'_>) -> Vec<BuyEntry<'_>> {
 }
 
 /// Spares.
-pub(super) fn spares(job: Job<'_>) -> Vec<SpareEntry> {
-    let spares = job.plan.spares.iter().map(|s| SpareEntry {
-        quote: s.quote,
-        pipe: job.week.quotes[s.quote].pipe.0,
-        joints: s.joints,
-        money: money(s.money),
-        tax: money(s.tax),
+pub(super) fn spares(job: Job<'_>) -> Vec<SpareEntry<'_>> {
+    let figures = Figures::of(job.week);
+    let lines = (1..).zip(order_lines(job)).filter(|(_, l)| l.spare);
+    let spares = lines.map(|(line, l)| SpareEntry {
+        line,
+        quote: l.quote,
+        pipe: l.of.pipe.0,
+        supplier: &l.of.supplier,
+        joint: exact(figures, l.of.nominal),
+        planning: exact(figures, l.of.planning),
+        joints: l.joints,
+        money: money(l.money),
+        tax: money(l.tax),
     });
     spares.collect()
 }

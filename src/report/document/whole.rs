@@ -11,7 +11,7 @@ use super::super::figures::Figures;
 use super::super::job::Job;
 use super::gate_entry::{GateEntry, PipeEntry, gates, pipes};
 use super::joint_entry::{
-    DoneEntry, JointEntry, KeptEntry, SittingEntry, done, joints, kept, sittings,
+    DoneEntry, JointEntry, KeptEntry, RackEntry, SittingEntry, done, joints, kept, rack, sittings,
 };
 use super::kit_entry::{KitEntry, kits};
 use super::money_entry::{
@@ -44,6 +44,8 @@ struct PlanDocument<'a> {
     #[serde(flatten)]
     opening: Opening<'a>,
     plan: &'a str,
+    keep_length: Exact,
+    piece_tolerance: Exact,
     revision: u32,
     date: Option<&'a str>,
     files: &'a [String],
@@ -57,8 +59,9 @@ struct PlanDocument<'a> {
     fees: Vec<FeeEntry<'a>>,
     ledger: Option<LedgerEntry>,
     uncut: Vec<UncutEntry>,
-    spares: Vec<SpareEntry>,
+    spares: Vec<SpareEntry<'a>>,
     kept: Vec<KeptEntry<'a>>,
+    rack: Vec<RackEntry<'a>>,
     gate_costs: Vec<GateCostEntry>,
     outcomes: Vec<OutcomeEntry>,
     references: Vec<ReferenceEntry<'a>>,
@@ -112,9 +115,12 @@ pub(in super::super) fn plan_document(
 ) -> Result<String, serde_json::Error> {
     let plan = job.plan;
     let minutes = &plan.minutes;
+    let figures = Figures::of(job.week);
     let document = PlanDocument {
         opening: opening(job.week, PLAN_FORMAT),
         plan: &plan.number,
+        keep_length: exact(figures, job.week.shop.money.keep_length),
+        piece_tolerance: exact(figures, job.week.shop.saw.piece_tolerance),
         revision: plan.revision,
         date: plan.date.as_deref(),
         files,
@@ -130,6 +136,7 @@ pub(in super::super) fn plan_document(
         uncut: uncut(job),
         spares: spares(job),
         kept: kept(job),
+        rack: rack(job),
         gate_costs: costs(job),
         outcomes: outcomes(job),
         references: references(job),

@@ -18,6 +18,7 @@
 //! compare   the same week under other stock, prices, rules
 //! report    CheckedPlan → sheets → text, CSV, XLSX, JSON, and drawn: PDF, SVG, HTML
 //! measure   Length, Dimension, Money: parse, print, named roundings
+//! yard      what was told → where everything is; pure
 //! cli       the argument table; main.rs: arguments in, exit code out
 //! ```
 //!
@@ -38,3 +39,4 @@ pub mod splice;
 pub mod statics;
 pub mod stock;
 pub mod text;
+pub mod yard;

@@ -1,0 +1,11 @@
+//! The yard: what is told, and where everything is.
+
+#[path = "../world/dice.rs"]
+mod dice;
+#[path = "../world/dice_of_lengths.rs"]
+mod dice_of_lengths;
+mod entries;
+mod histories;
+mod undo;
+mod verdicts;
+mod world;

@@ -19,10 +19,11 @@
 //! report    CheckedPlan → sheets → text, CSV, XLSX, JSON, and drawn: PDF, SVG, HTML
 //! measure   Length, Dimension, Money: parse, print, named roundings
 //! yard      what was told → where everything is; pure
+//! store     yard.db: the only room that knows the database
 //! cli       the argument table; main.rs: arguments in, exit code out
 //! ```
 //!
-//! Files are touched in `main` and `cli` alone.
+//! Files are touched in `main`, `cli` and `store` alone.
 
 pub mod check;
 pub mod cli;
@@ -38,5 +39,6 @@ pub mod report;
 pub mod splice;
 pub mod statics;
 pub mod stock;
+pub mod store;
 pub mod text;
 pub mod yard;

@@ -1,11 +1,13 @@
 //! The yard: what is told, and where everything is.
 
+mod database;
 #[path = "../world/dice.rs"]
 mod dice;
 #[path = "../world/dice_of_lengths.rs"]
 mod dice_of_lengths;
 mod entries;
 mod histories;
+mod kills;
 mod undo;
 mod verdicts;
 mod world;

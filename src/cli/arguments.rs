@@ -12,6 +12,8 @@ use crate::measure::{Length, parse_date, parse_length, parse_number};
 use crate::nest::Limits;
 use crate::report::paper::Paper;
 
+use super::arguments_yard::{StandArguments, TellArguments, YardCommand};
+
 /// From a week of cantilever slide gate orders to parts, splices, cut sheets and a buy list.
 #[derive(Debug, Parser)]
 #[command(name = "longpoint", version, about, max_term_width = 80)]
@@ -24,10 +26,33 @@ pub(super) struct Arguments {
 /// The commands.
 #[derive(Debug, Subcommand)]
 pub(super) enum Command {
-    /// Write a commented starter week that runs as it is.
+    /// Write a commented shop folder with a first week in it that runs as it is; inside a shop folder, one more
+    /// week.
     New {
         /// Folder to make; refused when it is there and not empty.
         folder: PathBuf,
+        /// Write a week that stands alone, with the shop's files in it.
+        #[arg(long)]
+        lone: bool,
+    },
+    /// Hand a week's plan out: from then its joint numbers and tags are permanent, and the yard remembers.
+    Issue {
+        /// Folder of the week.
+        folder: PathBuf,
+        /// Folder of the plan's sheets; results inside FOLDER when not given.
+        #[arg(long, value_name = "DIR")]
+        results: Option<PathBuf>,
+    },
+    /// Say what happened: ordered, delivered, cut, spoiled, done and so on.
+    #[command(allow_negative_numbers = true)]
+    Tell(TellArguments),
+    /// Print where everything is: what is cut, what lies, what is on order, what is short.
+    Stand(StandArguments),
+    /// List, back up and restore what was told.
+    Yard {
+        /// What to do.
+        #[command(subcommand)]
+        command: YardCommand,
     },
     /// Plan a week and write its sheets into a results folder.
     #[command(allow_negative_numbers = true)]

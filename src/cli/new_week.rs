@@ -1,4 +1,4 @@
-//! `longpoint new`: a commented starter week that runs as it is.
+//! `longpoint new`: a commented starter shop or week that runs as it is.
 
 use std::fs;
 use std::io;
@@ -9,13 +9,20 @@ use crate::order::starter_week;
 use super::durable::write_new;
 use super::failure::{Failure, code};
 use super::run::say;
+use super::shop_folder::{SHARED, is_shop};
 use super::voice::Voice;
 
-/// Writes the starter week into a folder that is new or empty.
+/// The first week of a new shop.
+const FIRST: &str = "week-1";
+
+/// What is written where: names within a folder, and their text.
+type Files = Vec<(PathBuf, String)>;
+
+/// Writes a shop with a first week; in a shop folder one more week; or a week alone.
 ///
 /// # Errors
 /// The folder holds something already, or the disk refuses; then nothing of ours is left in it.
-pub(super) fn new_week(folder: &Path, voice: &mut Voice<'_>) -> Result<u8, Failure> {
+pub(super) fn new_folder(folder: &Path, lone: bool, voice: &mut Voice<'_>) -> Result<u8, Failure> {
     if folder.exists() {
         let mut entries = fs::read_dir(folder).map_err(|e| Failure::disk(folder, &e))?;
         if entries.next().is_some() {
@@ -25,17 +32,37 @@ pub(super) fn new_week(folder: &Path, voice: &mut Voice<'_>) -> Result<u8, Failu
             )));
         }
     }
+    let above = folder.parent().filter(|p| *p != Path::new(""));
+    let in_shop = is_shop(above.unwrap_or(Path::new(".")));
+    let shared = |name: &str| SHARED.contains(&name.split('.').next().unwrap_or(name));
+    let files = starter_week().into_iter().filter_map(|(name, text)| {
+        let place = match (lone, in_shop, shared(name)) {
+            (true, _, _) | (false, true, false) => PathBuf::from(name),
+            (false, true, true) => return None,
+            (false, false, true) => PathBuf::from(name),
+            (false, false, false) => Path::new(FIRST).join(name),
+        };
+        Some((place, text))
+    });
+    let files: Files = files.collect();
     let mut made = Made::default();
     let written = made.folder(folder).and_then(|()| {
-        let files = starter_week();
-        let mut files = files.iter();
-        files.try_for_each(|(name, text)| made.file(&folder.join(name), text))
+        files.iter().try_for_each(|(name, text)| {
+            let path = folder.join(name);
+            made.folder(path.parent().unwrap_or(folder))?;
+            made.file(&path, text)
+        })
     });
     if let Err(e) = written {
         made.take_back();
         return Err(Failure::disk(folder, &e));
     }
-    let names: Vec<&str> = starter_week().iter().map(|(name, _)| *name).collect();
+    let week = if lone || in_shop {
+        folder.to_owned()
+    } else {
+        folder.join(FIRST)
+    };
+    let names: Vec<String> = files.iter().map(|(n, _)| n.display().to_string()).collect();
     say(
         voice,
         &format!(
@@ -43,7 +70,7 @@ pub(super) fn new_week(folder: &Path, voice: &mut Voice<'_>) -> Result<u8, Failu
              Next: longpoint plan {}\n",
             folder.display(),
             names.join(", "),
-            folder.display()
+            week.display()
         ),
     )
     .map_err(|failure| failure.but_written(folder))?;

@@ -12,12 +12,16 @@ use super::arguments::{Arguments, Command};
 use super::compare_week::compare_week;
 use super::cut_now::cut_now;
 use super::failure::{Failure, code};
+use super::issue::issue;
 use super::list_parts::list_parts;
 use super::nest_file::{nest_file, verify_file};
-use super::new_week::new_week;
+use super::new_week::new_folder;
 use super::plan_week::plan_week;
 use super::splice_gate::splice_gate;
+use super::stand::stand;
+use super::tell::tell_week;
 use super::voice::Voice;
+use super::yard::yard;
 
 /// Runs one command line; the first argument is the program's own name.
 pub fn run(arguments: impl Iterator<Item = OsString>, voice: &mut Voice<'_>) -> u8 {
@@ -31,7 +35,11 @@ pub fn run(arguments: impl Iterator<Item = OsString>, voice: &mut Voice<'_>) -> 
         Err(refusal) => return refuse(&refusal, voice),
     };
     let done = match &arguments.command {
-        Command::New { folder } => new_week(folder, voice),
+        Command::New { folder, lone } => new_folder(folder, *lone, voice),
+        Command::Issue { folder, results } => issue(folder, results.as_deref(), voice),
+        Command::Tell(asked) => tell_week(asked, voice),
+        Command::Stand(asked) => stand(asked, voice),
+        Command::Yard { command } => yard(command, voice),
         Command::Nest(nest) => nest_file(nest, voice),
         Command::Verify { file } => verify_file(file, voice),
         Command::Plan(plan) => plan_week(plan, voice),

@@ -9,6 +9,7 @@ use crate::text::SourceFile;
 use jiff::civil::Date;
 
 use super::failure::Failure;
+use super::shop_folder::{SHARED, shop_of};
 use super::stray_files::stray_files;
 use super::voice::Voice;
 
@@ -28,6 +29,7 @@ pub(super) fn read_folder(folder: &Path, date: Option<Date>) -> Result<Week, Fai
         Ok(mut week) if !wrong => {
             faults.append(&mut week.notices);
             week.notices = faults;
+            week.notices.extend(which_files(folder));
             return Ok(week);
         }
         Ok(_) => {}
@@ -45,7 +47,7 @@ pub(super) fn tell(notices: &[Fault], voice: &mut Voice<'_>) {
 
 /// The files of a week, and a fault for every list that is there both as text and as a workbook or in a form or
 /// under a name that is not read.
-fn find_files(folder: &Path) -> Result<(WeekFiles, Vec<Fault>), Failure> {
+pub(super) fn find_files(folder: &Path) -> Result<(WeekFiles, Vec<Fault>), Failure> {
     if folder.is_file() {
         let parent = folder.parent().filter(|p| *p != Path::new(""));
         return Err(Failure::refused(format!(
@@ -66,6 +68,11 @@ fn find_files(folder: &Path) -> Result<(WeekFiles, Vec<Fault>), Failure> {
         names.push(entry.map_err(|e| Failure::disk(folder, &e))?.path());
     }
     names.sort();
+    let own = shared_names(&names);
+    let shop = shop_of(folder).map(|w| w.shop);
+    if let Some(shop) = &shop {
+        names.extend(shared_files(shop, &own)?);
+    }
     let mut twice = Vec::new();
     let mut list = |stem: &str| -> Result<Option<SourceFile>, Failure> {
         let text = source_file(folder, &names, &format!("{stem}.csv"))?;
@@ -94,6 +101,63 @@ fn find_files(folder: &Path) -> Result<(WeekFiles, Vec<Fault>), Failure> {
     };
     twice.extend(stray_files(&names, has));
     Ok((files, twice))
+}
+
+/// Which of the shop's files stand in these paths, by stem.
+fn shared_names(paths: &[PathBuf]) -> Vec<&'static str> {
+    let names = paths
+        .iter()
+        .filter_map(|p| p.file_name().and_then(|n| n.to_str()));
+    let names: Vec<String> = names.map(str::to_ascii_lowercase).collect();
+    let there = |stem: &str| {
+        let of = |ending: &&str| names.contains(&format!("{stem}.{ending}"));
+        ["toml", "csv", "xlsx"].iter().any(|ending| of(&ending))
+    };
+    SHARED.into_iter().filter(|stem| there(stem)).collect()
+}
+
+/// The shop's files that serve a week which has none of that name.
+fn shared_files(shop: &Path, own: &[&str]) -> Result<Vec<PathBuf>, Failure> {
+    let mut found = Vec::new();
+    for entry in fs::read_dir(shop).map_err(|e| Failure::disk(shop, &e))? {
+        found.push(entry.map_err(|e| Failure::disk(shop, &e))?.path());
+    }
+    found.sort();
+    found.retain(|path| {
+        let of = shared_names(std::slice::from_ref(path));
+        of.first().is_some_and(|stem| !own.contains(stem))
+    });
+    Ok(found)
+}
+
+/// Which folder a week in a shop reads the shop's files from, where both have some.
+fn which_files(folder: &Path) -> Option<Fault> {
+    let shop = shop_of(folder)?.shop;
+    let list = |folder: &Path| -> Vec<PathBuf> {
+        let entries = fs::read_dir(folder).into_iter().flatten();
+        entries.filter_map(|e| e.ok().map(|e| e.path())).collect()
+    };
+    let own = shared_names(&list(folder));
+    let shops = shared_names(&list(&shop));
+    let twice: Vec<&str> = own
+        .into_iter()
+        .filter(|stem| shops.contains(stem))
+        .collect();
+    let first = twice.first()?;
+    Some(Fault {
+        severity: Severity::Note,
+        file: (*first).to_owned(),
+        sheet: None,
+        line: None,
+        cell: None,
+        column: None,
+        value: None,
+        what: format!(
+            "this week reads its own {}, not the shop's",
+            twice.join(", ")
+        ),
+        mend: "take the week's file away to read the shop's".to_owned(),
+    })
 }
 
 fn both(text: &str, workbook: &str) -> Fault {

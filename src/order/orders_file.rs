@@ -1,5 +1,7 @@
 //! orders.csv → gate orders, every optional column settled by the shop's standards.
 
+use std::collections::BTreeMap;
+
 use super::faults::Faults;
 use super::gate_notices::{gate_notices, odd_notices};
 use super::judge_count::parse_gate_count;
@@ -393,4 +395,17 @@ fn parse_hand(text: &str) -> Result<Hand, Misread> {
             ),
         )),
     }
+}
+
+/// Rows as typed, by mark: what is written in each column, so that two versions of a list can be told apart. A file that
+/// cannot be read has none.
+pub fn order_rows(file: &SourceFile) -> BTreeMap<String, String> {
+    let sheet = Sheet::open(file, &COLUMNS, &mut Faults::default());
+    let rows = sheet.rows().map(|cells| {
+        let typed = COLUMNS.iter().map(|c| (c.name, cells.text(c.name)));
+        let typed = typed.filter(|(name, text)| *name != "mark" && !text.is_empty());
+        let typed: Vec<String> = typed.map(|(name, text)| format!("{name} {text}")).collect();
+        (cells.text("mark").to_owned(), typed.join("; "))
+    });
+    rows.filter(|(mark, _)| !mark.is_empty()).collect()
 }

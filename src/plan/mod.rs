@@ -51,6 +51,7 @@ pub use keep_notice::keep_notices;
 pub use kit::{KitAdvice, KitJoint, KitOption};
 pub use ledger::Ledger;
 pub use make::{PlanOptions, make};
+pub(crate) use number::number as plan_number;
 pub use offered::Offered;
 pub use piece_id::PieceId;
 pub use plan::{

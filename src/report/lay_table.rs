@@ -1,6 +1,6 @@
 //! Table → lines: natural widths when they fit, else the words wrap first and the marks next.
 
-use super::table::{Kind, Table};
+use super::table::{Cell, Column, Kind, Table};
 use super::wrap::{HARD_SPACE, fill, fill_left, soften, width, wrap};
 
 /// Between two columns where there is room, and where there is not.
@@ -21,6 +21,27 @@ pub(super) fn lay_table(table: &Table, room: usize) -> Vec<String> {
         lines.extend(lay_row(table, &cells, &widths, gap));
     }
     lines.iter().map(|l| soften(l.trim_end())).collect()
+}
+
+/// Widest line on a terminal.
+const SCREEN: usize = 80;
+
+/// Columns of words (`true`: figures, set right) and their rows as lines of a terminal.
+pub(crate) fn plain_table(columns: &[(&str, bool)], rows: Vec<Vec<String>>) -> Vec<String> {
+    let columns = columns.iter().enumerate().map(|(at, (head, right))| {
+        let kind = match (right, at) {
+            (true, _) => Kind::Figure,
+            (false, 0) => Kind::Mark,
+            (false, _) => Kind::Words,
+        };
+        Column::new(head, kind)
+    });
+    let cells = |row: Vec<String>| row.into_iter().map(Cell::text).collect();
+    let table = Table {
+        columns: columns.collect(),
+        rows: rows.into_iter().map(cells).collect(),
+    };
+    lay_table(&table, SCREEN)
 }
 
 /// A figure or a mark breaks at its spaces only when there is no other way.

@@ -67,8 +67,10 @@ mod world;
 pub use built::built_text;
 pub use fault::ResultsFault;
 pub(crate) use figures::with_currency;
+pub(crate) use lay_table::plain_table;
 pub use summary::summary;
 pub(crate) use why_ended::{endings, why_ended};
+pub(crate) use wrap::wrap as wrapped;
 
 use crate::check::CheckedPlan;
 use crate::measure::Units;

@@ -27,7 +27,7 @@ pub(super) fn fill_left(text: &str, columns: usize) -> String {
 
 /// Lines no wider than `columns`, broken at spaces, a word that is itself too wide inside. At least
 /// one line. A single character wider than `columns` becomes `?`.
-pub(super) fn wrap(text: &str, columns: usize) -> Vec<String> {
+pub(crate) fn wrap(text: &str, columns: usize) -> Vec<String> {
     let mut lines = Vec::new();
     let mut line = String::new();
     for word in text.split(' ').filter(|w| !w.is_empty()) {

@@ -44,7 +44,7 @@ pub fn place(name: &str) -> PathBuf {
 /// The starter week in a place of its own.
 pub fn starter(name: &str) -> PathBuf {
     let week = place(name).join("week");
-    let ran = longpoint(&["new", text(&week)]);
+    let ran = longpoint(&["new", text(&week), "--lone"]);
     assert_eq!(ran.code, 0, "{}", ran.err);
     week
 }

@@ -1,5 +1,6 @@
 //! The yard: what is told, and where everything is.
 
+mod commands;
 mod database;
 #[path = "../world/dice.rs"]
 mod dice;
@@ -8,6 +9,7 @@ mod dice_of_lengths;
 mod entries;
 mod histories;
 mod kills;
+mod mistyped;
 mod undo;
 mod verdicts;
 mod world;

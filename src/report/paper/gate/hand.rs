@@ -32,12 +32,14 @@ impl View {
 
 /// The drawing, `wide` points wide.
 pub fn approved(frame: &Frame, gate: &GateOrder, wide: f64) -> Block {
-    let scale = (wide / frame.leaf.max(1.0)).min(TALLEST / frame.height.max(1.0));
+    // A support may stand half past the leaf's end.
+    let across = (wide - 2.0 * SUPPORT) / frame.leaf.max(1.0);
+    let scale = across.min(TALLEST / frame.height.max(1.0));
     let (w, high) = (frame.leaf * scale, frame.height * scale);
     let mirrored = gate.hand == Hand::Left;
     let view = View {
         scale,
-        latch: if mirrored { w } else { 0.0 },
+        latch: SUPPORT + if mirrored { w } else { 0.0 },
         way: if mirrored { -1.0 } else { 1.0 },
     };
     let top = 16.0 + OVER;
@@ -47,8 +49,9 @@ pub fn approved(frame: &Frame, gate: &GateOrder, wide: f64) -> Block {
     block.text(title.fitted(wide, 7.0));
     leaf(&mut block, frame, &view, top, high);
     supports(&mut block, frame, gate, &view, (top - OVER, ground));
-    block.line(0.0, ground, w, ground, 0.8);
-    let room = w.max(LEAST).min(wide);
+    let room = w + 2.0 * SUPPORT;
+    block.line(0.0, ground, room, ground, 0.8);
+    let room = room.max(LEAST).min(wide);
     arrow(&mut block, mirrored, room, ground + 10.0);
     for (i, words) in [opens(gate.hand), seen(gate)].into_iter().enumerate() {
         let y = ground + 24.0 + 11.0 * if i == 0 { 0.0 } else { 1.0 };

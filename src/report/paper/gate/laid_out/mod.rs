@@ -14,6 +14,7 @@ use crate::order::Week;
 use crate::part::take_off;
 use crate::plan::Plan;
 use crate::report::draw::{Flat, Item, Page, Run};
+use crate::report::hand_words::{opens, seen};
 use crate::report::job::Job;
 use crate::report::paper::desk::Desk;
 use crate::report::paper::elevation::short;
@@ -87,13 +88,14 @@ fn missing(pages: &[Flat], desk: &Desk, gate: usize) -> Vec<String> {
     for words in [
         "Customer's approval",
         "signature",
-        "seen from the side the order speaks of",
         "check measure",
         "weight ",
         "latch end",
     ] {
         want(words, &plain(first));
     }
+    want(opens(order.hand), &plain(first));
+    want(&seen(order), &plain(first));
     // A word too long for a line is broken: letters alone are compared.
     let letters = |s: &str| s.chars().filter(|c| !c.is_whitespace()).collect::<String>();
     let all: String = pages.iter().map(|p| letters(&p.words())).collect();

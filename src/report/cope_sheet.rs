@@ -5,6 +5,7 @@ use crate::gate::Role;
 use crate::order::CutMethod;
 
 use super::cope_kind::{CopeKind, CopeKinds, Station, acute, clock};
+use super::cope_scribe::{SCRIBE_AT, Scribe};
 use super::counted::counted;
 use super::figures::{Figures, degrees};
 use super::job::{Job, role_name};
@@ -18,6 +19,7 @@ pub(super) fn cope_sheet(job: Job<'_>, kinds: &CopeKinds) -> Sheet {
          scribe line, the same line for both ends. Scribe line: vertical and end post toward the \
          tail, horizontal up, diagonal underside."
             .to_owned(),
+        SCRIBE_AT.to_owned(),
         "Cutback: long point back to throat, along the branch.".to_owned(),
     ])];
     for station in Station::ALL {
@@ -73,36 +75,48 @@ fn uses(job: Job<'_>, kind: &CopeKind) -> impl Iterator<Item = (usize, usize, u3
 
 /// One row a part: its two ends on one row when they are clocked alike.
 fn use_table(job: Job<'_>, kind: &CopeKind) -> Table {
-    let mut lines: Vec<(usize, &str, String, u32)> = Vec::new();
+    let mut lines: Vec<(usize, &str, String, String, u32)> = Vec::new();
     for (index, end, count) in uses(job, kind) {
         let part = &job.take_off.parts[index];
-        let clocks = clocks(part, end);
+        let (clocks, scribe) = (clocks(part, end), scribe(kind, part, end));
         match lines.last_mut() {
             Some(last) if last.0 == index && last.2 == clocks => {
                 last.1 = "both";
-                last.3 += count;
+                last.4 += count;
             }
-            _ => lines.push((index, end_name(part.role, end), clocks, count)),
+            _ => lines.push((index, end_name(part.role, end), clocks, scribe, count)),
         }
     }
-    let rows = lines.into_iter().map(|(index, end, clocks, count)| {
-        vec![
-            Cell::text("[ ]"),
-            Cell::text(&job.take_off.parts[index].mark),
-            Cell::text(end),
-            Cell::text(clocks),
-            Cell::count(count),
-        ]
-    });
+    let rows = lines
+        .into_iter()
+        .map(|(index, end, clocks, scribe, count)| {
+            vec![
+                Cell::text("[ ]"),
+                Cell::text(&job.take_off.parts[index].mark),
+                Cell::text(end),
+                Cell::text(scribe),
+                Cell::text(clocks),
+                Cell::count(count),
+            ]
+        });
     Table {
         columns: vec![
             Column::new("", Kind::Mark),
             Column::new("mark", Kind::Mark),
             Column::new("end", Kind::Mark),
+            Column::new("SCRIBE AT", Kind::Mark),
             Column::new("clock", Kind::Words),
             Column::new("ends", Kind::Number),
         ],
         rows: rows.collect(),
+    }
+}
+
+/// Where the template's edge lies on an end.
+fn scribe(kind: &CopeKind, part: &crate::part::Part, end: usize) -> String {
+    match &part.ends[end] {
+        crate::part::CopeEnd::Coped(cope) => Scribe::of(kind, cope).words(),
+        crate::part::CopeEnd::Square { .. } => String::new(),
     }
 }
 
@@ -159,6 +173,7 @@ fn records(job: Job<'_>, kinds: &CopeKinds) -> Table {
                     .get(1)
                     .map_or(Cell::Missing, |m| figures.angle(acute(m.phi))),
                 figures.geometric(kind.cutback),
+                Cell::text(scribe(kind, part, end)),
                 Cell::text(clocks(part, end)),
                 Cell::text(method(kind.cut)),
                 super::cut_records::yes_no(kind.feather),
@@ -177,6 +192,7 @@ fn records(job: Job<'_>, kinds: &CopeKinds) -> Table {
             Column::named("angle 1", "angle_1_deg", Kind::Number),
             Column::named("angle 2", "angle_2_deg", Kind::Number),
             figures.column("cutback", "cutback"),
+            Column::new("scribe at", Kind::Mark),
             Column::new("clock", Kind::Words),
             Column::new("method", Kind::Words),
             Column::new("feather edge", Kind::Mark),

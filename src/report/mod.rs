@@ -19,6 +19,7 @@ mod built;
 mod buy_list;
 mod cautions;
 mod cope_kind;
+mod cope_scribe;
 mod cope_sheet;
 mod counted;
 mod cut_records;

@@ -113,6 +113,7 @@ pub(super) fn copes(desk: &Desk) -> Markup {
             article {
                 h3 { (kind.code) ": " (desk.pipe(kind.pipe)) }
                 p { (cope::meets(desk, kind)) }
+                (table(&cope::scribe_table(desk, kind, None, desk.room)))
                 p { (cope::users(desk, kind, None)) }
                 (drawing(cope::template(desk, kind), desk.room, &kind.code))
             }

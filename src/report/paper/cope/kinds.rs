@@ -1,12 +1,11 @@
 //! Kinds of coped end, numbered as on every other sheet, with how each user's template is clocked.
 
-use std::f64::consts::{FRAC_PI_2, PI, TAU};
-
 use crate::cope::{Main, Method};
 use crate::gate::{Meeting, method_of};
 use crate::order::{Impossible, PipeId, Week};
 use crate::part::{Cope, CopeEnd, TakeOff};
-use crate::report::cope_kind::{CopeKind, CopeKinds, clock};
+use crate::report::cope_kind::{CopeKind, CopeKinds};
+use crate::report::cope_scribe::{ScribeRow, scribe_rows};
 
 /// One end that a kind serves.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -15,8 +14,6 @@ pub struct Use {
     pub part: usize,
     /// 0 start, 1 end.
     pub end: usize,
-    /// The template sits half a turn round: its scribe mark goes on the line opposite the part's.
-    pub turned: bool,
 }
 
 /// One kind of coped end.
@@ -26,6 +23,10 @@ pub struct Kind {
     pub code: String,
     /// Pipe that is cut.
     pub pipe: PipeId,
+    /// Every way the template is laid on, with who takes it so.
+    pub(in crate::report) rows: Vec<ScribeRow>,
+    /// The kind as the text sheets hold it.
+    pub(in crate::report) text: CopeKind,
     /// How.
     pub method: Method,
     /// The pipes it meets, on the first user's scribe line.
@@ -62,17 +63,6 @@ fn cope_at(take_off: &TakeOff, part: usize, end: usize) -> Option<&Cope> {
     }
 }
 
-/// Whether a user's end sits half a turn from the kind's first. A lone right-angled saddle looks the
-/// same from both sides and is never turned.
-fn turned(first: &Cope, other: &Cope) -> bool {
-    let (Some(a), Some(b)) = (first.meets.first(), other.meets.first()) else {
-        return false;
-    };
-    let plain = first.meets.len() == 1 && (a.phi - FRAC_PI_2).abs() < 1e-9;
-    let between = (clock(b) - clock(a)).rem_euclid(TAU);
-    !plain && (between - PI).abs() < FRAC_PI_2
-}
-
 impl Kinds {
     /// The week's kinds.
     pub fn of(week: &Week, take_off: &TakeOff, left_out: &[Impossible]) -> Kinds {
@@ -95,14 +85,12 @@ impl Kinds {
 fn kind(week: &Week, take_off: &TakeOff, kind: &CopeKind) -> Option<Kind> {
     let (part, end) = *kind.uses.first()?;
     let cope = cope_at(take_off, part, end)?.clone();
-    let uses = kind.uses.iter().map(|&(part, end)| Use {
-        part,
-        end,
-        turned: cope_at(take_off, part, end).is_some_and(|other| turned(&cope, other)),
-    });
+    let uses = kind.uses.iter().map(|&(part, end)| Use { part, end });
     Some(Kind {
         code: format!("c{}", kind.number),
         pipe: kind.branch,
+        rows: scribe_rows(take_off, kind, None),
+        text: kind.clone(),
         method: method_of(kind.cut),
         mains: cope.meets.iter().map(|m| main(week, m)).collect(),
         uses: uses.collect(),

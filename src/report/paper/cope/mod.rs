@@ -3,12 +3,9 @@
 mod bars;
 mod kinds;
 mod template;
+mod users;
 
 use crate::cope::Method;
-use crate::gate::Role;
-use crate::part::Part;
-use crate::report::cope_sheet::end_name;
-use crate::report::counted::counted;
 use crate::report::draw::{Face, Text};
 
 use super::desk::Desk;
@@ -18,6 +15,7 @@ use super::{Block, Piece, Section};
 
 pub use kinds::{Kind, Kinds, Use};
 pub use template::{fine_length, template};
+pub use users::{scribe_table, users};
 
 /// Every kind of the week.
 pub fn sheets(desk: &Desk) -> Section {
@@ -68,9 +66,15 @@ fn words(desk: &Desk, kind: &Kind, gate: Option<usize>, room: f64) -> Block {
     let pipe = paragraph(Face::Bold, 12.0, room - left, &desk.pipe(kind.pipe));
     block.height = pipe.height.max(30.0);
     block.place(left, 0.0, pipe);
-    for words in [meets(desk, kind), users(desk, kind, gate)] {
-        block.below(1.0, paragraph(Face::Regular, 10.0, room, &words));
-    }
+    block.below(
+        1.0,
+        paragraph(Face::Regular, 10.0, room, &meets(desk, kind)),
+    );
+    block.below(3.0, scribe_table(desk, kind, gate, room).block());
+    block.below(
+        3.0,
+        paragraph(Face::Regular, 10.0, room, &users(desk, kind, gate)),
+    );
     block
 }
 
@@ -102,65 +106,4 @@ pub fn meets(desk: &Desk, kind: &Kind) -> String {
             std::f64::consts::TAU * (desk.week.pipe(kind.pipe).radius() + 0.5 * template::PAPER)
         ),
     )
-}
-
-fn scribe(role: Option<Role>) -> &'static str {
-    match role {
-        Some(Role::TopHorizontal | Role::BottomHorizontal | Role::SwayBrace) => "up",
-        Some(Role::FirstDiagonal | Role::Diagonal | Role::LastDiagonal) => "underside",
-        _ => "toward the tail",
-    }
-}
-
-/// Which ends of which parts it serves, and how it is clocked.
-pub fn users(desk: &Desk, kind: &Kind, gate: Option<usize>) -> String {
-    let mut words: Vec<String> = Vec::new();
-    let mut roles: Vec<&str> = Vec::new();
-    let mut ends: u32 = 0;
-    for pair in kind.uses.chunk_by(|a, b| a.part == b.part) {
-        let Some(part) = pair.first().and_then(|u| desk.take_off.parts.get(u.part)) else {
-            continue;
-        };
-        if gate.is_some() && part.gate != gate {
-            continue;
-        }
-        let lines = lines(desk, part);
-        words.push(format!("{} {}{lines}", part.mark, which_ends(part, pair)));
-        if !roles.contains(&scribe(part.role)) {
-            roles.push(scribe(part.role));
-        }
-        let per = u32::try_from(pair.len()).unwrap_or(u32::MAX);
-        ends = ends.saturating_add(part.count.saturating_mul(per));
-    }
-    format!(
-        "{}: {}. The scribe line ({}) is one line for both ends of a part. Heights are from the throat line toward the tip.",
-        counted(ends, "end", "ends"),
-        words.join("; "),
-        roles.join(" or "),
-    )
-}
-
-/// A diagonal's check lengths, tip to tip along its top and its underside: ` (top line …, under line …)`.
-fn lines(desk: &Desk, part: &Part) -> String {
-    match (part.top_line, part.under_line) {
-        (Some(top), Some(under)) => format!(
-            " (top line {}, under line {})",
-            desk.geometry(top),
-            desk.geometry(under)
-        ),
-        _ => String::new(),
-    }
-}
-
-/// `both ends`, or each end with how its template is clocked.
-fn which_ends(part: &Part, uses: &[Use]) -> String {
-    let turned = |u: &Use| if u.turned { ", half a turn round" } else { "" };
-    let same = uses.iter().all(|u| u.turned == uses[0].turned);
-    match uses {
-        [u, _] if same => format!("both ends{}", turned(u)),
-        _ => {
-            let one = |u: &Use| format!("{}{}", end_name(part.role, u.end), turned(u));
-            uses.iter().map(one).collect::<Vec<_>>().join(" and ")
-        }
-    }
 }

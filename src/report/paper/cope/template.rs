@@ -17,7 +17,7 @@ pub const FULL_SCALE: f64 = POINTS_PER_MM / MM;
 /// Chords of the drawn curve per turn (half a degree each); the sharp tip is added exactly.
 const STEPS: u32 = 720;
 /// Paper left below the throat line to tape on, points.
-const SKIRT: f64 = 54.0;
+const SKIRT: f64 = 63.0;
 /// Room above the long point for its name, points.
 const OVER: f64 = 16.0;
 /// Size of the figures under the ordinates, points.
@@ -224,11 +224,30 @@ fn names(block: &mut Block, kind: &Kind, fine: &Template, span: &Span, base: f64
             }
         }
     }
-    for (x, left) in [(0.0, true), (fine.girth, false)] {
+    scribe_lines(block, kind, fine.girth, span, base);
+}
+
+/// The lines of a template that may lie on a part's scribe line, each with the ends it is for: its
+/// edges, and its middle where some end takes it half round.
+fn scribe_lines(block: &mut Block, kind: &Kind, girth: f64, span: &Span, base: f64) {
+    let ends = |degrees: u32| {
+        let rows = kind.rows.iter().filter(|r| r.scribe.degrees() == degrees);
+        let mut names: Vec<&str> = rows.map(|r| r.end).collect();
+        names.dedup();
+        names.join(", ")
+    };
+    let (edge, middle) = (ends(0), ends(180));
+    let words = match middle.is_empty() {
+        true => String::from("scribe line"),
+        false => format!("scribe line of 0°: {edge}"),
+    };
+    let y = base + SKIRT - 13.0;
+    for (x, left) in [(0.0, true), (girth, false)] {
         if span.holds(x) {
             let at = span.at(x);
             block.line(at, base, at, base + SKIRT, 2.0);
-            let text = Text::new(at, base + SKIRT - 4.0, 8.0, "scribe line").bold();
+            let words = if left { &words } else { "scribe line" };
+            let text = Text::new(at, y, 8.0, words).bold();
             block.text(match left {
                 true => Text {
                     x: at + 4.0,
@@ -241,6 +260,30 @@ fn names(block: &mut Block, kind: &Kind, fine: &Template, span: &Span, base: f64
                 .end(),
             });
         }
+    }
+    if !middle.is_empty() && span.holds(girth / 2.0) {
+        let at = span.at(girth / 2.0);
+        block.stroke(
+            Path::line(at, base, at, base + SKIRT),
+            Pen::dashed(2.0, 4.0),
+        );
+        let text = Text::new(
+            at + 4.0,
+            y + 9.0,
+            8.0,
+            format!("scribe line of 180°: {middle}"),
+        );
+        let text = text.bold();
+        // The middle of a girth of two panels is an edge of both.
+        let over = text.x + text.width() > span.at(span.to);
+        block.text(match over {
+            true => Text {
+                x: at - 4.0,
+                ..text
+            }
+            .end(),
+            false => text,
+        });
     }
 }
 

@@ -213,7 +213,8 @@ pub(super) struct CompareArguments {
     pub keep: Option<Length>,
     #[command(flatten)]
     pub search: Searched,
-    /// More weeks, each a folder: the variants are tallied over all of them (wins, losses, median, worst).
+    /// More weeks, each a folder: the variants are tallied and added up over all of them, each on its own order date
+    /// (--date holds for weeks without one).
     #[arg(long, value_name = "FOLDER", num_args = 1..)]
     pub weeks: Vec<PathBuf>,
 }
@@ -228,6 +229,7 @@ impl CompareArguments {
             keep_length: self.keep,
             pair: self.pair,
             reference: self.reference.clone(),
+            lengths: Vec::new(),
             rows_only: !self.weeks.is_empty(),
         }
     }

@@ -1,10 +1,13 @@
 //! `longpoint compare`: the same week under other stock, prices and rules.
 
+use std::collections::BTreeSet;
 use std::path::PathBuf;
 
-use crate::compare::{Comparison, How, NoSuch, Outcome, Wishes, compare, joint_words};
+use crate::compare::{Comparison, How, NoSuch, Offer, Outcome, Wishes, compare, joint_words};
+use crate::measure::Length;
 use crate::nest::Limits;
-use crate::order::Week;
+use crate::order::{Fault, Week};
+use crate::part::take_off;
 use crate::report::comparison::{DOCUMENT, FORMAT, results, text, weeks_results, weeks_text};
 use crate::text::shown;
 
@@ -17,7 +20,7 @@ use super::stop::Stop;
 use super::teller::Teller;
 use super::threads::with_threads;
 use super::voice::Voice;
-use super::week_folder::{read_folder, tell};
+use super::week_folder::{read_folders, tell};
 
 /// How a comparison's folder is known as ours.
 const SIGNATURE: Signature = Signature {
@@ -45,26 +48,25 @@ pub(super) fn compare_week(
     let stop = Stop::listening();
     let teller = Teller::new(stop.clone());
     let limits = arguments.search.limits();
-    let wishes = arguments.wishes();
     let mut folders = vec![&arguments.folder];
     folders.extend(&arguments.weeks);
-    let mut weeks = Vec::new();
-    for folder in &folders {
-        let week = read_folder(folder, date)?;
-        tell(&week.notices, voice);
-        weeks.push(week);
-    }
+    let weeks = read_folders(&folders, date)?;
+    let notices: Vec<Fault> = weeks.iter().flat_map(|w| w.notices.clone()).collect();
+    tell(&notices, voice);
     one_currency(&weeks)?;
+    let wishes = Wishes {
+        lengths: lengths_of(&weeks),
+        ..arguments.wishes()
+    };
     let found = with_threads(arguments.printed.threads, || {
         let look = (&stop, &teller);
         let each = weeks.iter().map(|w| compared(w, &wishes, limits, look));
         each.collect::<Result<Vec<Comparison>, Failure>>()
     })??;
-    // As `plan`: the day asked for, else the shop's own where all weeks have one.
+    // The day that all weeks are ordered on; of several days none is the sheet's.
     let first = weeks.first().and_then(|w| w.shop.buying.order_date);
     let agreed = weeks.iter().all(|w| w.shop.buying.order_date == first);
-    let date = date.or(first.filter(|_| agreed));
-    let date = date.map(|day| day.to_string());
+    let date = first.filter(|_| agreed).map(|day| day.to_string());
     let date = date.as_deref();
     let names: Vec<String> = folders.iter().map(|f| f.display().to_string()).collect();
     let (files, words) = match found.as_slice() {
@@ -90,6 +92,19 @@ pub(super) fn compare_week(
         ));
     }
     Ok(code::DONE)
+}
+
+/// Joint lengths that any of several weeks buys, so that each has its row in all of them.
+fn lengths_of(weeks: &[Week]) -> Vec<Length> {
+    if weeks.len() < 2 {
+        return Vec::new();
+    }
+    let offers = weeks.iter().filter_map(|week| {
+        let (taken, _) = take_off(week);
+        Offer::of(week, &taken, None).ok()
+    });
+    let all: BTreeSet<Length> = offers.flat_map(|offer| offer.lengths).collect();
+    all.into_iter().collect()
 }
 
 /// Money of several weeks can be told together only in one currency.

@@ -40,6 +40,7 @@ pub(super) fn cut_now(arguments: &CutNowArguments, voice: &mut Voice<'_>) -> Res
     // Nothing is bought: what is on sale is as good as not there.
     week.quotes.clear();
     week.shop.money.spares.clear();
+    let ordered = week.shop.buying.order_date.map(|day| day.to_string());
     let stop = Stop::listening();
     let (built, checked) = with_threads(arguments.printed.threads, || {
         let built = in_due_order(&week, Unit::Copies, &stop);
@@ -52,7 +53,7 @@ pub(super) fn cut_now(arguments: &CutNowArguments, voice: &mut Voice<'_>) -> Res
         let (taken, left_out) = take_off(&built.week);
         let options = PlanOptions {
             partial: false,
-            date: date.map(|day| day.to_string()),
+            date: ordered.clone(),
             revision: 0,
             limits: Limits::default(),
             watch: &stop,

@@ -4,7 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use crate::order::{Fault, Severity, Week, WeekFiles, print_faults, read_week};
-use crate::text::SourceFile;
+use crate::text::{SourceFile, shown};
 
 use jiff::civil::Date;
 
@@ -22,10 +22,76 @@ const LARGEST: u64 = 64 * 1024 * 1024;
 /// # Errors
 /// The folder or a file cannot be read, or the input has faults: all of them are in the message.
 pub(super) fn read_folder(folder: &Path, date: Option<Date>) -> Result<Week, Failure> {
-    let (mut files, mut faults) = find_files(folder)?;
+    let (mut files, faults) = find_files(folder)?;
     files.date = date;
+    read_files(&files, faults)
+}
+
+/// Reads several weeks, each on its own order date (`date` is for those that have none). Every fault and notice
+/// names its folder, and all faults of all folders come together.
+///
+/// # Errors
+/// As [`read_folder`]; a week is given twice.
+pub(super) fn read_folders(folders: &[&PathBuf], date: Option<Date>) -> Result<Vec<Week>, Failure> {
+    if let [one] = folders {
+        return Ok(vec![read_folder(one, date)?]);
+    }
+    let mut found: Vec<WeekFiles> = Vec::new();
+    let mut weeks = Vec::new();
+    let mut failed = Failure::faulty(Vec::new(), "");
+    for (at, folder) in folders.iter().enumerate() {
+        let read = find_files(folder).and_then(|(files, faults)| {
+            let same = |other: &WeekFiles| *other == files && files != WeekFiles::default();
+            if let Some(first) = found.iter().position(same) {
+                return Err(Failure::refused(twice(folders[first], folder)));
+            }
+            found.resize_with(at, WeekFiles::default);
+            found.push(files.clone());
+            let own = read_files(&files, faults.clone())?;
+            if own.shop.buying.order_date.is_some() || date.is_none() {
+                return Ok(own);
+            }
+            read_files(&WeekFiles { date, ..files }, faults)
+        });
+        match read {
+            Ok(mut week) => {
+                week.notices.iter_mut().for_each(|f| name_folder(f, folder));
+                weeks.push(week);
+            }
+            Err(mut failure) => {
+                failure
+                    .faults
+                    .iter_mut()
+                    .for_each(|f| name_folder(f, folder));
+                failed.faults.append(&mut failure.faults);
+                failed.message += &failure.message;
+                failed.code = failed.code.max(failure.code);
+            }
+        }
+    }
+    if weeks.len() == folders.len() {
+        return Ok(weeks);
+    }
+    Err(failed)
+}
+
+fn twice(first: &Path, second: &Path) -> String {
+    let [first, second] = [first, second].map(|p| shown(&p.display().to_string()));
+    if first == second {
+        return format!("--weeks: {first} is given twice; a week counts once.\n");
+    }
+    format!("--weeks: {first} and {second} are the same week; a week counts once.\n")
+}
+
+fn name_folder(fault: &mut Fault, folder: &Path) {
+    let path = folder.join(&fault.file);
+    fault.file = path.display().to_string();
+}
+
+/// The week of files as found, `faults` what was found of them already.
+fn read_files(files: &WeekFiles, mut faults: Vec<Fault>) -> Result<Week, Failure> {
     let wrong = faults.iter().any(|f| f.severity == Severity::Error);
-    match read_week(&files) {
+    match read_week(files) {
         Ok(mut week) if !wrong => {
             faults.append(&mut week.notices);
             week.notices = faults;

@@ -26,4 +26,4 @@ pub use table::{Comparison, NoSuch, Wishes, compare};
 pub use turns::Sweep;
 pub use variant::{Change, Variant};
 pub use variants::variants;
-pub use weeks::{Tally, tally};
+pub use weeks::{Tally, Total, tally};

@@ -45,6 +45,9 @@ pub enum Outcome {
 pub struct Row {
     /// Name of the variant.
     pub name: String,
+    /// The lengths or the supplier it is alone with, in words: of one choice the rows of several weeks add up, whether
+    /// every pipe is sold so (`21 ft alone`) or not (`21 ft (else as it stands)`).
+    pub choice: Option<String>,
     /// What must be said beside it.
     pub notes: Vec<String>,
     /// Its outcome.
@@ -116,6 +119,7 @@ pub(super) fn run_offered(
     };
     let row = Row {
         name: variant.name.clone(),
+        choice: variant.choice(week.shop.units),
         notes,
         outcome,
     };

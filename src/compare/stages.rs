@@ -45,8 +45,13 @@ pub(super) fn in_turn(week: &Week, variants: &[Variant], how: How<'_>) -> Vec<Ma
     }
     let as_named = |(i, v): (usize, &Variant)| {
         let (row, plan) = made[first(i)].clone()?;
-        let (name, notes) = (v.name.clone(), v.of(week).1);
-        Some((Row { name, notes, ..row }, plan))
+        let own = Row {
+            name: v.name.clone(),
+            choice: v.choice(week.shop.units),
+            notes: v.of(week).1,
+            ..row
+        };
+        Some((own, plan))
     };
     variants.iter().enumerate().filter_map(as_named).collect()
 }

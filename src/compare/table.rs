@@ -25,6 +25,9 @@ pub struct Wishes {
     pub pair: Option<(Length, Length)>,
     /// Name of the reference row; `None`: the week as it stands, or the first row with money where it has none.
     pub reference: Option<String>,
+    /// Joint lengths that have a row of their own even where no pipe is sold so, or all are: what several weeks are
+    /// to be added up by.
+    pub lengths: Vec<Length>,
     /// Rows alone: no break-even figures are solved.
     pub rows_only: bool,
 }

@@ -3,7 +3,7 @@
 use rust_decimal::Decimal;
 
 use super::offer::{joint_words, to_be_had};
-use crate::measure::{Length, Money};
+use crate::measure::{Length, Money, Units};
 use crate::order::{PipeId, Saw, SplicePolicy, TailRule, Week};
 use crate::stock::credit_per_foot;
 
@@ -55,6 +55,18 @@ impl Variant {
         Variant {
             name: name.into(),
             changes: vec![change],
+        }
+    }
+
+    /// The lengths or the supplier of a variant that changes nothing else, in words.
+    pub fn choice(&self, units: Units) -> Option<String> {
+        match self.changes.as_slice() {
+            [Change::Lengths(lengths)] => {
+                let words: Vec<String> = lengths.iter().map(|l| joint_words(*l, units)).collect();
+                Some(words.join(" + "))
+            }
+            [Change::Supplier(name)] => Some(name.clone()),
+            _ => None,
         }
     }
 
@@ -126,7 +138,7 @@ fn only(
     });
 }
 
-fn kerf(saw: &mut Saw, entered: Length, units: crate::measure::Units) {
+fn kerf(saw: &mut Saw, entered: Length, units: Units) {
     saw.kerf_entered = entered;
     saw.kerf = Saw::kerf_as_planned(entered, units);
     for trim in [&mut saw.near_trim, &mut saw.far_trim] {

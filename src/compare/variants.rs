@@ -21,16 +21,18 @@ pub fn variants(week: &Week, offer: &Offer, wishes: &Wishes) -> Vec<Variant> {
         name: AS_IT_STANDS.to_owned(),
         changes: Vec::new(),
     }];
-    out.extend(stock(week, offer));
+    out.extend(stock(week, offer, &wishes.lengths));
     out.extend(policies(week));
     out.extend(rules(week, wishes));
     out
 }
 
-/// Lengths and mixes, each set of quotes once, and suppliers.
-fn stock(week: &Week, offer: &Offer) -> Vec<Variant> {
+/// Lengths and mixes, each set of quotes once, and suppliers; `wished` lengths have their row whatever is sold.
+fn stock(week: &Week, offer: &Offer, wished: &[Length]) -> Vec<Variant> {
     let units = week.shop.units;
     let mut mixes = mixes(&offer.lengths);
+    let unsold = wished.iter().filter(|l| !offer.lengths.contains(l));
+    mixes.extend(unsold.map(|l| vec![*l]));
     mixes.sort_by_key(Vec::len);
     let lengths = mixes.into_iter().map(|lengths| {
         let words: Vec<String> = lengths.iter().map(|l| joint_words(*l, units)).collect();
@@ -48,7 +50,8 @@ fn stock(week: &Week, offer: &Offer) -> Vec<Variant> {
         let quotes = rows(&variant.of(week).0);
         let fresh = !seen.contains(&quotes);
         seen.push(quotes);
-        fresh
+        let alone = |l: &Length| variant.changes == [Change::Lengths(vec![*l])];
+        fresh || wished.iter().any(alone)
     };
     // A supplier has his row even where he alone sells some length: he is asked for by name.
     lengths.filter(fresh).chain(suppliers).collect()

@@ -25,7 +25,7 @@ pub fn print_faults(faults: &[Fault]) -> String {
         let at = if file.is_empty() {
             String::new()
         } else {
-            format!("{}: ", short(file))
+            format!("{}: ", tail(file))
         };
         let _ = writeln!(
             out,
@@ -73,7 +73,8 @@ fn counted(n: usize, word: &str) -> String {
 }
 
 fn block(f: &Fault) -> String {
-    let mut place = short(&f.place());
+    let place = f.place();
+    let mut place = tail(&f.file) + &short(&place[f.file.len().min(place.len())..]);
     if let Some(column) = &f.column {
         place += &format!(", {}", short(column));
     }
@@ -103,6 +104,14 @@ fn short(text: &str) -> String {
     let cut: String = text.chars().take(LONGEST).collect();
     let more = if cut.len() < text.len() { "…" } else { "" };
     shown(&cut) + more
+}
+
+/// A file's name made safe to show; of a long path its end, which tells it from others.
+fn tail(text: &str) -> String {
+    let over = text.chars().count().saturating_sub(LONGEST);
+    let cut: String = text.chars().skip(over).collect();
+    let more = if over > 0 { "…" } else { "" };
+    more.to_owned() + &shown(&cut)
 }
 
 #[cfg(test)]

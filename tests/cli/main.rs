@@ -2,6 +2,7 @@
 
 mod buying;
 mod compare;
+mod compare_weeks;
 mod document;
 mod documents;
 mod drawn;

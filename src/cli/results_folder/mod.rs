@@ -21,6 +21,7 @@ mod swap;
 mod working;
 
 use std::fs;
+use std::io;
 use std::path::{Path, PathBuf};
 
 use crate::report::ResultFile;
@@ -83,7 +84,25 @@ pub(super) fn earlier_sheets(target: &Path) -> Option<String> {
 /// # Errors
 /// As [`write_results`] where the folder is somebody else's.
 pub(super) fn may_write(target: &Path, sign: Signature) -> Result<(), Failure> {
-    strangers(target, &[], sign).map(|_| ())
+    strangers(target, &[], sign)?;
+    probe(target).map_err(|e| Failure::disk(target, &e))
+}
+
+/// Makes and takes away what writing would make first: the fresh folder, or the folder it would stand in.
+fn probe(target: &Path) -> io::Result<()> {
+    if let Some(settled) = settled_if_there(target) {
+        Working::begin(&settled)?.abandon();
+        return Ok(());
+    }
+    let mut missing = target;
+    while let Some(parent) = missing
+        .parent()
+        .filter(|p| *p != Path::new("") && !p.exists())
+    {
+        missing = parent;
+    }
+    fs::create_dir(missing)?;
+    fs::remove_dir(missing)
 }
 
 /// The folder itself, or where it would stand; `None` where not even its parent is there.

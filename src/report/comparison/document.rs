@@ -155,7 +155,7 @@ fn row<'a>(comparison: &'a Comparison, row: &'a Row) -> RowEntry<'a> {
 fn made<'a>(comparison: &Comparison, row: &Row, m: &'a Made) -> MadeEntry<'a> {
     let figures = figures(comparison);
     let amount = |a: Option<i64>| a.and_then(|a| millicents(a, true));
-    let waste = percents(m);
+    let waste = percents(&m.waste);
     let share = |i: usize| rounded(waste?[i], 2);
     MadeEntry {
         plan: &m.plan,

@@ -9,7 +9,7 @@ use crate::report::table::clean;
 use super::bars::{Fill, bar};
 use super::figures;
 use super::sheet::{parts, percents};
-use super::turn_words::percent;
+use super::turn_words::{percent, unit_word};
 
 /// Page width and margin, room for a row's name and for its figures, points.
 const WIDTH: f64 = 720.0;
@@ -153,7 +153,7 @@ fn waste(comparison: &Comparison, rows: &[(&Row, &Made)]) -> Page {
             ("kept = drops kept / taken", fills[2]),
         ],
     );
-    let shares = |m: &Made| percents(m).unwrap_or([0.0; 3]);
+    let shares = |m: &Made| percents(&m.waste).unwrap_or([0.0; 3]);
     let most = rows.iter().flat_map(|(_, m)| shares(m)).fold(0.1, f64::max);
     let mut y = MARGIN + 48.0;
     for (row, made) in rows {
@@ -244,8 +244,9 @@ fn premium(comparison: &Comparison) -> Page {
         }
     }
     let y = top + TALL + 34.0;
+    let unit = unit_word(comparison.week.shop.units);
     let words = format!(
-        "Price of a foot of {long} joint over a foot of {short} joint, the same on every pipe sold in both"
+        "Price of a {unit} of {long} joint over a {unit} of {short} joint, the same on every pipe sold in both"
     );
     block.text(Text::new((left + right) / 2.0, y, 9.0, words).middle());
     page(block, y + MARGIN, &title)

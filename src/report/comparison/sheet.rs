@@ -3,7 +3,7 @@
 use crate::compare::{Comparison, Figures as Made, Row, joint_words};
 use crate::measure::{Length, Money, cents_that_add};
 use crate::order::Impossible;
-use crate::plan::Gap;
+use crate::plan::{Gap, Waste};
 
 use super::super::sheet::{Block, Heading, Sheet};
 use super::super::table::{Cell, Column, Kind, Table};
@@ -19,7 +19,7 @@ const WASTE: &str = "Waste in % of the pipe taken: all-in = (taken - in gates) /
 const MONEY: &str = "Money is landed: joints with freight and fees, splices, rack pieces at their credit, less \
                      the credit of drops kept. Every row is a plan of its own that the checker passed. Gap: \
                      no plan of that row can be cheaper by more. Alone: every pipe of that length or from that \
-                     supplier; else as it stands: a pipe not sold so is bought as in that row. A kept foot \
+                     supplier; else as it stands: a pipe not sold so is bought as in that row. What is kept \
                      counts by all that is on sale, whatever a row buys.";
 
 /// The sheet.
@@ -216,14 +216,14 @@ fn joints(comparison: &Comparison) -> Table {
     })
 }
 
-fn feet_word(comparison: &Comparison) -> &'static str {
+pub(super) fn feet_word(comparison: &Comparison) -> &'static str {
     match comparison.week.shop.units {
         crate::measure::Units::Inch => "feet",
         crate::measure::Units::Metric => "metres",
     }
 }
 
-fn feet(comparison: &Comparison, length: Length) -> Cell {
+pub(super) fn feet(comparison: &Comparison, length: Length) -> Cell {
     match comparison.week.shop.units {
         crate::measure::Units::Inch => Cell::number(length.inches() / 12.0, 1),
         crate::measure::Units::Metric => Cell::number(length.millimetres() / 1000.0, 1),
@@ -241,8 +241,7 @@ fn by_length(comparison: &Comparison, made: &Made) -> String {
 }
 
 /// The three wastes, all-in, lost, kept, in percent of what was taken.
-pub(super) fn percents(made: &Made) -> Option<[f64; 3]> {
-    let w = &made.waste;
+pub(super) fn percents(w: &Waste) -> Option<[f64; 3]> {
     (w.taken > Length::ZERO)
         .then(|| [w.all_in, w.lost, w.kept].map(|l| 100.0 * l.geometric() / w.taken.geometric()))
 }
@@ -262,7 +261,7 @@ fn waste_cells(comparison: &Comparison, made: Option<&Made>) -> Vec<Cell> {
         return vec![Cell::Missing; 4];
     };
     let mut cells = vec![feet(comparison, made.waste.taken)];
-    match percents(made) {
+    match percents(&made.waste) {
         Some(shares) => cells.extend(shares.map(|p| Cell::number(p, 2))),
         None => cells.extend([Cell::Missing, Cell::Missing, Cell::Missing]),
     }

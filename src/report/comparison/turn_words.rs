@@ -1,7 +1,7 @@
 //! Break-even figures in words.
 
 use crate::compare::{BreakEven, Comparison, Question, Turn, joint_words};
-use crate::measure::Money;
+use crate::measure::{Money, Units};
 use crate::plan::Gap;
 
 use super::super::figures::Figures;
@@ -21,7 +21,8 @@ fn turn(comparison: &Comparison, asked: &BreakEven) -> String {
     let what = match asked.question {
         Question::Freight => format!("Freight of the {long} joints, beyond what is quoted"),
         Question::Premium => {
-            format!("Price of a foot of {long} joint over a foot of {short} joint")
+            let unit = unit_word(units);
+            format!("Price of a {unit} of {long} joint over a {unit} of {short} joint")
         }
         Question::SpliceCost => "Cost of a splice".to_owned(),
     };
@@ -90,6 +91,14 @@ fn turn(comparison: &Comparison, asked: &BreakEven) -> String {
         }
     };
     format!("{what}{today}: {answer}")
+}
+
+/// The unit by which pipe is priced.
+pub(super) fn unit_word(units: Units) -> &'static str {
+    match units {
+        Units::Inch => "foot",
+        Units::Metric => "metre",
+    }
 }
 
 /// A parameter in the question's unit.

@@ -1,4 +1,4 @@
-//! Several weeks' comparison: one row a variant, over all weeks.
+//! Several weeks' comparison: one row a variant, over all weeks, and all weeks added up.
 
 use serde::Serialize;
 
@@ -13,13 +13,18 @@ use super::super::sheet::{Block, Heading, Sheet};
 use super::super::table::{Cell, Column, Kind, Table};
 use super::super::workbook::one_table;
 use super::super::{ResultFile, ResultsFault, bytes, print};
-use super::sheet::over;
+use super::sheet::{feet, feet_word, over, percents};
 use super::{DOCUMENT, FORMAT, figures};
 
 const NOTE: &str = "Over: a variant's landed money less that of the reference row of the same week. Won: cheaper \
                     by a cent or more; lost: dearer. Median: the middle week, of two the dearer; worst: the dearest. \
                     One good week makes no rule. Every figure is of a plan that the checker passed. Gap: no plan \
                     of that row can be cheaper by more.";
+
+const TOTAL: &str = "A variant is added up where every week can be made so. Rows of one length add up whether all \
+                     pipes of a week are sold in it or not; a pipe not sold so is bought as it stands. Waste in % of \
+                     the pipe taken in all weeks: all-in = (taken - in gates) / taken; lost = (kerf + trim + scrap \
+                     drops) / taken; kept = drops kept, as they lie / taken.";
 
 #[derive(Serialize)]
 struct Whole<'a> {
@@ -29,6 +34,8 @@ struct Whole<'a> {
     date: Option<&'a str>,
     files: &'a [String],
     weeks: Vec<&'a str>,
+    /// The order date of each week.
+    dates: Vec<Option<String>>,
     reference: &'a str,
     tally: Vec<Entry>,
     rows: Vec<WeekRow<'a>>,
@@ -54,6 +61,19 @@ struct Entry {
     median: Option<f64>,
     best: Option<f64>,
     worst: Option<f64>,
+    total: Option<TotalEntry>,
+}
+
+/// A variant's weeks added up; lengths in ticks.
+#[derive(Serialize)]
+struct TotalEntry {
+    money: Option<f64>,
+    joints: u32,
+    from_rack: u32,
+    taken: i64,
+    all_in: i64,
+    lost: i64,
+    kept: i64,
 }
 
 /// Several weeks as text, for the screen. `names` name the weeks, in order.
@@ -89,6 +109,15 @@ pub fn weeks_results(
         median: amount(t.median),
         best: amount(t.best),
         worst: amount(t.worst),
+        total: t.total.map(|all| TotalEntry {
+            money: amount(all.money),
+            joints: all.joints,
+            from_rack: all.from_rack,
+            taken: all.waste.taken.ticks(),
+            all_in: all.waste.all_in.ticks(),
+            lost: all.waste.lost.ticks(),
+            kept: all.waste.kept.ticks(),
+        }),
     };
     let whole = Whole {
         format: FORMAT,
@@ -97,6 +126,7 @@ pub fn weeks_results(
         date,
         files: &listed,
         weeks: names.iter().map(String::as_str).collect(),
+        dates: weeks.iter().map(ordered).collect(),
         reference: &first.reference().name,
         tally: tally(weeks).into_iter().map(entry).collect(),
         rows: weeks
@@ -119,7 +149,9 @@ pub fn weeks_results(
 
 fn sheet(weeks: &[Comparison], names: &[String], date: Option<&str>) -> Option<Sheet> {
     let first = weeks.first()?;
-    let table = table(first, &tally(weeks));
+    let tallies = tally(weeks);
+    let table = table(first, &tallies);
+    let totals = totals(first, &tallies);
     let reference = format!(
         "Weeks: {}. Reference row: {}.",
         clean(&names.join(", ")),
@@ -137,16 +169,87 @@ fn sheet(weeks: &[Comparison], names: &[String], date: Option<&str>) -> Option<S
             Block::Note(reference),
             Block::Table(table.clone()),
             Block::Note(NOTE.to_owned()),
+            Block::Group {
+                title: format!("TOTAL OF THE {} WEEKS", weeks.len()),
+                aside: String::new(),
+                blocks: vec![Block::Table(totals.clone()), Block::Note(TOTAL.to_owned())],
+            },
         ]
         .into_iter()
-        .chain(weeks.iter().zip(names).map(|(week, name)| Block::Group {
-            title: clean(name),
-            aside: String::new(),
-            blocks: vec![Block::Table(super::sheet::money(week))],
+        .chain(weeks.iter().zip(names).map(|(week, name)| {
+            Block::Group {
+                title: clean(name),
+                aside: String::new(),
+                blocks: ordered(week)
+                    .map(|day| Block::Note(format!("Ordered {day}.")))
+                    .into_iter()
+                    .chain([Block::Table(super::sheet::money(week))])
+                    .collect(),
+            }
         }))
         .collect(),
-        records: Some(table),
+        records: Some(beside(table, totals)),
     })
+}
+
+/// The order date of a week.
+fn ordered(week: &Comparison) -> Option<String> {
+    let day = week.week.shop.buying.order_date;
+    day.map(|day| day.to_string())
+}
+
+/// Two tables of the same rows in one.
+fn beside(mut left: Table, right: Table) -> Table {
+    left.columns.extend(right.columns.into_iter().skip(1));
+    for (row, more) in left.rows.iter_mut().zip(right.rows) {
+        row.extend(more.into_iter().skip(1));
+    }
+    left
+}
+
+/// Each variant's weeks added up.
+fn totals(first: &Comparison, tallies: &[Tally]) -> Table {
+    let figures = figures(first);
+    let cash = |m: Option<i64>| figures.money(m.map(Money::from_millicents));
+    let reference = tallies.iter().find(|t| t.name == first.reference().name);
+    let reference = reference.and_then(|t| t.total?.money);
+    let row = |t: &Tally| {
+        let mut cells = vec![Cell::text(&t.name)];
+        let Some(all) = &t.total else {
+            cells.extend(vec![Cell::Missing; 8]);
+            return cells;
+        };
+        let over = all
+            .money
+            .zip(reference)
+            .map(|(own, reference)| own - reference);
+        cells.extend([
+            cash(all.money),
+            cash(over),
+            Cell::count(all.joints),
+            Cell::count(all.from_rack),
+            feet(first, all.waste.taken),
+        ]);
+        cells.extend(match percents(&all.waste) {
+            Some(shares) => shares.map(|p| Cell::number(p, 2)),
+            None => [Cell::Missing, Cell::Missing, Cell::Missing],
+        });
+        cells
+    };
+    Table {
+        columns: vec![
+            Column::new("all weeks together", Kind::Words),
+            Column::named("money", "total_money", Kind::Figure),
+            Column::named("over", "total_over", Kind::Figure),
+            Column::named("joints", "total_joints", Kind::Number),
+            Column::named("off rack", "total_from_rack", Kind::Number),
+            Column::named(feet_word(first), "total_taken", Kind::Number),
+            Column::named("all-in %", "total_all_in_percent", Kind::Number),
+            Column::named("lost %", "total_lost_percent", Kind::Number),
+            Column::named("kept %", "total_kept_percent", Kind::Number),
+        ],
+        rows: tallies.iter().map(row).collect(),
+    }
 }
 
 fn table(first: &Comparison, tallies: &[Tally]) -> Table {

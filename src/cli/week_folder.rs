@@ -24,7 +24,9 @@ const LARGEST: u64 = 64 * 1024 * 1024;
 pub(super) fn read_folder(folder: &Path, date: Option<Date>) -> Result<Week, Failure> {
     let (mut files, faults) = find_files(folder)?;
     files.date = date;
-    read_files(&files, faults)
+    let mut week = read_files(&files, faults)?;
+    week.notices.extend(which_files(folder));
+    Ok(week)
 }
 
 /// Reads several weeks, each on its own order date (`date` is for those that have none). Every fault and notice
@@ -55,6 +57,7 @@ pub(super) fn read_folders(folders: &[&PathBuf], date: Option<Date>) -> Result<V
         });
         match read {
             Ok(mut week) => {
+                week.notices.extend(which_files(folder));
                 week.notices.iter_mut().for_each(|f| name_folder(f, folder));
                 weeks.push(week);
             }
@@ -95,7 +98,6 @@ fn read_files(files: &WeekFiles, mut faults: Vec<Fault>) -> Result<Week, Failure
         Ok(mut week) if !wrong => {
             faults.append(&mut week.notices);
             week.notices = faults;
-            week.notices.extend(which_files(folder));
             return Ok(week);
         }
         Ok(_) => {}

@@ -74,7 +74,7 @@ fn counted(n: usize, word: &str) -> String {
 
 fn block(f: &Fault) -> String {
     let place = f.place();
-    let mut place = tail(&f.file) + &short(&place[f.file.len().min(place.len())..]);
+    let mut place = tail(&f.file) + &short(place.strip_prefix(f.file.as_str()).unwrap_or(&place));
     if let Some(column) = &f.column {
         place += &format!(", {}", short(column));
     }

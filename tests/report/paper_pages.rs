@@ -6,7 +6,7 @@ use std::sync::OnceLock;
 
 use crate::made;
 use longpoint::check::CheckedPlan;
-use longpoint::order::WeekFiles;
+use longpoint::order::{SeenFrom, WeekFiles};
 use longpoint::plan::PlannedJoint;
 use longpoint::report::draw::{Flat, Run};
 use longpoint::report::paper::{POINTS_PER_MM, Paper, pages};
@@ -319,9 +319,14 @@ fn a_gate_is_two_pages_with_approval_hand_weight_and_balance() {
                 assert!(ways > 0, "{name} {mark}");
                 assert_eq!(mine.len(), 2 * ways, "{name} {paper:?} {mark}");
                 let words = mine[0].words().replace('\n', " ");
+                let seen = match plan.week().gates[frame.gate].seen_from {
+                    Some(SeenFrom::Street) => "seen from the street",
+                    Some(SeenFrom::Yard) => "seen from the yard",
+                    None => "side not said in the order: ask",
+                };
                 for wanted in [
                     "centre of gravity",
-                    "seen from the side the order speaks of",
+                    seen,
                     "weight ",
                     "check measure",
                     "signature",

@@ -9,6 +9,7 @@ use super::figures::Figures;
 use super::job::Job;
 use super::joint_block::over_tape;
 use super::piece_ends::piece_ends;
+use super::planned_length::keep_from;
 use super::table::{Cell, Column, Kind, Table};
 
 /// Every piece of every joint; a joint bought uncut has one row without a piece.
@@ -30,6 +31,7 @@ pub(super) fn cut_records(job: Job<'_>, kinds: &CopeKinds) -> Table {
             Column::new("pipe", Kind::Words),
             Column::new("source", Kind::Words),
             Column::new("rack tag", Kind::Mark),
+            figures.column("sold as", "nominal_length"),
             figures.column("joint length", "joint_length"),
             figures.column("near trim", "near_trim"),
             Column::named("blade at trim", "blade_side_of_trim_mark", Kind::Mark),
@@ -47,6 +49,7 @@ pub(super) fn cut_records(job: Job<'_>, kinds: &CopeKinds) -> Table {
             figures.column("floor", "floor"),
             Column::new("floor piece", Kind::Mark),
             Column::new("keep tag", Kind::Mark),
+            figures.column("keep if the floor is from", "keep_if_floor_from"),
         ],
         rows,
     }
@@ -85,21 +88,29 @@ fn row(
         figures.marked(joint.floor),
         Cell::text(floor_word(joint)),
         joint.keep_tag.as_ref().map_or(Cell::Missing, Cell::text),
+        keep_from(job.week, joint).map_or(Cell::Missing, |l| figures.exact(l)),
     ]);
     cells
 }
 
 fn source(job: Job<'_>, joint: &PlannedJoint) -> Vec<Cell> {
     let figures = Figures::of(job.week);
-    let (source, tag) = match joint.source {
-        JointSource::Bought(_) => ("new", Cell::Missing),
-        JointSource::Rack(piece, _) => ("rack", Cell::text(&job.week.rack[piece].tag)),
+    let (source, tag, nominal) = match joint.source {
+        JointSource::Bought(quote) => (
+            "new",
+            Cell::Missing,
+            figures.exact(job.week.quotes[quote].nominal),
+        ),
+        JointSource::Rack(piece, _) => {
+            ("rack", Cell::text(&job.week.rack[piece].tag), Cell::Missing)
+        }
     };
     vec![
         Cell::count(joint.number),
         Cell::text(job.pipe(joint.pipe)),
         Cell::text(source),
         tag,
+        nominal,
         figures.exact(joint.length),
         figures.exact(joint.near),
         if joint.near > Length::ZERO {

@@ -9,6 +9,7 @@ use super::cut_records::cut_records;
 use super::figures::Figures;
 use super::job::Job;
 use super::joint_block::joint_block;
+use super::planned_length::planned_as;
 use super::sheet::{Block, Sheet};
 use super::table::{Cell, Column, Kind, Table};
 
@@ -115,7 +116,8 @@ pub(super) fn what(job: Job<'_>, joint: &PlannedJoint) -> String {
     let figures = Figures::of(job.week);
     match joint.source {
         JointSource::Bought(quote) => {
-            format!("new {}", figures.spoken(job.week.quotes[quote].nominal))
+            let nominal = figures.spoken(job.week.quotes[quote].nominal);
+            format!("new {nominal}{}", planned_as(job.week, joint))
         }
         JointSource::Rack(piece, _) => {
             let piece = &job.week.rack[piece];

@@ -1,7 +1,7 @@
 //! One joint on the cut sheet: what to take, what to cut, what is left.
 
 use crate::measure::{Length, Units};
-use crate::plan::{JointSource, PlannedJoint};
+use crate::plan::PlannedJoint;
 
 use super::blade::AT_TRIM;
 use super::cope_kind::CopeKinds;
@@ -9,6 +9,7 @@ use super::cut_sheet::{supplier, what};
 use super::figures::Figures;
 use super::job::Job;
 use super::piece_ends::piece_ends;
+use super::planned_length::keep_if_longer;
 use super::sheet::Block;
 use super::table::{Cell, Column, Kind, Table};
 use super::wrap::HARD_SPACE;
@@ -38,6 +39,7 @@ pub(super) fn joint_block(job: Job<'_>, kinds: &CopeKinds, joint: &PlannedJoint)
     blocks.extend(over_tape_note(job, joint));
     blocks.extend(scribe_note(joint));
     blocks.push(Block::Note(left_over(figures, joint)));
+    blocks.extend(keep_if_longer(job.week, joint).map(Block::Note));
     for gate in job.done_after(joint.number) {
         blocks.push(Block::Note(format!(
             "[ ] Gate {gate} complete after joint {}.",
@@ -57,14 +59,7 @@ pub(super) fn joint_block(job: Job<'_>, kinds: &CopeKinds, joint: &PlannedJoint)
 }
 
 fn take(job: Job<'_>, joint: &PlannedJoint) -> String {
-    let figures = Figures::of(job.week);
     let mut words = what(job, joint);
-    if let JointSource::Bought(quote) = joint.source {
-        let quote = &job.week.quotes[quote];
-        if quote.nominal != joint.length {
-            words.push_str(&format!(", planned as {}", figures.spoken(joint.length)));
-        }
-    }
     let supplier = super::table::clean(supplier(job, joint));
     if !supplier.is_empty() {
         words.push_str(&format!(", from {supplier}"));

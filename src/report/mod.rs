@@ -45,6 +45,7 @@ mod order_letter;
 mod order_line;
 mod parts_sheet;
 mod piece_ends;
+mod planned_length;
 mod print_csv;
 mod print_text;
 mod rack_next;

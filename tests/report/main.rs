@@ -11,6 +11,7 @@ mod paper_money;
 mod paper_pages;
 mod paper_set;
 mod pdf_text;
+mod planned_length;
 #[path = "../world/poppler.rs"]
 mod poppler;
 #[path = "../world/tiny.rs"]

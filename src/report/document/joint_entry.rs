@@ -9,6 +9,7 @@ use super::super::figures::Figures;
 use super::super::job::Job;
 use super::super::joint_block::over_tape;
 use super::super::piece_ends::piece_ends;
+use super::super::planned_length::keep_from;
 use super::super::remnants::credits;
 use super::quantity::{Exact, exact, marked, money, rounded};
 
@@ -31,6 +32,7 @@ pub(super) struct JointEntry<'a> {
     floor: Exact,
     kept: bool,
     keep_tag: Option<&'a str>,
+    keep_if_floor_from: Option<Exact>,
     credit: Option<f64>,
     measure_first: bool,
 }
@@ -138,6 +140,7 @@ fn joint<'a>(job: Job<'a>, kinds: &CopeKinds, joint: &'a PlannedJoint) -> JointE
         floor: marked(figures, joint.floor),
         kept: joint.kept,
         keep_tag: joint.keep_tag.as_deref(),
+        keep_if_floor_from: keep_from(job.week, joint).map(|l| exact(figures, l)),
         credit: money(Some(joint.credit)),
         measure_first: joint.measure_first,
     }

@@ -7,6 +7,8 @@ use crate::plan::{PieceCut, PlannedJoint};
 use crate::report::joint_block::TOO_SHORT;
 use crate::report::paper::cut;
 use crate::report::paper::desk::Desk;
+use crate::report::planned_length::keep_if_longer;
+use crate::report::wrap::soften;
 
 use super::parts::{section, shrinking, table, tick};
 
@@ -70,6 +72,7 @@ fn card(desk: &Desk, joint: &PlannedJoint, longest: Length) -> Markup {
                 @if joint.kept { span.flag { "KEEP " (joint.keep_tag.as_deref().unwrap_or("")) } }
                 @else { "SCRAP" }
             }
+            @if let Some(words) = keep_if_longer(desk.week, joint) { p { (soften(&words)) } }
             @if !done.is_empty() { p.done { "Complete after this joint: " (done.join(", ")) } }
         }
     }

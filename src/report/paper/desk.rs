@@ -13,6 +13,7 @@ use crate::report::figures::Figures;
 use crate::report::job::Job;
 use crate::report::left_out::{gate_out, marks_out};
 use crate::report::piece_ends::piece_ends;
+use crate::report::planned_length::planned_as;
 use crate::report::wrap::soften;
 
 /// A checked plan laid out for drawing.
@@ -177,12 +178,17 @@ impl<'a> Desk<'a> {
 
     /// Where a joint comes from, in the words of the yard.
     pub fn source(&self, joint: &PlannedJoint) -> String {
+        let planned = soften(&planned_as(self.week, joint));
         match joint.source {
             JointSource::Bought(q) => match self.week.quotes.get(q) {
                 Some(quote) if !quote.supplier.is_empty() => {
-                    format!("bought {}, {}", self.length(quote.nominal), quote.supplier)
+                    format!(
+                        "bought {}{planned}, {}",
+                        self.length(quote.nominal),
+                        quote.supplier
+                    )
                 }
-                Some(quote) => format!("bought {}", self.length(quote.nominal)),
+                Some(quote) => format!("bought {}{planned}", self.length(quote.nominal)),
                 None => String::from("bought"),
             },
             JointSource::Rack(r, _) => match self.week.rack.get(r) {

@@ -7,6 +7,8 @@ use crate::report::draw::{Face, Text};
 use crate::report::paper::Block;
 use crate::report::paper::desk::Desk;
 use crate::report::paper::wrap::wrap;
+use crate::report::planned_length::keep_if_longer;
+use crate::report::wrap::soften;
 
 /// Size of what is done at the saw, points.
 const PLAIN: f64 = 14.0;
@@ -41,6 +43,11 @@ pub fn foot(desk: &Desk, run: &[&PlannedJoint]) -> Block {
         let text = Text::new(x + 8.0, y, PLAIN, words);
         x += text.width() + 8.0;
         block.text(text);
+    }
+    if let Some(words) = keep_if_longer(desk.week, first) {
+        let y = block.height + 11.0;
+        block.text(Text::new(0.0, y, PLAIN, soften(&words)).fitted(desk.room, 9.0));
+        block.height += 16.0;
     }
     if let Some(words) = complete(desk, run) {
         let text = Text::new(desk.room, y, PLAIN, &words).bold().end();

@@ -9,7 +9,7 @@ use crate::order::{Severity, Week};
 use crate::part::take_off;
 use crate::plan::{PlanOptions, Unit, in_due_order, make};
 use crate::report::paper::Paper;
-use crate::report::{DOCUMENT, built_text, results, summary};
+use crate::report::{DOCUMENT, built_text, day_text, results, summary};
 
 use super::arguments::CutNowArguments;
 use super::failure::{Failure, code};
@@ -77,21 +77,25 @@ pub(super) fn cut_now(arguments: &CutNowArguments, voice: &mut Voice<'_>) -> Res
         let document = files.iter().find(|(name, _)| name == DOCUMENT);
         // The document is JSON text; the lossless reading costs nothing.
         let words = document.map(|(_, bytes)| String::from_utf8_lossy(bytes));
-        voice.message(&built_text(&built));
+        voice.message(&(built_text(&built) + &day_text(&checked)));
         say_document(voice, words.as_deref().unwrap_or_default())
     } else {
         say(
             voice,
             &format!(
-                "{}\n{}",
+                "{}{}\n{}",
                 built_text(&built),
+                day_text(&checked),
                 summary(&checked, &where_to(&target))
             ),
         )
     };
     told.map_err(|failure| failure.but_written(&target))?;
-    // The question was what can be completed: it is answered whole.
-    Ok(code::DONE)
+    Ok(if built.passed_over.is_empty() {
+        code::DONE
+    } else {
+        code::PARTIAL
+    })
 }
 
 /// Gates and extra parts with something to build.

@@ -300,6 +300,9 @@ pub struct MinuteRules {
     pub cope: Decimal,
     /// Per splice \[25\].
     pub splice: Decimal,
+    /// Hours a saw cuts in a day \[8\]; says what fits in one, and changes no plan.
+    #[serde(skip)]
+    pub day_hours: Decimal,
 }
 
 /// Who galvanises, for the vent-and-drain caution.

@@ -62,6 +62,7 @@ pub(super) fn read_stock(
     });
     let rows = judge_trims(rows.collect(), shop, faults);
     judge_prices(&rows, shop, book, faults);
+    say_unpriced(&rows, shop, book, faults);
     settle_breaks(rows, faults)
 }
 
@@ -135,6 +136,34 @@ fn read_joint(
     let units = shop.shop.units;
     let length = judge_size(cells, name, &parsed, Bounds::JOINT, units, faults)?;
     Some((length, parsed.down()))
+}
+
+/// Joints without a price: where others have one, the money of their pipe and of the week is hidden by them.
+fn say_unpriced(rows: &[QuoteRow], shop: &ShopFile, book: &PipeBook, faults: &mut Faults) {
+    let some = rows.iter().any(|row| row.quote.price.is_some());
+    for row in rows.iter().filter(|row| row.quote.price.is_none()) {
+        let pipe = book.get(row.quote.pipe).map_or("", |pipe| &pipe.name);
+        let joint = format!(
+            "{} of {pipe}",
+            row.quote.nominal.print_with_unit(shop.shop.units)
+        );
+        if some {
+            faults.warn(
+                &row.price,
+                &format!(
+                    "the joint of {joint} has no price: if its pipe is needed no money is said of it, and none of the \
+                     week's total"
+                ),
+                "fill in price and per, or take the row away if it is not to be had",
+            );
+        } else {
+            faults.note(
+                &row.price,
+                "there is no price: this pipe is planned by joints, and no money is said of it",
+                "fill in price and per",
+            );
+        }
+    }
 }
 
 /// A planning length allows for joints that come short by inches, not by a part of the joint (common practice, no
@@ -252,11 +281,6 @@ fn read_price(
 ) -> Option<Option<(Money, QuotedPrice)>> {
     let text = cells.text("price");
     if text.is_empty() {
-        faults.note(
-            &cells.spot("price"),
-            "there is no price: this pipe is planned by joints, and no money is said of it",
-            "fill in price and per",
-        );
         return Some(None);
     }
     let amount = read_amount(cells, "price", shop, faults);

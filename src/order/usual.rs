@@ -124,6 +124,8 @@ const SETTING_SIZES: &[SettingSize] = &[
     SettingSize("saw.far_trim", sizes((NONE, inches(2)), (0, 50))),
     // A chuck holds a foot or two.
     SettingSize("saw.hold_back", sizes((NONE, feet(3)), (0, 900))),
+    // A tape is read to a 32nd; a piece an eighth off is another length.
+    SettingSize("saw.piece_tolerance", sizes((NONE, parts64(16)), (0, 6))),
     SettingSize("saw.mark", sizes((parts64(1), parts64(8)), (1, 5))),
     SettingSize("saw.measure_first_under", sizes((NONE, inches(2)), (0, 50))),
     SettingSize("saw.tape", sizes((feet(10), feet(100)), (3_000, 30_000))),
@@ -178,6 +180,7 @@ const SETTING_NUMBERS: &[SettingNumber] = &[
         (2_000_000, 12_000_000),
         (15_000, 80_000),
     ),
+    SettingNumber("minutes.day_hours", (400, 1_600), (400, 1_600)),
     SettingNumber("minutes.joint", (0, 3_000), (0, 3_000)),
     SettingNumber("minutes.cut", (0, 2_000), (0, 2_000)),
     SettingNumber("minutes.cope", (0, 6_000), (0, 6_000)),

@@ -93,7 +93,6 @@ fn count(n: usize) -> f64 {
 /// Split the joints over the shop's saws: each joint in order to the saw with least work so far
 /// (handling and cutting only; copes and splices have their own stations).
 pub(crate) fn sittings(week: &Week, joints: &[PlannedJoint]) -> Vec<Sitting> {
-    let rules = &week.shop.minutes;
     let mut out: Vec<Sitting> = (1..=week.shop.saw.saws.clamp(1, 100))
         .map(|saw| Sitting {
             saw,
@@ -107,8 +106,14 @@ pub(crate) fn sittings(week: &Week, joints: &[PlannedJoint]) -> Vec<Sitting> {
             .min_by(|a, b| a.minutes.total_cmp(&b.minutes).then(a.saw.cmp(&b.saw)));
         if let Some(sitting) = least {
             sitting.joints.push(joint.number);
-            sitting.minutes += fraction(rules.joint) + fraction(rules.cut) * count(cuts(joint));
+            sitting.minutes += joint_minutes(week, joint);
         }
     }
     out
+}
+
+/// Minutes of one joint at the saw: handled, and every cut.
+pub(super) fn joint_minutes(week: &Week, joint: &PlannedJoint) -> f64 {
+    let rules = &week.shop.minutes;
+    fraction(rules.joint) + fraction(rules.cut) * count(cuts(joint))
 }

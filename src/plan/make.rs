@@ -98,8 +98,9 @@ pub fn make(
     left_out.extend(unspliceable.iter().cloned());
     left_out.extend(too_long(week, take_off, &all_sets, &unspliceable));
     if !options.partial && !left_out.is_empty() {
-        if let Err(faults) = crate::stock::pools(week, take_off) {
-            left_out.extend(faults);
+        match crate::stock::pools(week, take_off) {
+            Err(faults) => left_out.extend(faults),
+            Ok(_) => left_out.extend(short_beside(week, take_off, &all_sets, &left_out)),
         }
         return Err(left_out);
     }
@@ -138,6 +139,26 @@ pub fn make(
         solved = attempt(week, take_off, &all_sets, &left_out, means)?;
     }
     Ok(write(week, take_off, options, solved, left_out))
+}
+
+/// What the stock does not reach for beside what cannot be made anyway, so that all is told at once.
+fn short_beside(
+    week: &Week,
+    take_off: &TakeOff,
+    all_sets: &[SpliceSet],
+    left_out: &[Impossible],
+) -> Vec<Impossible> {
+    let no_search = Limits {
+        work: 0,
+        time: None,
+    };
+    let means = (&no_search, &NoWatch as &dyn Watch, &[] as &[Offered<'_>]);
+    match attempt(week, take_off, all_sets, left_out, means) {
+        Ok(tried) if !tried.short(week, take_off).is_empty() => {
+            passed_over(week, left_out, &NoWatch)
+        }
+        _ => Vec::new(),
+    }
 }
 
 /// Gates and extra parts that the stock does not reach for, in due order, beside those left out already.

@@ -5,6 +5,7 @@
 
 mod advise;
 mod buy;
+mod day;
 mod down_the_list;
 mod due_order;
 mod earn;
@@ -41,6 +42,7 @@ mod too_long;
 mod uncut;
 mod welded;
 
+pub use day::{SawDay, saw_days};
 pub use due_order::{Buildable, PassedOver, Unit, in_due_order};
 pub(crate) use fee::fees;
 pub use fee::{Fee, FeeKind};

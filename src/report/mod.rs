@@ -24,6 +24,7 @@ mod cope_sheet;
 mod counted;
 mod cut_records;
 mod cut_sheet;
+mod day_words;
 mod document;
 mod fault;
 mod fewest_joints;
@@ -67,6 +68,7 @@ mod tests;
 mod world;
 
 pub use built::built_text;
+pub use day_words::day_text;
 pub use fault::ResultsFault;
 pub(crate) use figures::with_currency;
 pub(crate) use lay_table::plain_table;

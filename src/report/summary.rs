@@ -213,7 +213,7 @@ fn joints_status(job: Job<'_>, pipe: &PipeOutcome) -> String {
     }
 }
 
-/// `nothing to buy`, `fewest joints, proved`, or how many are bought and how few it could be.
+/// `nothing to buy`, `fewest joints bought, proved`, or how many are bought and how few it could be.
 pub(super) fn joints_verdict(
     plan: &Plan,
     take_off: &TakeOff,
@@ -225,9 +225,9 @@ pub(super) fn joints_verdict(
     }
     let least = fewest_joints(plan, take_off, pipe);
     if status == Status::Proved || least >= pipe.bought {
-        return "fewest joints, proved".to_owned();
+        return "fewest joints bought, proved".to_owned();
     }
-    let joints = counted(pipe.bought, "joint", "joints");
+    let joints = format!("{} bought", counted(pipe.bought, "joint", "joints"));
     match status {
         Status::ProvedBySearch => format!("{joints}, fewest by search"),
         _ => format!("{joints}, fewest possible is {least}"),

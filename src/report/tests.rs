@@ -187,12 +187,15 @@ fn a_missing_price_prints_a_dash_and_says_so() {
     pipe.bound = 12 * 1_000_021 + 1;
     let summary = summary_of(world.job(), "x");
     assert!(
-        summary.contains("14 joints, fewest possible is 13"),
+        summary.contains("14 joints bought, fewest possible is 13"),
         "{summary}"
     );
     world.plan.pipes[0].bound = 13 * 1_000_021 + 1;
     let summary = summary_of(world.job(), "x");
-    assert!(summary.contains("fewest joints, proved"), "{summary}");
+    assert!(
+        summary.contains("fewest joints bought, proved"),
+        "{summary}"
+    );
     for pipe in &mut world.plan.pipes {
         pipe.priced = false;
     }

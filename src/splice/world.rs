@@ -94,6 +94,7 @@ pub(crate) fn shop() -> Shop {
             cut: dec(12, 1),
             cope: dec(3, 0),
             splice: dec(25, 0),
+            day_hours: dec(8, 0),
         },
         finisher: Finisher::PipeBoughtCoated,
     }

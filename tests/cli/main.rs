@@ -7,6 +7,7 @@ mod document;
 mod documents;
 mod drawn;
 mod folder;
+mod in_a_day;
 mod nest_words;
 mod new;
 mod next_week;

@@ -156,6 +156,7 @@ pub fn shop() -> Shop {
             cut: dec("1.2"),
             cope: dec("3"),
             splice: dec("25"),
+            day_hours: dec("8"),
         },
         finisher: Finisher::PipeBoughtCoated,
     }

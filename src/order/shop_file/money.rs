@@ -64,6 +64,8 @@ fn read_spares(
 /// Reads `[minutes]`.
 pub(super) fn read_minutes(context: &Context<'_>, faults: &mut Faults) -> MinuteRules {
     let mut s = context.section("minutes", faults);
+    let (least, most) = (Decimal::new(5, 1), Decimal::from(24));
+    let day_hours = s.number("day_hours", (least, most), faults);
     let mut read = |key, default| {
         s.number(key, (Decimal::ZERO, Decimal::from(1000)), faults)
             .unwrap_or(default)
@@ -73,6 +75,7 @@ pub(super) fn read_minutes(context: &Context<'_>, faults: &mut Faults) -> Minute
         cut: read("cut", Decimal::new(12, 1)),
         cope: read("cope", Decimal::from(3)),
         splice: read("splice", Decimal::from(25)),
+        day_hours: day_hours.unwrap_or(Decimal::from(8)),
     };
     s.done(faults);
     rules

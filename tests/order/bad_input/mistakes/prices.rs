@@ -51,6 +51,8 @@ mistakes! {
         Error, "stock.csv" 3 "per", "", "empty", "fill in the per";
     two_prices_in_one_cell: second("21 ft", "3.48/3.40", "foot") =>
         Error, "stock.csv" 3 "price", "3.48/3.40", "not a number", "such as 12.5";
+    a_price_left_out_among_others: second("40 ft", "", "") =>
+        Warning, "stock.csv" 3 "price", "", "the joint of 40'-0\" of H has no price", "fill in price and per";
     a_free_joint: second("21 ft", "0", "foot") =>
         Error, "stock.csv" 3 "price", "0", "not a price", "leave it empty to plan by joints";
 }

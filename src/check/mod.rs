@@ -10,6 +10,7 @@ mod copes;
 mod coverage;
 mod delivery;
 mod docket;
+pub mod document;
 mod gate_cost;
 mod index;
 mod joint;

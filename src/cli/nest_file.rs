@@ -5,7 +5,8 @@ use std::path::Path;
 use serde::{Deserialize, Serialize};
 
 use crate::check::Violation;
-use crate::check::certificate::{Checked, PlanFile, judge_plan, verify};
+use crate::check::certificate::{Checked, verify};
+use crate::check::document::{PlanFile, judge_plan};
 use crate::nest::{Answer, PoolAnswer, Problem, Status, Weighing, Whole, solve};
 use crate::text::shown;
 
@@ -127,10 +128,11 @@ pub(super) fn verify_file(file: &Path, voice: &mut Voice<'_>) -> Result<u8, Fail
             "{file}: no certificate can be read: {e}. Give a plan.json or what nest --json prints.\n"
         ))
     };
-    let mut plan: Option<PlanFile> = None;
+    let mut plan: Option<(serde_json::Value, PlanFile)> = None;
     if let Some(inner) = document.get_mut("nest") {
         let inner = inner.take();
-        plan = Some(serde_json::from_value(document).map_err(unread)?);
+        let file = serde_json::from_value(document.clone()).map_err(unread)?;
+        plan = Some((document, file));
         document = inner;
     }
     let certified: Certified = serde_json::from_value(document).map_err(unread)?;
@@ -150,10 +152,12 @@ pub(super) fn verify_file(file: &Path, voice: &mut Voice<'_>) -> Result<u8, Fail
         );
         return Err(Failure::internal(what));
     }
-    if let Some(plan) = &plan {
-        let judged = judge_plan(plan, &problem, &answers);
+    if let Some((document, plan)) = &plan {
+        let nest = (&problem, answers.as_slice(), whole.as_ref());
+        let judged = judge_plan(document, plan, nest);
         judged.map_err(|found| unproved(file, &found))?;
     }
+    let plan = plan.map(|(_, plan)| plan);
     say(
         voice,
         &verified_text(plan.as_ref(), &problem, &answers, whole.as_ref(), &found),

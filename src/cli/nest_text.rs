@@ -3,7 +3,8 @@
 use std::collections::BTreeMap;
 use std::fmt::Write;
 
-use crate::check::certificate::{Checked, PlanFile, Verified};
+use crate::check::certificate::{Checked, Verified};
+use crate::check::document::PlanFile;
 use crate::nest::{
     Aim, Answer, Cut, Pool, PoolAnswer, Problem, Status, StopReason, Weighing, Whole,
 };

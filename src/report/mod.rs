@@ -156,6 +156,14 @@ fn bytes((name, text): (String, String)) -> ResultFile {
     (name, text.into_bytes())
 }
 
+/// The plan's document alone, as in a results folder that holds no other file.
+///
+/// # Errors
+/// As [`results`].
+pub fn plan_json(checked: &CheckedPlan) -> Result<String, serde_json::Error> {
+    document::plan_document(Job::of(checked), &[DOCUMENT.to_owned()])
+}
+
 /// The take-off as one JSON document.
 ///
 /// # Errors

@@ -5,7 +5,7 @@ use std::time::Duration;
 use crate::dice::Dice;
 use crate::judge::{demo, demos, partly_planned, print};
 use crate::{tiny, tiny_week};
-use longpoint::check::violations;
+use longpoint::check::{check, violations};
 use longpoint::measure::{Length, Money, Units};
 use longpoint::order::{Carrier, CutMethod, Lean, SplicePolicy, Variant, Week};
 use longpoint::plan::Plan;
@@ -18,6 +18,8 @@ fn passes(name: &str, week: &Week) -> Plan {
     assert!(plan.left_out.is_empty(), "{name}: {:?}", plan.left_out);
     let found = violations(week, &take_off, &plan);
     assert!(found.is_empty(), "{name}:\n{}", print(&found));
+    let checked = check(week.clone(), take_off, plan.clone()).expect("no rule is broken");
+    crate::spoiled::plan_file::holds(&checked, name);
     plan
 }
 
@@ -135,6 +137,8 @@ fn random_weeks_pass_left_out_gates_and_all() {
         assert!(found.is_empty(), "round {round}:\n{}", print(&found));
         planned += plan.joints.len();
         left_out += plan.left_out.len();
+        let checked = check(week, take_off, plan).expect("no rule is broken");
+        crate::spoiled::plan_file::holds(&checked, &format!("round {round}"));
     }
     assert!(planned > 30, "{planned} joints");
     println!("{planned} joints, {left_out} left out");

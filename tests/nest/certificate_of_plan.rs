@@ -84,8 +84,8 @@ fn a_sound_certificate_of_another_problem_is_refused_by_both() {
     for (what, path, value) in [
         (
             "another piece",
-            "/joints/0/pieces/0/saw_length/ticks",
-            json!(508),
+            "/joints/0/pieces/0/saw_length",
+            json!({"ticks": 508, "value": 0.0625, "print": "0'-0 1/16\""}),
         ),
         ("another money", "/outcomes/0/cost_millicents", json!(1)),
         ("another bound", "/outcomes/0/bound_millicents", json!(1)),

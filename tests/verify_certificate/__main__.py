@@ -8,7 +8,7 @@ Read proof.py first. Other pages are used only where the problem has what they a
   splice_bound.py, ties.py   spliced lines in a bound
   charges.py, charge_bound.py   charges over several pools
   aims.py                another aim than money
-  of_plan.py             the joints of a plan.json
+  plan_file.py           the rest of a plan.json: what its readers trust beside the proof
 """
 import json
 import sys
@@ -93,8 +93,8 @@ def main():
             together(problem, answers, whole)
         name = "plan"
         if "joints" in document:
-            from of_plan import cover
-            cover(document, problem, answers)
+            from plan_file import judge
+            judge(document, problem, answers, whole)
     except (ArithmeticError, AttributeError, LookupError, TypeError, ValueError) as error:
         print("REFUSED", name, error)
         return 1

@@ -13,7 +13,6 @@ mod curve;
 mod intervals;
 mod knapsack;
 mod legal;
-mod of_plan;
 mod size;
 mod tie;
 mod tree;
@@ -21,8 +20,6 @@ mod whole;
 mod worth;
 
 pub(super) use configuration::possible;
-
-pub use of_plan::{PlanFile, judge_plan};
 
 use bound::NoBound;
 

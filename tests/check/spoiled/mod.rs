@@ -5,6 +5,7 @@ mod certificate;
 mod landed;
 mod nest;
 mod plan;
+pub mod plan_file;
 mod splices;
 mod spoil;
 mod take_off;
@@ -30,9 +31,7 @@ fn spoiled() -> BTreeSet<Rule> {
     let proofs = [certificate::BOUND, certificate::REST];
     let plans = plans.into_iter().flatten().map(|(rule, _)| *rule);
     let proofs = proofs.into_iter().flatten().map(|(rule, _)| *rule);
-    // What a plan.json alone can break is spoiled in tests/certificate_of_plan.rs.
-    let documents = [Rule::CertificatePlan];
-    plans.chain(proofs).chain(documents).collect()
+    plans.chain(proofs).chain(plan_file::rules()).collect()
 }
 
 #[test]

@@ -62,18 +62,25 @@ def money(name, k, w):
 
 
 def most_joints(problem, key):
-    """Joints of a stock in some answer of least cost, uncut ones too."""
+    """Joints of a stock in some answer of least cost, uncut ones too. Those that stay uncut for free
+    freight alone cost no more than the freight they save."""
     s, pool = stock(problem, key), problem["pools"][key[0]]
-    want, lifts, spare = [0], [], False
+    want, reach, saved, lifts, spare = [0], [0], 0, [], False
     for name, k in (kind(c) for c in problem.get("charges", []) if key in over(c)):
         spare |= uncut(name, k)
         if name == "lift":
             lifts.append(k["lift"])
         elif name == "range":
             want.append(k["least"])
-        elif name == "minimum" or free(k) < inf:
-            want.append(k.get("least", free(k)) // price(s) + 1)
-    return min(s["limit"], all_pieces(pool) + (max(want) + lcm(*lifts) if spare else 0))
+        elif name == "minimum":
+            want.append(k["least"] // price(s) + 1)
+        elif free(k) < inf:
+            reach.append(free(k) // price(s) + 1)
+            saved += k["amount"]
+    each, most = s["cost"] - credit(pool, s["usable"]), max(want + reach)
+    if each > 0:
+        most = min(most, max(want) + saved // each + 1)
+    return min(s["limit"], all_pieces(pool) + (most + lcm(*lifts) if spare else 0))
 
 
 def whole_step(problem):

@@ -151,11 +151,16 @@ pub(super) fn most(problem: &Problem, at: StockOf) -> i128 {
     let stock = &pool.stocks[at.stock];
     let price = i128::from(stock.price().max(1));
     let (mut wanted, mut lifts, mut uncut) = (0i128, 1i128, false);
+    let (mut free, mut waived) = (0i128, 0i128);
     for charge in problem.charges.iter().filter(|c| c.over.contains(&at)) {
         uncut |= may_stay_uncut(&charge.kind);
         let here = match charge.kind {
-            ChargeKind::Fixed { free_over, .. } => {
-                free_over.map_or(0, |free| i128::from(free) / price + 1)
+            ChargeKind::Fixed { amount, free_over } => {
+                if let Some(over) = free_over {
+                    free = free.max(i128::from(over) / price + 1);
+                    waived += i128::from(amount);
+                }
+                0
             }
             ChargeKind::Minimum { least } => i128::from(least) / price + 1,
             ChargeKind::Range { least, .. } => i128::from(least),
@@ -172,7 +177,20 @@ pub(super) fn most(problem: &Problem, at: StockOf) -> i128 {
         };
         wanted = wanted.max(here);
     }
-    let spare = if uncut { wanted + lifts } else { 0 };
+    // Joints that stay uncut for free freight alone cost no more than the freight they save.
+    let owned = i128::from(super::knapsack::credit(pool, stock.usable));
+    let each = i128::from(stock.cost) - owned;
+    let reached = wanted.max(free);
+    let paying = if each > 0 {
+        wanted + waived / each + 1
+    } else {
+        reached
+    };
+    let spare = if uncut {
+        reached.min(paying) + lifts
+    } else {
+        0
+    };
     let all = i128::from(super::bound::pieces_of(pool)) + spare;
     stock.limit.map_or(all, |l| all.min(i128::from(l)))
 }

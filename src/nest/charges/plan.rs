@@ -9,7 +9,7 @@ use super::super::rules::configuration_cost;
 use super::super::tie::{Tie, in_order};
 use super::moved::Back;
 use super::place::weight;
-use super::reach::uncut;
+use super::reach::{most_joints, uncut};
 use super::recast::recast;
 
 /// A plan of the whole.
@@ -62,6 +62,8 @@ struct Buying<'a> {
     uncut: Vec<Vec<i64>>,
     /// Stocks that may stay uncut.
     may: Vec<StockOf>,
+    /// Most joints of each stock worth taking.
+    most: &'a [Vec<i64>],
 }
 
 /// (ranges broken, money of charges and of uncut joints).
@@ -116,8 +118,7 @@ impl Buying<'_> {
             steps.push(here + missing / one);
             steps.push(here + (missing + one - 1).div_euclid(one));
         }
-        let stock = &self.problem.pools[at.pool].stocks[at.stock];
-        let room = stock.limit.map_or(i64::MAX, i64::from) - self.cut[at.pool][at.stock];
+        let room = self.most[at.pool][at.stock] - self.cut[at.pool][at.stock];
         steps.retain(|n| (0..=room).contains(n) && *n != here);
         steps.sort_unstable();
         steps.dedup();
@@ -136,6 +137,7 @@ impl Buying<'_> {
                         cut: self.cut.clone(),
                         uncut: self.uncut.clone(),
                         may: self.may.clone(),
+                        most: self.most,
                     };
                     tried.uncut[at.pool][at.stock] = n;
                     let price = tried.price().0;
@@ -200,6 +202,7 @@ fn filled(problem: &Problem, backs: &[&Back], cut: &[Vec<i64>]) -> Option<Plan> 
         .flat_map(|(pool, may)| (0..may.len()).map(move |stock| StockOf { pool, stock }))
         .filter(|at| may[at.pool][at.stock])
         .collect();
+    let most = most_joints(problem);
     let none: Vec<Vec<i64>> = cut.iter().map(|c| vec![0; c.len()]).collect();
     let mut relaxed = none.clone();
     for at in &stocks {
@@ -213,6 +216,7 @@ fn filled(problem: &Problem, backs: &[&Back], cut: &[Vec<i64>]) -> Option<Plan> 
             cut: cut.to_vec(),
             uncut: start,
             may: stocks.clone(),
+            most: &most,
         };
         let (price, each) = buying.settle();
         if price.0 == 0 && best.as_ref().is_none_or(|b| price < b.0) {

@@ -4,7 +4,8 @@
 //! so it is only there because one less would miss a minimum, free freight or a range, or break a lift.
 //! Take away as many as make whole lifts of every lift charge on the stock: beyond the most that any
 //! of the others wants, nothing is missed and the answer is cheaper. So of a stock no more than that most
-//! plus that multiple stay uncut.
+//! plus that multiple stay uncut. Free freight wants no more than pays: beyond what the other charges want, joints
+//! left uncut for its sake cost together no more than the freight they save.
 
 use super::super::charge::{Charge, ChargeKind, StockOf};
 use super::super::lattice::gcd;
@@ -43,7 +44,7 @@ pub(in crate::nest) fn most_joints(problem: &Problem) -> Vec<Vec<i64>> {
             let pieces = pieces_at_most(pool);
             let each = pool.stocks.iter().enumerate();
             each.map(|(stock, s)| {
-                let spare = spare(problem, StockOf { pool: p, stock }, s.price());
+                let spare = spare(problem, StockOf { pool: p, stock });
                 let all = pieces.saturating_add(spare);
                 s.limit.map_or(all, |l| i64::from(l).min(all))
             })
@@ -52,17 +53,23 @@ pub(in crate::nest) fn most_joints(problem: &Problem) -> Vec<Vec<i64>> {
         .collect()
 }
 
-fn spare(problem: &Problem, at: StockOf, price: i64) -> i64 {
+fn spare(problem: &Problem, at: StockOf) -> i64 {
+    let pool = &problem.pools[at.pool];
+    let stock = &pool.stocks[at.stock];
     let (mut wanted, mut lifts, mut any) = (0i64, 1i64, false);
-    let joints = |money: i64| money / price.max(1) + 1;
+    let (mut free, mut saved) = (0i64, 0i64);
+    let joints = |money: i64| money / stock.price().max(1) + 1;
     for charge in &problem.charges {
         if charge.over.binary_search(&at).is_err() {
             continue;
         }
         any |= may_stay_uncut(&charge.kind);
         match charge.kind {
-            ChargeKind::Fixed { free_over, .. } => {
-                wanted = wanted.max(free_over.map_or(0, joints));
+            ChargeKind::Fixed { amount, free_over } => {
+                if let Some(over) = free_over {
+                    free = free.max(joints(over));
+                    saved = saved.saturating_add(amount);
+                }
             }
             ChargeKind::Lift { lift, .. } => {
                 let lift = i64::from(lift.max(1));
@@ -72,5 +79,15 @@ fn spare(problem: &Problem, at: StockOf, price: i64) -> i64 {
             ChargeKind::Range { least, .. } => wanted = wanted.max(i64::from(least)),
         }
     }
-    if any { wanted.saturating_add(lifts) } else { 0 }
+    let reached = wanted.max(free);
+    let each = stock.cost - pool.credit.of(stock.usable);
+    let paying = match each {
+        1.. => wanted.saturating_add(saved / each + 1),
+        _ => reached,
+    };
+    if any {
+        reached.min(paying).saturating_add(lifts)
+    } else {
+        0
+    }
 }

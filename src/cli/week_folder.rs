@@ -114,7 +114,7 @@ pub(super) fn tell(notices: &[Fault], voice: &mut Voice<'_>) {
 }
 
 /// The files of a week, and a fault for every list that is there both as text and as a workbook or in a form or
-/// under a name that is not read.
+/// under a name that is not read; where it reads its own file and not the shop's, that is noted.
 pub(super) fn find_files(folder: &Path) -> Result<(WeekFiles, Vec<Fault>), Failure> {
     if folder.is_file() {
         let parent = folder.parent().filter(|p| *p != Path::new(""));
@@ -168,6 +168,7 @@ pub(super) fn find_files(folder: &Path) -> Result<(WeekFiles, Vec<Fault>), Failu
         _ => files.shop.is_some(),
     };
     twice.extend(stray_files(&names, has));
+    twice.extend(which_files(folder));
     Ok((files, twice))
 }
 

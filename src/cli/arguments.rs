@@ -45,7 +45,7 @@ pub(super) enum Command {
     },
     /// Say what happened: ordered, delivered, cut, spoiled, done and so on.
     #[command(allow_negative_numbers = true)]
-    Tell(TellArguments),
+    Tell(Box<TellArguments>),
     /// Print where everything is: what is cut, what lies, what is on order, what is short.
     Stand(StandArguments),
     /// List, back up and restore what was told.

@@ -9,8 +9,8 @@ use crate::measure::{Length, Money, parse_date};
 use crate::order::{PipeId, Week};
 use crate::plan::{JointSource, PieceCut, PlannedJoint, plan_number};
 use crate::report::DOCUMENT;
-use crate::store::PlanFile;
-use crate::yard::{Entry, EntryId, FORM, IssuedPlan, Told, Trouble, Verdict, read_plan};
+use crate::store::{PlanFile, Store};
+use crate::yard::{Desk, Entry, EntryId, FORM, IssuedPlan, Told, Trouble, Verdict, read_plan};
 
 use super::failure::{Failure, code};
 use super::run::say;
@@ -38,14 +38,7 @@ pub(super) fn issue(
         Some(results) => results.join(DOCUMENT),
         None => folder.join("results").join(DOCUMENT),
     };
-    let document = fs::read_to_string(&path).map_err(|e| match e.kind() {
-        std::io::ErrorKind::NotFound => Failure::refused(format!(
-            "{}: there is no plan to hand out. Make one: longpoint plan {}",
-            path.display(),
-            folder.display()
-        )),
-        _ => Failure::disk(&path, &e),
-    })?;
+    let document = read_document(&path, folder)?;
     let unfit = |why: String| {
         Failure::refused(format!(
             "{}: {why}. Make the plan again: longpoint plan {}",
@@ -57,43 +50,22 @@ pub(super) fn issue(
     let files = of_these_files(folder, &document, &plan)?;
     let (number, revision) = (plan.plan.clone(), plan.revision);
     let joints = plan.joints.len();
-    let entry = Entry {
-        form: FORM,
-        id: EntryId(format!("issue-{}-{number}-{revision}", week.name)),
-        at: now(),
-        who: String::new(),
-        week: week.name.clone(),
-        plan: Some(number.clone()),
-        revision: Some(revision),
-        note: String::new(),
-        told: Told::Issued(Box::new(plan)),
-    };
+    let entry = entry_of(&week.name, plan);
     let mut store = yard_to_write(&week.shop)?;
-    let (verdict, fresh, stand) = {
-        let mut desk = store.desk().map_err(unreadable(&week.shop))?;
-        let mut entry = entry;
-        // Handed out, undone and handed out once more is a new telling.
-        let mut again = 1;
-        while let Some(known) = told(&desk, &entry.id, &week.shop)? {
-            if desk.stand().weeks.get(&week.name).is_some_and(|w| {
-                w.current()
-                    .is_some_and(|p| (&p.plan, p.revision) == (&number, revision))
-            }) {
-                say(
-                    voice,
-                    &format!(
-                        "Plan {number} revision {revision} of {} is handed out already, entry {known}.\n",
-                        week.name
-                    ),
-                )?;
-                return Ok(code::DONE);
-            }
-            again += 1;
-            entry.id = EntryId(format!("issue-{}-{number}-{revision}-{again}", week.name));
-        }
-        let verdict = desk.tell(entry, false).map_err(unreadable(&week.shop))?;
-        (verdict, desk.fresh().to_vec(), desk.stand().clone())
+    let broken = unreadable(&week.shop);
+    let mut desk = store.desk().map_err(&broken)?;
+    let current = desk.stand().weeks.get(&week.name).and_then(|w| w.current());
+    if current.is_some_and(|p| (&p.plan, p.revision) == (&number, revision)) {
+        say(voice, &already(&week.name, &number, revision))?;
+        return Ok(code::DONE);
+    }
+    let entry = Entry {
+        id: fresh_id(&desk, &entry.id).map_err(&broken)?,
+        ..entry
     };
+    let verdict = desk.tell(entry, false).map_err(&broken)?;
+    let (fresh, stand) = (desk.fresh().to_vec(), desk.stand().clone());
+    drop(desk);
     match verdict {
         Verdict::Taken(at) => {
             store
@@ -101,15 +73,13 @@ pub(super) fn issue(
                 .map_err(store_failure)?;
             store.keep(&stand).map_err(store_failure)?;
             let lines = stand.weeks.get(&week.name).map_or(0, |w| w.lines.len());
-            say(
-                voice,
-                &handed_out(
-                    &week.name,
-                    (&number, revision),
-                    (joints, lines),
-                    (at, folder),
-                ),
-            )?;
+            let words = handed_out(
+                &week.name,
+                (&number, revision),
+                (joints, lines),
+                (at, folder),
+            );
+            say(voice, &words)?;
             Ok(code::DONE)
         }
         Verdict::Refused(why) | Verdict::Asked(why) | Verdict::Held(_, why) => {
@@ -119,13 +89,44 @@ pub(super) fn issue(
     }
 }
 
-fn told(
-    desk: &crate::yard::Desk<'_, crate::store::Store>,
-    id: &EntryId,
-    shop: &Path,
-) -> Result<Option<u64>, Failure> {
-    let found = desk.find(id).map_err(unreadable(shop))?;
-    Ok(found.map(|(number, _)| number))
+fn entry_of(name: &str, plan: IssuedPlan) -> Entry {
+    Entry {
+        form: FORM,
+        id: EntryId(format!("issue-{name}-{}-{}", plan.plan, plan.revision)),
+        at: now(),
+        who: String::new(),
+        week: name.to_owned(),
+        plan: Some(plan.plan.clone()),
+        revision: Some(plan.revision),
+        note: String::new(),
+        told: Told::Issued(Box::new(plan)),
+    }
+}
+
+/// Handed out, undone and handed out once more is a new telling.
+fn fresh_id(desk: &Desk<'_, Store>, id: &EntryId) -> Result<EntryId, String> {
+    let mut fresh = id.clone();
+    let mut again = 1;
+    while desk.find(&fresh)?.is_some() {
+        again += 1;
+        fresh = EntryId(format!("{id}-{again}"));
+    }
+    Ok(fresh)
+}
+
+fn read_document(path: &Path, folder: &Path) -> Result<String, Failure> {
+    fs::read_to_string(path).map_err(|e| match e.kind() {
+        std::io::ErrorKind::NotFound => Failure::refused(format!(
+            "{}: there is no plan to hand out. Make one: longpoint plan {}",
+            path.display(),
+            folder.display()
+        )),
+        _ => Failure::disk(path, &e),
+    })
+}
+
+fn already(name: &str, plan: &str, revision: u32) -> String {
+    format!("Plan {plan} revision {revision} of {name} is handed out already.\n")
 }
 
 fn handed_out(

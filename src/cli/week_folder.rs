@@ -179,8 +179,8 @@ fn shared_names(paths: &[PathBuf]) -> Vec<&'static str> {
         .filter_map(|p| p.file_name().and_then(|n| n.to_str()));
     let names: Vec<String> = names.map(str::to_ascii_lowercase).collect();
     let there = |stem: &str| {
-        let of = |ending: &&str| names.contains(&format!("{stem}.{ending}"));
-        ["toml", "csv", "xlsx"].iter().any(|ending| of(&ending))
+        let of = |ending: &str| names.contains(&format!("{stem}.{ending}"));
+        ["toml", "csv", "xlsx"].into_iter().any(of)
     };
     SHARED.into_iter().filter(|stem| there(stem)).collect()
 }

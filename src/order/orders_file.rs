@@ -1,7 +1,5 @@
 //! orders.csv → gate orders, every optional column settled by the shop's standards.
 
-use std::collections::BTreeMap;
-
 use super::faults::Faults;
 use super::gate_notices::{gate_notices, odd_notices};
 use super::judge_count::parse_gate_count;
@@ -21,7 +19,7 @@ use crate::measure::{Length, Misread, Unit, parse_date_in};
 use crate::text::SourceFile;
 
 /// Columns of orders.csv.
-const COLUMNS: [Column; 35] = [
+pub(super) const COLUMNS: [Column; 35] = [
     alias("mark", &["gate", "gate_mark"]),
     alias("count", &["qty", "quantity"]),
     alias("opening", &["clear_opening"]).number(),
@@ -395,17 +393,4 @@ fn parse_hand(text: &str) -> Result<Hand, Misread> {
             ),
         )),
     }
-}
-
-/// Rows as typed, by mark: what is written in each column, so that two versions of a list can be told apart. A file that
-/// cannot be read has none.
-pub fn order_rows(file: &SourceFile) -> BTreeMap<String, String> {
-    let sheet = Sheet::open(file, &COLUMNS, &mut Faults::default());
-    let rows = sheet.rows().map(|cells| {
-        let typed = COLUMNS.iter().map(|c| (c.name, cells.text(c.name)));
-        let typed = typed.filter(|(name, text)| *name != "mark" && !text.is_empty());
-        let typed: Vec<String> = typed.map(|(name, text)| format!("{name} {text}")).collect();
-        (cells.text("mark").to_owned(), typed.join("; "))
-    });
-    rows.filter(|(mark, _)| !mark.is_empty()).collect()
 }

@@ -27,6 +27,7 @@ mod read_plan;
 mod remnant;
 mod stand;
 mod told;
+mod told_buying;
 mod trouble;
 mod week_stand;
 
@@ -46,9 +47,12 @@ pub use read_plan::read_plan;
 pub use remnant::Remnant;
 pub use stand::{PipeStand, Question, Stand};
 pub use told::{
-    Accepted, Bent, Cancelled, Changed, ChangedRow, Comes, Coped, Counted, CountedPiece, Cut,
-    Delivered, GateCopy, Lot, Measured, MeasuredWhat, Ordered, OrderedLine, Promised, Recut,
-    Reserved, Scrapped, SentBack, Short, Spoiled, TagFrom, Tagged, Told, Undone, Welded, Withdrawn,
+    Accepted, Changed, ChangedRow, Coped, Counted, CountedPiece, Cut, GateCopy, Lot, Measured,
+    MeasuredWhat, Recut, Reserved, Scrapped, Spoiled, TagFrom, Tagged, Told, Undone, Welded,
+    Withdrawn,
+};
+pub use told_buying::{
+    Bent, Cancelled, Comes, Delivered, Ordered, OrderedLine, Promised, SentBack, Short,
 };
 pub use trouble::Trouble;
 pub use week_stand::{WeekPlan, WeekStand};

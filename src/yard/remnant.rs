@@ -29,6 +29,20 @@ pub struct Remnant {
 }
 
 impl Remnant {
+    /// One piece whose near end a saw cut; `far`: its far end wants a trim.
+    pub(super) fn cut(pipe: PipeKey, length: Length, far: bool, from: String) -> Remnant {
+        Remnant {
+            pipe,
+            length,
+            count: 1,
+            near_trim: false,
+            far_trim: far,
+            from,
+            reserved: BTreeMap::new(),
+            gone: String::new(),
+        }
+    }
+
     /// Pieces that no week keeps.
     pub fn free(&self) -> u32 {
         let kept: u32 = self.reserved.values().copied().fold(0, u32::saturating_add);

@@ -10,6 +10,7 @@ mod entries;
 mod histories;
 mod kills;
 mod mistyped;
+mod teller;
 mod undo;
 mod verdicts;
 mod world;

@@ -95,8 +95,46 @@ pub fn small() -> IssuedPlan {
         count,
         due: None,
     };
+    IssuedPlan {
+        plan: "1234-5678".to_owned(),
+        revision: 0,
+        units: Units::Inch,
+        currency: "$".to_owned(),
+        kerf: KERF,
+        keep: inches(36),
+        tolerance: Length::from_ticks(254),
+        pipes: vec![pipe],
+        gates: vec![gate("A1", 1), gate("B", 2)],
+        joints: small_joints(),
+        spliced: vec![IssuedSplices {
+            line: piece("A1-HB", 1, 1, None),
+            splices: 1,
+        }],
+        lines: vec![IssuedLine {
+            number: 1,
+            pipe: 0,
+            supplier: "Harbor Pipe (invented)".to_owned(),
+            nominal: inches(252),
+            planning: inches(252),
+            joints: 3,
+            money: None,
+            needed: None,
+            spare: false,
+        }],
+        rack: vec![IssuedRack {
+            tag: "R1".to_owned(),
+            pipe: 0,
+            length: inches(100),
+            count: 1,
+            near_trim: true,
+            far_trim: true,
+        }],
+    }
+}
+
+fn small_joints() -> Vec<IssuedJoint> {
     let line = IssuedSource::Line(1);
-    let joints = vec![
+    vec![
         joint(
             1,
             line.clone(),
@@ -145,42 +183,7 @@ pub fn small() -> IssuedPlan {
             vec![cut(piece("LP", 0, 1, None), "LP", None, inches(90))],
             None,
         ),
-    ];
-    IssuedPlan {
-        plan: "1234-5678".to_owned(),
-        revision: 0,
-        units: Units::Inch,
-        currency: "$".to_owned(),
-        kerf: KERF,
-        keep: inches(36),
-        tolerance: Length::from_ticks(254),
-        pipes: vec![pipe],
-        gates: vec![gate("A1", 1), gate("B", 2)],
-        joints,
-        spliced: vec![IssuedSplices {
-            line: piece("A1-HB", 1, 1, None),
-            splices: 1,
-        }],
-        lines: vec![IssuedLine {
-            number: 1,
-            pipe: 0,
-            supplier: "Harbor Pipe (invented)".to_owned(),
-            nominal: inches(252),
-            planning: inches(252),
-            joints: 3,
-            money: None,
-            needed: None,
-            spare: false,
-        }],
-        rack: vec![IssuedRack {
-            tag: "R1".to_owned(),
-            pipe: 0,
-            length: inches(100),
-            count: 1,
-            near_trim: true,
-            far_trim: true,
-        }],
-    }
+    ]
 }
 
 /// A plan by dice: a few pipes, gates, joints off lines and off the rack, a spliced line now and then.

@@ -23,35 +23,7 @@ pub(super) fn understand(context: &Context<'_>, wish: &Wish) -> Result<Told, Sli
                 comes: comes(context, wish)?,
             }))
         }
-        "bent" => {
-            wish.stray(&["line", "count", "left"])?;
-            let (line, known) = line(context, wish)?;
-            let left = wish.left.as_deref().ok_or_else(|| {
-                Slip::new(
-                    "left",
-                    "",
-                    "how much of a bent joint can be used?",
-                    "write --left LENGTH, 0 for nothing",
-                )
-            })?;
-            let left = length("left", left, context.week.units)?;
-            if left >= known.planning {
-                return Err(Slip::new(
-                    "left",
-                    wish.left.as_deref().unwrap_or_default(),
-                    format!(
-                        "a joint of line {line} is {} long",
-                        known.planning.print_with_unit(context.week.units)
-                    ),
-                    "write what can still be used of it",
-                ));
-            }
-            Ok(Told::Bent(Bent {
-                line,
-                joints: how_many(wish, None)?,
-                left,
-            }))
-        }
+        "bent" => bent(context, wish),
         "refused" => {
             wish.stray(&["line", "count", "by", "not-coming", "money"])?;
             let (line, _) = line(context, wish)?;
@@ -77,6 +49,36 @@ pub(super) fn understand(context: &Context<'_>, wish: &Wish) -> Result<Told, Sli
             })
         }
     }
+}
+
+fn bent(context: &Context<'_>, wish: &Wish) -> Result<Told, Slip> {
+    wish.stray(&["line", "count", "left"])?;
+    let (line, known) = line(context, wish)?;
+    let left = wish.left.as_deref().ok_or_else(|| {
+        Slip::new(
+            "left",
+            "",
+            "how much of a bent joint can be used?",
+            "write --left LENGTH, 0 for nothing",
+        )
+    })?;
+    let left = length("left", left, context.week.units)?;
+    if left >= known.planning {
+        return Err(Slip::new(
+            "left",
+            wish.left.as_deref().unwrap_or_default(),
+            format!(
+                "a joint of line {line} is {} long",
+                known.planning.print_with_unit(context.week.units)
+            ),
+            "write what can still be used of it",
+        ));
+    }
+    Ok(Told::Bent(Bent {
+        line,
+        joints: how_many(wish, None)?,
+        left,
+    }))
 }
 
 /// The line that is named; the only one there is needs no naming.

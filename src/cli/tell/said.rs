@@ -23,49 +23,6 @@ pub(in crate::cli) fn said(stand: &Stand, name: &str, told: &Told, number: Numbe
             plan.revision,
             many(plan.joints.len(), "joint")
         ),
-        Told::Ordered(t) => {
-            let lines = t
-                .lines
-                .iter()
-                .map(|l| format!("{} of line {}", l.joints, l.line));
-            let by = t.promised.map(|d| format!(", promised by {d}"));
-            let supplier = if t.supplier.is_empty() {
-                "the supplier"
-            } else {
-                &t.supplier
-            };
-            format!(
-                "ordered of {supplier}: {}{}",
-                lines.collect::<Vec<_>>().join(", "),
-                by.unwrap_or_default()
-            )
-        }
-        Told::Delivered(t) => {
-            let measured = if t.lengths.is_empty() {
-                ""
-            } else {
-                ", measured"
-            };
-            format!("{} of line {} came{measured}", t.joints, t.line)
-        }
-        Told::Short(t) => format!(
-            "{} of line {} did not come{}",
-            t.joints,
-            t.line,
-            comes(&t.comes)
-        ),
-        Told::Bent(t) => format!(
-            "{} of line {} came bent, {} of each can be used",
-            t.joints,
-            t.line,
-            words.length(t.left)
-        ),
-        Told::Refused(t) => format!(
-            "{} of line {} sent back{}",
-            t.joints,
-            t.line,
-            comes(&t.comes)
-        ),
         Told::Cut(t) => words.cut(t),
         Told::Spoiled(t) => {
             let left = match (t.left, &t.tag) {
@@ -78,45 +35,6 @@ pub(in crate::cli) fn said(stand: &Stand, name: &str, told: &Told, number: Numbe
                 words.mark(&t.piece)
             )
         }
-        Told::Tagged(t) => match &t.from {
-            TagFrom::Remnant(old) => format!("{} is tagged {} now", old.tag, t.tag),
-            TagFrom::Joint { joint, .. } => {
-                format!("what is left of joint {joint} is kept as {}", t.tag)
-            }
-            TagFrom::Found {
-                pipe,
-                length,
-                count,
-            } => format!(
-                "found: {} of {} of {}, tag {}",
-                count,
-                words.length(*length),
-                words.pipe(pipe),
-                t.tag
-            ),
-        },
-        Told::Measured(t) => match &t.what {
-            MeasuredWhat::Remnant(id) => format!("{} measures {}", id.tag, words.length(t.length)),
-            MeasuredWhat::Joint(n) => format!("{} is left of joint {n}", words.length(t.length)),
-        },
-        Told::Counted(t) => {
-            let tags = t.pieces.iter().map(|p| match p.count {
-                1 => p.tag.tag.clone(),
-                n => format!("{} x {}", n, p.tag.tag),
-            });
-            let tags: Vec<String> = tags.collect();
-            let lie = if tags.is_empty() {
-                "nothing".to_owned()
-            } else {
-                tags.join(", ")
-            };
-            format!(
-                "counted: of {} there lie {lie}, and nothing else",
-                words.pipe(&t.pipe)
-            )
-        }
-        Told::Scrapped(Scrapped::Lot(lot)) => format!("{} scrapped", lot_words(lot)),
-        Told::Scrapped(Scrapped::Joint(n)) => format!("what is left of joint {n} scrapped"),
         Told::Welded(t) => match t.splice {
             Some(n) => format!("splice {n} of {} welded", words.line(&t.line)),
             None => format!("{} welded", words.line(&t.line)),
@@ -132,23 +50,19 @@ pub(in crate::cli) fn said(stand: &Stand, name: &str, told: &Told, number: Numbe
             Some(copy) => format!("{} withdrawn", words.gate(mark, *copy)),
             None => format!("{mark} withdrawn"),
         },
-        Told::Promised(t) => {
-            let lines: Vec<String> = t.lines.iter().map(u32::to_string).collect();
-            format!("line {} promised by {}", lines.join(", "), t.day)
-        }
-        Told::Cancelled(t) => format!("{} of line {} cancelled", t.joints, t.line),
-        Told::Returned(t) => format!("{} of line {} returned", t.joints, t.line),
         Told::Coped(t) => format!("{} coped", words.mark(&t.piece)),
         Told::Accepted(Accepted::Piece(id)) => format!("{} accepted as it is", words.mark(id)),
         Told::Accepted(Accepted::Entry(id)) => format!("{} is true", entry(id)),
-        Told::Reserved(t) => format!("{} kept for {name}", lot_words(&t.lot)),
-        Told::Freed(t) => format!("{} free for any week", lot_words(&t.lot)),
         Told::Recut(t) => format!("{} is stock again, tag {}", words.mark(&t.piece), t.tag),
         Told::Closed {} => format!("{name} closed"),
         Told::Undone(t) => {
             let ids = std::iter::once(&t.entry).chain(&t.with).map(entry);
             format!("undone: {}", ids.collect::<Vec<_>>().join(", "))
         }
+        other => words
+            .of_line(other)
+            .or_else(|| words.of_rack(name, other))
+            .unwrap_or_default(),
     }
 }
 
@@ -179,6 +93,112 @@ struct Words<'a> {
 }
 
 impl Words<'_> {
+    /// Of lines of an order; `None` for other kinds.
+    fn of_line(&self, told: &Told) -> Option<String> {
+        Some(match told {
+            Told::Ordered(t) => {
+                let lines = t
+                    .lines
+                    .iter()
+                    .map(|l| format!("{} of line {}", l.joints, l.line));
+                let by = t.promised.map(|d| format!(", promised by {d}"));
+                let supplier = if t.supplier.is_empty() {
+                    "the supplier"
+                } else {
+                    &t.supplier
+                };
+                format!(
+                    "ordered of {supplier}: {}{}",
+                    lines.collect::<Vec<_>>().join(", "),
+                    by.unwrap_or_default()
+                )
+            }
+            Told::Delivered(t) => {
+                let measured = if t.lengths.is_empty() {
+                    ""
+                } else {
+                    ", measured"
+                };
+                format!("{} of line {} came{measured}", t.joints, t.line)
+            }
+            Told::Short(t) => format!(
+                "{} of line {} did not come{}",
+                t.joints,
+                t.line,
+                comes(&t.comes)
+            ),
+            Told::Bent(t) => format!(
+                "{} of line {} came bent, {} of each can be used",
+                t.joints,
+                t.line,
+                self.length(t.left)
+            ),
+            Told::Refused(t) => format!(
+                "{} of line {} sent back{}",
+                t.joints,
+                t.line,
+                comes(&t.comes)
+            ),
+            Told::Promised(t) => {
+                let lines: Vec<String> = t.lines.iter().map(u32::to_string).collect();
+                format!("line {} promised by {}", lines.join(", "), t.day)
+            }
+            Told::Cancelled(t) => format!("{} of line {} cancelled", t.joints, t.line),
+            Told::Returned(t) => format!("{} of line {} returned", t.joints, t.line),
+            _ => return None,
+        })
+    }
+
+    /// Of what lies; `None` for other kinds.
+    fn of_rack(&self, name: &str, told: &Told) -> Option<String> {
+        Some(match told {
+            Told::Tagged(t) => match &t.from {
+                TagFrom::Remnant(old) => format!("{} is tagged {} now", old.tag, t.tag),
+                TagFrom::Joint { joint, .. } => {
+                    format!("what is left of joint {joint} is kept as {}", t.tag)
+                }
+                TagFrom::Found {
+                    pipe,
+                    length,
+                    count,
+                } => format!(
+                    "found: {} of {} of {}, tag {}",
+                    count,
+                    self.length(*length),
+                    self.pipe(pipe),
+                    t.tag
+                ),
+            },
+            Told::Measured(t) => match &t.what {
+                MeasuredWhat::Remnant(id) => {
+                    format!("{} measures {}", id.tag, self.length(t.length))
+                }
+                MeasuredWhat::Joint(n) => format!("{} is left of joint {n}", self.length(t.length)),
+            },
+            Told::Counted(t) => {
+                let tags = t.pieces.iter().map(|p| match p.count {
+                    1 => p.tag.tag.clone(),
+                    n => format!("{} x {}", n, p.tag.tag),
+                });
+                let tags: Vec<String> = tags.collect();
+                let lie = if tags.is_empty() {
+                    "nothing".to_owned()
+                } else {
+                    tags.join(", ")
+                };
+                format!(
+                    "counted: of {} there lie {lie}, and nothing else",
+                    self.pipe(&t.pipe)
+                )
+            }
+            Told::Scrapped(Scrapped::Lot(lot)) => format!("{} scrapped", lot_words(lot)),
+            Told::Scrapped(Scrapped::Joint(n)) => format!("what is left of joint {n} scrapped"),
+            Told::Reserved(t) => format!("{} kept for {name}", lot_words(&t.lot)),
+            Told::Freed(t) => format!("{} free for any week", lot_words(&t.lot)),
+            _ => return None,
+        })
+    }
+
     fn length(&self, length: Length) -> String {
         let units = self.week.map_or(Units::Inch, |w| w.units);
         length.print_with_unit(units)

@@ -39,13 +39,16 @@ pub(super) const KINDS: [&str; 26] = [
     "undone",
 ];
 
+/// A gate's row of orders.csv at the issue, and now.
+type Rows<'a> = &'a dyn Fn(&str) -> (Option<String>, Option<String>);
+
 /// What a wish is understood by.
 pub(super) struct Context<'a> {
     pub stand: &'a Stand,
     pub name: &'a str,
     pub week: &'a WeekStand,
     /// The row of a gate in orders.csv: at the issue, and now.
-    pub rows: &'a dyn Fn(&str) -> (Option<String>, Option<String>),
+    pub rows: Rows<'a>,
     /// The id of what was told under a number, or under that very id.
     pub entry: &'a dyn Fn(&str) -> Option<EntryId>,
 }

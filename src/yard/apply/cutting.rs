@@ -1,10 +1,12 @@
 //! `cut`: pieces off a joint, kerf by kerf, and its drop.
 
-use super::super::{Account, Cut, JointStand, PieceState, Remnant, Stand, Trouble, WeekStand};
+use super::super::{
+    Account, Cut, JointStand, PieceStand, PieceState, Remnant, Stand, Tally, Trouble, WeekStand,
+};
 use super::find_pipe::{Lying, find_pipe};
 use super::{believed, week};
 use crate::measure::Length;
-use crate::order::RemnantId;
+use crate::order::{PipeKey, RemnantId};
 use crate::plan::PieceId;
 
 /// Measured pieces may come to so much more than lies before it is asked about: they then tell that
@@ -134,43 +136,8 @@ fn work_out(
         rest -= worked.near;
         worked.begun = Some(lying);
     }
-    for (at, piece) in joint.pieces.iter().enumerate().take(to).skip(joint.cut) {
-        let known = known.pieces.get(&piece.id);
-        let mark = known.map_or_else(|| piece.id.to_string(), |p| p.mark.clone());
-        if known.is_none_or(super::super::PieceStand::made) {
-            return Err(Trouble::question(
-                format!("joint {}: {mark} is made already", told.joint),
-                "check the number, or undo the other cut",
-            ));
-        }
-        let measured = told
-            .lengths
-            .iter()
-            .find(|(n, _)| usize::try_from(*n) == Ok(at + 1));
-        let length = measured.map_or(piece.saw, |(_, length)| *length);
-        if length > rest {
-            if measured.is_none() || length - rest > LONGER {
-                return Err(Trouble::question(
-                    format!(
-                        "joint {}: {rest} is left of it, and {mark} is {length}",
-                        told.joint
-                    ),
-                    "measure what is left, or check the joint's number",
-                ));
-            }
-            worked.difference += length - rest;
-            rest = length;
-        }
-        rest -= length;
-        let kerf = piece.kerf.min(rest);
-        rest -= kerf;
-        let off = (length - piece.saw).max(piece.saw - length);
-        worked.off.push(Off {
-            id: piece.id.clone(),
-            length,
-            kerf,
-            doubt: off > self_tolerance(stand, name),
-        });
+    for at in joint.cut..to {
+        take_off(&mut worked, &mut rest, known, joint, (told, at))?;
     }
     if to == joint.pieces.len() {
         if let Some(floor) = told.floor {
@@ -186,8 +153,52 @@ fn work_out(
     Ok(worked)
 }
 
-fn self_tolerance(stand: &Stand, name: &str) -> Length {
-    stand.weeks.get(name).map_or(Length::ZERO, |w| w.tolerance)
+/// One piece off what is left of the joint, and the kerf behind it.
+fn take_off(
+    worked: &mut Worked,
+    rest: &mut Length,
+    week: &WeekStand,
+    joint: &JointStand,
+    (told, at): (&Cut, usize),
+) -> Result<(), Trouble> {
+    let piece = &joint.pieces[at];
+    let known = week.pieces.get(&piece.id);
+    let mark = known.map_or_else(|| piece.id.to_string(), |p| p.mark.clone());
+    if known.is_none_or(PieceStand::made) {
+        return Err(Trouble::question(
+            format!("joint {}: {mark} is made already", told.joint),
+            "check the number, or undo the other cut",
+        ));
+    }
+    let measured = told.lengths.iter();
+    let measured = measured
+        .clone()
+        .find(|(n, _)| usize::try_from(*n) == Ok(at + 1));
+    let length = measured.map_or(piece.saw, |(_, length)| *length);
+    if length > *rest {
+        if measured.is_none() || length - *rest > LONGER {
+            return Err(Trouble::question(
+                format!(
+                    "joint {}: {rest} is left of it, and {mark} is {length}",
+                    told.joint
+                ),
+                "measure what is left, or check the joint's number",
+            ));
+        }
+        worked.difference += length - *rest;
+        *rest = length;
+    }
+    *rest -= length;
+    let kerf = piece.kerf.min(*rest);
+    *rest -= kerf;
+    let off = (length - piece.saw).max(piece.saw - length);
+    worked.off.push(Off {
+        id: piece.id.clone(),
+        length,
+        kerf,
+        doubt: off > week.tolerance,
+    });
+    Ok(())
 }
 
 /// The tag of what lies on the floor: the plan's, or one of the joint's own number where another pipe than planned left much
@@ -218,58 +229,21 @@ fn carry_out(stand: &mut Stand, name: &str, number: u32, to: usize, worked: Work
     let (pipe, far, void) = (joint.pipe.clone(), joint.far, joint.void);
     let mut tally = joint.tally;
     if let Some(lying) = &worked.begun {
+        begin(stand, name, number, lying);
         let length = lying.length();
-        match lying {
-            Lying::Whole(week, line, _) => {
-                let line = stand
-                    .weeks
-                    .get_mut(week)
-                    .and_then(|w| w.lines.get_mut(line));
-                if let Some(line) = line {
-                    line.pick(length, 1);
-                }
-            }
-            Lying::Remnant(id, _) => {
-                if let Some(remnant) = stand.rack.get_mut(id) {
-                    remnant.take(name, 1, &format!("cut as joint {number} of {name}"));
-                }
-            }
-        }
         stand.shift(&pipe, Account::OnSite, Account::AtSaw, length);
         tally.taken = length;
         tally.rest = length;
     }
-    let added = worked.longer + worked.difference;
-    stand.shift(&pipe, Account::Difference, Account::AtSaw, added);
-    tally.difference += added;
-    tally.rest += added;
-    stand.shift(&pipe, Account::AtSaw, Account::Trim, worked.near);
-    tally.trim += worked.near;
-    tally.rest -= worked.near;
-    for off in &worked.off {
-        stand.shift(&pipe, Account::AtSaw, Account::Pieces, off.length);
-        stand.shift(&pipe, Account::AtSaw, Account::Kerf, off.kerf);
-        tally.pieces += off.length;
-        tally.kerf += off.kerf;
-        tally.rest -= off.length + off.kerf;
-    }
+    saw(stand, &pipe, &mut tally, &worked);
     if let Some(floor) = worked.floor {
         tally.rest -= floor;
         match worked.keep {
             Some(id) => {
                 stand.shift(&pipe, Account::AtSaw, Account::OnSite, floor);
                 tally.drops += floor;
-                let remnant = Remnant {
-                    pipe,
-                    length: floor,
-                    count: 1,
-                    near_trim: false,
-                    far_trim: far,
-                    from: format!("joint {number} of {name}"),
-                    reserved: Default::default(),
-                    gone: String::new(),
-                };
-                stand.rack.insert(id, remnant);
+                let words = format!("joint {number} of {name}");
+                stand.rack.insert(id, Remnant::cut(pipe, floor, far, words));
             }
             None => {
                 stand.shift(&pipe, Account::AtSaw, Account::Scrap, floor);
@@ -298,5 +272,40 @@ fn carry_out(stand: &mut Stand, name: &str, number: u32, to: usize, worked: Work
         joint.cut = to;
         joint.over = worked.floor.is_some();
         joint.tally = tally;
+    }
+}
+
+/// The pipe that is begun lies no more.
+fn begin(stand: &mut Stand, name: &str, number: u32, lying: &Lying) {
+    match lying {
+        Lying::Whole(week, line, length) => {
+            let week = stand.weeks.get_mut(week);
+            if let Some(line) = week.and_then(|w| w.lines.get_mut(line)) {
+                line.pick(*length, 1);
+            }
+        }
+        Lying::Remnant(id, _) => {
+            if let Some(remnant) = stand.rack.get_mut(id) {
+                remnant.take(name, 1, &format!("cut as joint {number} of {name}"));
+            }
+        }
+    }
+}
+
+/// Trim, pieces and kerfs leave what is at the saw; measuring adds to it or takes from it.
+fn saw(stand: &mut Stand, pipe: &PipeKey, tally: &mut Tally, worked: &Worked) {
+    let added = worked.longer + worked.difference;
+    stand.shift(pipe, Account::Difference, Account::AtSaw, added);
+    tally.difference += added;
+    tally.rest += added;
+    stand.shift(pipe, Account::AtSaw, Account::Trim, worked.near);
+    tally.trim += worked.near;
+    tally.rest -= worked.near;
+    for off in &worked.off {
+        stand.shift(pipe, Account::AtSaw, Account::Pieces, off.length);
+        stand.shift(pipe, Account::AtSaw, Account::Kerf, off.kerf);
+        tally.pieces += off.length;
+        tally.kerf += off.kerf;
+        tally.rest -= off.length + off.kerf;
     }
 }

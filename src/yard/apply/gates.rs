@@ -4,7 +4,7 @@ use super::super::{
     Changed, Coped, CopyStand, GateCopy, PieceState, Stand, Trouble, WeekPlan, WeekStand, Welded,
     Withdrawn,
 };
-use super::rack::free_all;
+use super::lots::free_all;
 use super::spoil::piece;
 use super::{week, week_mut};
 use crate::plan::PieceId;

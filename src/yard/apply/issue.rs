@@ -4,8 +4,8 @@ use std::collections::BTreeMap;
 
 use super::super::{
     Account, CopyStand, GateStand, IssuedJoint, IssuedLine, IssuedPlan, IssuedRack, IssuedSource,
-    JointPiece, JointStand, LineStand, PieceStand, PieceState, PipeStand, Remnant, Source, Stand,
-    Tally, Trouble, WeekPlan, WeekStand,
+    JointPiece, JointStand, LineStand, PieceStand, PieceState, Remnant, Source, Stand, Tally,
+    Trouble, WeekPlan, WeekStand,
 };
 use super::{believed, reissue};
 use crate::measure::{Length, Money};
@@ -44,7 +44,7 @@ pub(super) fn issued(stand: &mut Stand, name: &str, plan: &IssuedPlan) -> Result
     // From here on nothing is refused.
     for pipe in &plan.pipes {
         let known = stand.pipes.entry(pipe.key.clone());
-        known.or_insert_with(PipeStand::default).name = pipe.name.clone();
+        known.or_default().name = pipe.name.clone();
     }
     bring_in(stand, name, plan, &links);
     if !again {
@@ -297,29 +297,7 @@ fn hand_out(week: &mut WeekStand, plan: &IssuedPlan, joints: BTreeMap<u32, Joint
         (known.wanted, known.needed) = (fresh.wanted, fresh.needed);
         known.planned_money = fresh.planned_money;
     }
-    for issued in plan.joints.iter().flat_map(|j| &j.pieces) {
-        let gate = issued.gate.and_then(|g| plan.gates.get(g));
-        let known = week.pieces.entry(issued.id.clone());
-        let known = known.or_insert_with(|| PieceStand {
-            mark: issued.mark.clone(),
-            pipe: PipeKey(String::new()),
-            gate: gate.map(|g| g.mark.clone()),
-            saw: issued.saw,
-            copes: issued.copes,
-            state: PieceState::Missing,
-            spoiled: 0,
-            wanted: true,
-        });
-        known.wanted = true;
-        known.saw = issued.saw;
-    }
-    for joint in &plan.joints {
-        for piece in &joint.pieces {
-            if let Some(known) = week.pieces.get_mut(&piece.id) {
-                known.pipe = plan.pipes[joint.pipe].key.clone();
-            }
-        }
-    }
+    want_pieces(week, plan);
     for line in &plan.spliced {
         let splices = usize::try_from(line.splices).unwrap_or(0);
         let known = week.splices.entry(line.line.clone()).or_default();
@@ -330,4 +308,30 @@ fn hand_out(week: &mut WeekStand, plan: &IssuedPlan, joints: BTreeMap<u32, Joint
     }
     week.replan.clear();
     week.closed = false;
+}
+
+/// Every piece on a joint is wanted.
+fn want_pieces(week: &mut WeekStand, plan: &IssuedPlan) {
+    for joint in &plan.joints {
+        let pipe = &plan.pipes[joint.pipe].key;
+        for issued in &joint.pieces {
+            let gate = issued.gate.and_then(|g| plan.gates.get(g));
+            let known = week.pieces.entry(issued.id.clone());
+            let known = known.or_insert_with(|| PieceStand {
+                mark: issued.mark.clone(),
+                pipe: pipe.clone(),
+                gate: gate.map(|g| g.mark.clone()),
+                saw: issued.saw,
+                copes: issued.copes,
+                state: PieceState::Missing,
+                spoiled: 0,
+                wanted: true,
+            });
+            known.wanted = true;
+            if !known.made() {
+                known.saw = issued.saw;
+                known.pipe = pipe.clone();
+            }
+        }
+    }
 }

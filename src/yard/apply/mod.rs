@@ -9,6 +9,7 @@ mod cutting;
 mod find_pipe;
 mod gates;
 mod issue;
+mod lots;
 mod rack;
 mod reissue;
 mod spoil;
@@ -44,9 +45,9 @@ impl Stand {
             Told::Tagged(told) => rack::tagged(self, week, told),
             Told::Measured(told) => rack::measured(self, week, told),
             Told::Counted(told) => rack::counted(self, told),
-            Told::Scrapped(told) => rack::scrapped(self, week, told),
-            Told::Reserved(told) => rack::reserved(self, week, told),
-            Told::Freed(told) => rack::freed(self, week, told),
+            Told::Scrapped(told) => lots::scrapped(self, week, told),
+            Told::Reserved(told) => lots::reserved(self, week, told),
+            Told::Freed(told) => lots::freed(self, week, told),
             Told::Welded(told) => gates::welded(self, week, told),
             Told::Done(told) => gates::done(self, week, told),
             Told::Shipped(told) => gates::shipped(self, week, told),

@@ -141,16 +141,7 @@ fn unmake(stand: &mut Stand, name: &str, id: &PieceId, spoiled: u32) {
 /// Clean at both ends: a saw cut it.
 fn to_rack(stand: &mut Stand, id: RemnantId, (pipe, length): (PipeKey, Length), from: String) {
     stand.shift(&pipe, Account::Pieces, Account::OnSite, length);
-    let remnant = Remnant {
-        pipe,
-        length,
-        count: 1,
-        near_trim: false,
-        far_trim: false,
-        from,
-        reserved: Default::default(),
-        gone: String::new(),
-    };
+    let remnant = Remnant::cut(pipe, length, false, from);
     stand.rack.insert(id, remnant);
 }
 

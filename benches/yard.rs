@@ -15,7 +15,7 @@ use std::time::Instant;
 use longpoint::order::RemnantId;
 use longpoint::store::Store;
 use longpoint::yard::{
-    Coped, Cut, Delivered, Entry, GateCopy, Measured, MeasuredWhat, Told, breaches,
+    Coped, Cut, Delivered, Entry, GateCopy, IssuedSource, Measured, MeasuredWhat, Told, breaches,
 };
 
 use dice::Dice;
@@ -64,7 +64,15 @@ fn main() {
 /// A week as it goes: issued, delivered, cut, coped, done; the rest of its entries are measurings of a remnant.
 fn one_week(dice: &mut Dice, number: u64, each: u64) -> Vec<Entry> {
     let name = format!("week-{number}");
-    let plan = random(dice, number);
+    let mut plan = random(dice, number);
+    // A shop never paints one tag twice while it lies.
+    let own = |tag: &mut String| tag.insert_str(0, &format!("w{number}-"));
+    plan.rack.iter_mut().for_each(|r| own(&mut r.tag));
+    for joint in &mut plan.joints {
+        if let IssuedSource::Rack(tag) = &mut joint.source {
+            own(tag);
+        }
+    }
     let mut told: Vec<Told> = Vec::new();
     for line in plan.lines.iter().filter(|l| l.joints > 0) {
         told.push(Told::Delivered(Delivered {

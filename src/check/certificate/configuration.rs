@@ -17,7 +17,7 @@ const MOST_STEPS: u64 = 40_000_000;
 
 /// The search gave up: the group has too many ways.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(in crate::check) struct TooLarge;
+struct TooLarge;
 
 /// One way of choosing the slots of one line (`None`: not spliced), with the least cost it can have.
 struct Way<'a> {
@@ -124,11 +124,6 @@ fn exact(
     } else {
         Ok(found)
     }
-}
-
-/// Whether a group has any legal configuration.
-pub(in crate::check) fn possible(group: &Group, mark: i64, longest: i64) -> Result<bool, TooLarge> {
-    Ok(exact(group, mark, longest, &Worth::default(), (1, 0))?.is_some())
 }
 
 impl<'a> Search<'a> {

@@ -3,6 +3,7 @@
 use super::alone;
 use super::configuration::cheapest;
 use super::legal;
+use super::possible::possible;
 use super::worth::Worth;
 use crate::nest::made::Dice;
 use crate::nest::{Group, Line, Slot};
@@ -124,6 +125,11 @@ fn finds_what_counting_through_finds() {
             (Some(slow), true) => assert!(alone.is_some_and(|a| a <= slow), "{group:?}"),
             (None, true) => {}
         }
+        assert_eq!(
+            possible(&group, mark, longest),
+            Ok(slow.is_some()),
+            "round {round}: {group:?}"
+        );
         found += i32::from(own.is_some());
         none += i32::from(own.is_none());
     }

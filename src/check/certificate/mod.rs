@@ -13,13 +13,14 @@ mod curve;
 mod intervals;
 mod knapsack;
 mod legal;
+mod possible;
 mod size;
 mod tie;
 mod tree;
 mod whole;
 mod worth;
 
-pub(super) use configuration::possible;
+pub(super) use possible::possible;
 
 use bound::NoBound;
 

@@ -54,6 +54,33 @@ impl Ties {
         (0..n).all(|x| self.most[x * n + x] >= 0)
     }
 
+    /// Whether every solution of this closed system is one of the other's.
+    pub(super) fn is_within(&self, other: &Ties) -> bool {
+        self.most
+            .iter()
+            .zip(&other.most)
+            .all(|(own, theirs)| own <= theirs)
+    }
+
+    /// The system with nothing known of one variable.
+    pub(super) fn freed(&self, x: usize) -> Ties {
+        let mut out = self.clone();
+        for y in (0..self.size).filter(|y| *y != x) {
+            out.most[x * self.size + y] = FREE;
+            out.most[y * self.size + x] = FREE;
+        }
+        out
+    }
+
+    /// In a closed system: variable `to` is from now on what `from` is.
+    pub(super) fn moved(&mut self, from: usize, to: usize) {
+        let n = self.size;
+        for y in (0..n).filter(|y| *y != to) {
+            self.most[to * n + y] = self.most[from * n + y];
+            self.most[y * n + to] = self.most[y * n + from];
+        }
+    }
+
     /// The greatest x − y of a closed system.
     pub(super) fn greatest(&self, x: usize, y: usize) -> i64 {
         self.most[x * self.size + y]

@@ -10,7 +10,7 @@ use crate::nest::Status;
 /// Judges the references beside the plan's exact cost (`None`: a price is missing).
 pub(super) fn judge(case: &Case<'_>, cost: Option<i64>, docket: &mut Docket) {
     let plan = case.plan;
-    let bounded = |s: Status| !matches!(s, Status::Short | Status::Stopped);
+    let bounded = |s: Status| s.has_plan();
     let known = plan.pipes.iter().all(|p| bounded(p.status));
     let bounds = plan.pipes.iter().map(|p| p.bound);
     let alone = bounds.fold(0, i64::saturating_add);

@@ -1,5 +1,6 @@
 //! `longpoint nest`: a problem file of one's own, solved; `longpoint verify`: a certificate, checked again.
 
+use std::collections::BTreeMap;
 use std::path::Path;
 
 use serde::{Deserialize, Serialize};
@@ -7,7 +8,7 @@ use serde::{Deserialize, Serialize};
 use crate::check::Violation;
 use crate::check::certificate::{Checked, verify};
 use crate::check::document::{PlanFile, judge_plan};
-use crate::nest::{Answer, PoolAnswer, Problem, Status, Weighing, Whole, solve};
+use crate::nest::{Answer, Item, PoolAnswer, Problem, Weighing, Whole, solve};
 use crate::text::shown;
 
 use super::arguments::NestArguments;
@@ -76,7 +77,7 @@ pub(super) fn nest_file(arguments: &NestArguments, voice: &mut Voice<'_>) -> Res
     } else {
         say(voice, &answer_text(&problem, &answer, found.weighing))?;
     }
-    Ok(if short(&answer) {
+    Ok(if lacks_plan(&answer) {
         code::PARTIAL
     } else {
         code::DONE
@@ -94,13 +95,33 @@ fn read_problem(file: &Path, text: &str) -> Result<Problem, Failure> {
     if !faults.is_empty() {
         return Err(Failure::faulty(faults, format!("{PAGE}\n")));
     }
-    serde_json::from_str(text).map_err(|e| misread(file, &e))
+    let mut problem: Problem = serde_json::from_str(text).map_err(|e| misread(file, &e))?;
+    for pool in &mut problem.pools {
+        pool.items = add_up(&pool.items);
+    }
+    Ok(problem)
 }
 
-fn short(answer: &Answer) -> bool {
+/// Items of one length and class are one item: their counts add up.
+fn add_up(items: &[Item]) -> Vec<Item> {
+    let mut out: Vec<Item> = Vec::with_capacity(items.len());
+    let mut met: BTreeMap<(i64, u8), usize> = BTreeMap::new();
+    for item in items {
+        let at = *met.entry((item.length, item.class)).or_insert(out.len());
+        match out.get_mut(at) {
+            // A sum past all counts stays past them: the door refuses it by name.
+            Some(known) => known.count = known.count.saturating_add(item.count),
+            None => out.push(item.clone()),
+        }
+    }
+    out
+}
+
+/// A pool, or the whole with its charges, has no plan: none can be, or none was found.
+fn lacks_plan(answer: &Answer) -> bool {
     let pools = answer.pools.iter().map(|p| p.status);
     let mut all = pools.chain(answer.whole.iter().map(|w| w.status));
-    all.any(|s| s == Status::Short)
+    all.any(|s| !s.has_plan())
 }
 
 /// What the file claims and does not prove.

@@ -1,10 +1,13 @@
 //! What a list's stocks do not reach for: what is missing, why, and the smallest change that frees it.
 
-use crate::nest::{Pool, PoolAnswer, Stock};
+use crate::nest::{Pool, PoolAnswer, Status, Stock};
 use crate::text::shown;
 
 /// A line for each item and each group that is missing, its mend under it.
 pub(super) fn missing(pool: &Pool, answer: &PoolAnswer) -> Vec<String> {
+    if answer.status == Status::NoneFound {
+        return best_try(pool, answer);
+    }
     let items = answer.short.iter().filter_map(|(index, count)| {
         let item = pool.items.get(*index)?;
         let (why, mend) = why_item(pool, item.length, item.class);
@@ -21,6 +24,21 @@ pub(super) fn missing(pool: &Pool, answer: &PoolAnswer) -> Vec<String> {
         ))
     });
     items.chain(groups).flatten().collect()
+}
+
+/// What the best try leaves out, where nothing is proved to be missing.
+fn best_try(pool: &Pool, answer: &PoolAnswer) -> Vec<String> {
+    let items = answer.short.iter().filter_map(|(index, count)| {
+        let item = pool.items.get(*index)?;
+        Some(format!("{count} x {}", item.length))
+    });
+    let groups = answer.short_groups.iter().filter_map(|(index, count)| {
+        let group = pool.groups.get(*index)?;
+        Some(format!("{count} of {}", group.name))
+    });
+    let left = items.chain(groups);
+    left.map(|what| format!("  the best try leaves out {what}"))
+        .collect()
 }
 
 fn lines(what: &str, why: String, mend: String) -> [String; 2] {

@@ -37,14 +37,27 @@ pub(super) fn answer_text(
         let _ = writeln!(out, "{line}{}", ended(whole.status, whole.stop));
     }
     legend(&mut out, answer);
+    if none_found(answer) {
+        out.push_str(MIGHT_HELP);
+    }
     out
 }
+
+fn none_found(answer: &Answer) -> bool {
+    let pools = answer.pools.iter().map(|p| p.status);
+    let mut all = pools.chain(answer.whole.iter().map(|w| w.status));
+    all.any(|s| s == Status::NoneFound)
+}
+
+/// What is left to try where no plan was found and none is ruled out.
+const MIGHT_HELP: &str = "none found: a plan may still be there. What helps: --work 10 or more time, more or longer \
+                          stock,\nwider slots, one splice more or less, counts of joints less narrow\n";
 
 /// Why an open search ended, behind its verdict.
 fn ended(status: Status, why: StopReason) -> String {
     match status {
         // Of a pool under charges the whole decides: its own search may be closed and its money not least.
-        Status::Within | Status::Stopped if why != StopReason::Closed => {
+        Status::Within | Status::NoneFound if why != StopReason::Closed => {
             format!(", {}", why_ended(why))
         }
         _ => String::new(),
@@ -125,7 +138,7 @@ impl<'a> Figures<'a> {
                     made - least
                 )
             }
-            Status::Short | Status::Stopped => verdict(name, status, cost, bound, self.coin),
+            Status::Short | Status::NoneFound => verdict(name, status, cost, bound, self.coin),
         }
     }
 
@@ -158,8 +171,8 @@ fn verdict(name: &str, status: Status, cost: i64, bound: i64, coin: Coin<'_>) ->
         Status::Proved => format!("{name}: {cost}, proved"),
         Status::ProvedBySearch => format!("{name}: {cost}, proved by search (bound {bound})"),
         Status::Within => format!("{name}: {cost}, within {gap} (bound {bound})"),
-        Status::Short => format!("{name}: short"),
-        Status::Stopped => format!("{name}: stopped before any plan, and none is ruled out"),
+        Status::Short => format!("{name}: short, no plan can be"),
+        Status::NoneFound => format!("{name}: none found, and none is ruled out"),
     }
 }
 

@@ -14,6 +14,8 @@ pub(super) const MOST_PIECES: u64 = 1 << 24;
 pub(super) const MOST_MONEY: i128 = 1 << 52;
 /// Most splices per line: the common multiple of 1..16 doubled still scales 2^40 into an `i64`.
 const MOST_SPLICES: u32 = 16;
+/// Highest class: each is a bit of what a stock serves.
+const MOST_CLASS: i64 = 31;
 /// Most positions of a splice per line.
 const MOST_POSITIONS: i64 = 1 << 20;
 
@@ -28,6 +30,7 @@ impl Door<'_> {
                 pool: self.pool.to_string(),
                 place: place(),
                 value,
+                most: MOST,
             });
         }
         if value < least {
@@ -94,6 +97,7 @@ pub(super) fn admit_pool(pool: &Pool) -> Result<(), NestFault> {
                 pool: pool.name.clone(),
                 place: format!("class of item {}", i + 1),
                 value: i64::from(item.class),
+                most: MOST_CLASS,
             });
         }
         seen.push((item.length, item.class));
@@ -135,6 +139,7 @@ fn admit_group(door: &Door<'_>, pool: &Pool, group: &Group) -> Result<(), NestFa
             pool: pool.name.clone(),
             place: format!("class of {}", group.name),
             value: i64::from(group.class),
+            most: MOST_CLASS,
         });
     }
     door.range(|| format!("apart of {}", group.name), group.apart, 0)?;
@@ -162,6 +167,7 @@ fn admit_line(door: &Door<'_>, pool: &Pool, place: &str, line: &Line) -> Result<
             pool: pool.name.clone(),
             place: at("most splices"),
             value: i64::from(line.most_splices),
+            most: i64::from(MOST_SPLICES),
         });
     }
     door.range(

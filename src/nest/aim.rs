@@ -107,7 +107,7 @@ fn unit(problem: &Problem) -> i64 {
 
 /// The most money of a plan: a joint a piece of the dearest stock, every splice at its dearest place, as
 /// many joints uncut as charges can want, every charge at its most.
-fn most_money(problem: &Problem) -> i128 {
+pub(super) fn most_money(problem: &Problem) -> i128 {
     let mut most: i128 = problem.pools.iter().map(most_of_pool).sum();
     let joints = most_joints(problem);
     for (pool, joints) in problem.pools.iter().zip(&joints) {

@@ -11,9 +11,9 @@ use super::whole::Whole;
 pub enum StopReason {
     /// Bound and cost met.
     Closed,
-    /// Every means was tried within its share of the steps.
+    /// Every means was tried to its own end: more steps find no more.
     Exhausted,
-    /// The work budget ran out.
+    /// The work budget ran out, or a means its share of it.
     WorkBudget,
     /// The time limit or Ctrl-C.
     Interrupted,
@@ -29,10 +29,17 @@ pub enum Status {
     ProvedBySearch,
     /// Within cost − bound.
     Within,
-    /// No plan exists with the stock to be had: see `PoolAnswer::short`.
+    /// No plan exists with the stock to be had: proved, or every way was tried. What is missing is named.
     Short,
-    /// Ended with no plan, and none ruled out: no bound is claimed.
-    Stopped,
+    /// No plan was found, and none is ruled out: no bound is claimed. What is missing of the best try is named.
+    NoneFound,
+}
+
+impl Status {
+    /// Whether there is a plan, with a cost and a bound.
+    pub fn has_plan(self) -> bool {
+        !matches!(self, Status::Short | Status::NoneFound)
+    }
 }
 
 /// One piece in a pattern.
@@ -91,9 +98,9 @@ pub struct PoolAnswer {
     pub status: Status,
     /// Why the search ended.
     pub stop: StopReason,
-    /// Items (index, missing count) when short.
+    /// Items (index, missing count) when there is no plan.
     pub short: Vec<(usize, u32)>,
-    /// Groups (index, missing count) when short.
+    /// Groups (index, missing count) when there is no plan.
     pub short_groups: Vec<(usize, u32)>,
 }
 

@@ -47,12 +47,24 @@ pub(super) struct Budget<'w> {
     pub left: u64,
     /// Somebody asked to stop.
     pub stop: &'w (dyn Fn() -> bool + Sync),
+    /// Some means was cut off by its share of the steps: more of them may lead further.
+    pub cut: bool,
 }
 
-impl Budget<'_> {
+impl<'w> Budget<'w> {
+    /// So many steps.
+    pub fn new(left: u64, stop: &'w (dyn Fn() -> bool + Sync)) -> Budget<'w> {
+        Budget {
+            left,
+            stop,
+            cut: false,
+        }
+    }
+
     /// Takes steps off; true when there are none left.
     pub fn spend(&mut self, steps: u64) -> bool {
         self.left = self.left.saturating_sub(steps);
+        self.cut |= self.left == 0;
         self.over()
     }
 

@@ -3,10 +3,12 @@
 
 use std::fmt;
 
+use super::admit::MOST;
+
 /// A bad problem. `pool`, `place` name where; numbers are in the problem's own units.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum NestFault {
-    /// A number past 2^40.
+    /// A number over the most allowed.
     TooLarge {
         /// Pool name.
         pool: String,
@@ -14,6 +16,8 @@ pub enum NestFault {
         place: String,
         /// The number.
         value: i64,
+        /// The most allowed.
+        most: i64,
     },
     /// A number below the least allowed.
     TooSmall {
@@ -93,9 +97,21 @@ pub enum NestFault {
 impl fmt::Display for NestFault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            NestFault::TooLarge { pool, place, value } => {
-                write!(f, "{pool}: {place} is {value}, past 2^40")
-            }
+            NestFault::TooLarge {
+                pool,
+                place,
+                value,
+                most,
+            } if *most == MOST => write!(f, "{pool}: {place} is {value}, past 2^40"),
+            NestFault::TooLarge {
+                pool,
+                place,
+                value,
+                most,
+            } => write!(
+                f,
+                "{pool}: {place} is {value}, over the most allowed, {most}"
+            ),
             NestFault::TooSmall {
                 pool,
                 place,

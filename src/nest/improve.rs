@@ -48,7 +48,7 @@ pub(super) fn improve(pool: &Pool, answer: &mut PoolAnswer, budget: &mut Budget<
 pub(super) fn end(answer: &mut PoolAnswer, budget: &Budget<'_>) {
     answer.stop = if (budget.stop)() {
         StopReason::Interrupted
-    } else if budget.left == 0 {
+    } else if budget.cut {
         StopReason::WorkBudget
     } else {
         StopReason::Exhausted
@@ -208,12 +208,10 @@ pub(super) fn within<T>(
     work: impl FnOnce(&mut Budget<'_>) -> T,
 ) -> T {
     let given = budget.left / part;
-    let mut own = Budget {
-        left: given,
-        stop: budget.stop,
-    };
+    let mut own = Budget::new(given, budget.stop);
     let done = work(&mut own);
     budget.spend(given - own.left);
+    budget.cut |= own.cut;
     done
 }
 
@@ -237,14 +235,18 @@ fn first_part<T>(
 /// Steps after which a small pool with splices goes on to its parts.
 const FIRST_STEPS: u64 = 800_000_000;
 
-/// A better whole answer takes the place of the patterns and configurations; bound and duals stay.
+/// A better whole answer takes the place of the patterns and configurations; bound and duals stay, and so does
+/// what is proved of its money where it costs the same.
 pub(super) fn replace(answer: &mut PoolAnswer, better: PoolAnswer) {
+    let same = answer.status.has_plan() && answer.cost == better.cost;
     answer.patterns = better.patterns;
     answer.configurations = better.configurations;
     answer.cost = better.cost;
     answer.short.clear();
     answer.short_groups.clear();
-    answer.status = Status::Within;
+    if !same {
+        answer.status = Status::Within;
+    }
 }
 
 /// The program as it stands, columns only.

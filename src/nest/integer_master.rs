@@ -42,6 +42,7 @@ pub(super) fn whole_master(
     let pivot = (rows * columns.len()) as u64 + PIVOT;
     let pivots = (budget.left / PART.0).min(PART.1) / pivot;
     let nodes = NODES.min(pivots.saturating_sub(rows as u64) / PIVOTS);
+    budget.cut |= nodes == 0 && budget.left / PART.0 < PART.1;
     if nodes == 0 || budget.over() {
         return None;
     }
@@ -245,10 +246,7 @@ mod tests {
         let met = [Sort::Pattern(0, vec![(0, 1), (2, 1)])];
         let never = || false;
         let solve = || {
-            let mut budget = Budget {
-                left: 400_000_000,
-                stop: &never,
-            };
+            let mut budget = Budget::new(400_000_000, &never);
             let found = whole_master(&master, &met, Some(40), &[], &mut budget);
             (found, budget.left)
         };

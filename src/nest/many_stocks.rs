@@ -93,7 +93,7 @@ impl Fewer {
         answer: &mut PoolAnswer,
         mut found: PoolAnswer,
     ) -> Result<bool, NestFault> {
-        if matches!(found.status, Status::Short | Status::Stopped) {
+        if !found.status.has_plan() {
             return Ok(false);
         }
         found.patterns = self.widened(whole, &found.patterns);
@@ -249,7 +249,7 @@ fn certify(
     }
     // A bound is rounded up to what all costs share, so they must share it here as well.
     let sound = alone(&root) && money_step(fewer) == money_step(pool);
-    let stands = !matches!(root.status, Status::Short | Status::Stopped);
+    let stands = root.status.has_plan();
     if sound && stands && root.bound > answer.bound {
         answer.bound = root.bound;
         answer.proof = root.proof;

@@ -88,6 +88,8 @@ struct Looked<'p> {
     better: Option<PoolAnswer>,
     next: Next<'p>,
     work: u64,
+    /// Its steps did not suffice.
+    cut: bool,
 }
 
 impl<'p> Looked<'p> {
@@ -97,6 +99,7 @@ impl<'p> Looked<'p> {
             better: None,
             next,
             work: 0,
+            cut: false,
         }
     }
 }
@@ -144,10 +147,11 @@ pub(super) fn close_parts(pool: &Pool, answer: &mut PoolAnswer, budget: &mut Bud
             .into_par_iter()
             .enumerate()
             .map(|(n, part)| {
-                let mut own = Budget { left, stop };
+                let mut own = Budget::new(left, stop);
                 let searched = (nodes + n) % SEARCHED == 0;
                 let mut looked = look(part, shared, searched, &mut own);
                 looked.work = left - own.left;
+                looked.cut = own.cut;
                 looked
             })
             .collect();
@@ -157,9 +161,11 @@ pub(super) fn close_parts(pool: &Pool, answer: &mut PoolAnswer, budget: &mut Bud
             better,
             next,
             work,
+            cut,
         } in looked
         {
             budget.spend(work);
+            budget.cut |= cut;
             if let Some(better) = better
                 && better.cost < answer.cost
             {
@@ -306,6 +312,7 @@ fn look<'p>(
         better,
         next,
         work: 0,
+        cut: false,
     }
 }
 

@@ -14,7 +14,8 @@ use super::watch::Watch;
 const ABSENT: i64 = 1_000_000;
 /// Ways of filling looked at before it is given up, per pool.
 const MOST_STEPS: u64 = 5_000_000;
-
+/// Steps between two looks at the clock.
+const A_LOOK: u64 = 4_096;
 /// Pieces filled one by one at most, per pool: far over a rack's worth.
 const MOST_PIECES: u64 = 1_000;
 
@@ -52,7 +53,9 @@ pub fn reach(problem: &Problem, limits: &Limits, watch: &dyn Watch) -> Reach {
         let this = match (found.cost, found.bound) {
             (0, _) => Reach::All,
             (_, 1..) => Reach::NotAll,
-            _ if pool.groups.is_empty() && bare.charges.is_empty() => fill(own),
+            _ if pool.groups.is_empty() && bare.charges.is_empty() => {
+                fill(own, &|| watch.stop_requested())
+            }
             _ => Reach::Unknown,
         };
         match this {
@@ -106,7 +109,7 @@ fn free(pool: &Pool) -> Option<Pool> {
 }
 
 /// Pieces into joints, every way that differs.
-struct Filling {
+struct Filling<'s> {
     /// Room left in each joint, a kerf included.
     rooms: Vec<i64>,
     /// Pieces with their kerf, longest first.
@@ -114,9 +117,11 @@ struct Filling {
     /// Σ of the pieces from here on.
     rest: Vec<i64>,
     steps: u64,
+    stop: &'s dyn Fn() -> bool,
 }
 
-fn fill(pool: &Pool) -> Reach {
+/// Every way of filling the joints of a pool without splices, one joint after the other.
+pub(super) fn fill(pool: &Pool, stop: &dyn Fn() -> bool) -> Reach {
     let mut pieces: Vec<i64> = Vec::new();
     for item in &pool.items {
         // Classes would need a joint that serves them: the plan has none.
@@ -151,6 +156,7 @@ fn fill(pool: &Pool) -> Reach {
         pieces,
         rest,
         steps: 0,
+        stop,
     };
     match filling.place(0, 0) {
         Some(true) => Reach::All,
@@ -159,7 +165,7 @@ fn fill(pool: &Pool) -> Reach {
     }
 }
 
-impl Filling {
+impl Filling<'_> {
     /// Places pieces from `i` on; an equal piece goes no earlier than its fellow (`from`). `None`: too many
     /// ways.
     fn place(&mut self, i: usize, from: usize) -> Option<bool> {
@@ -167,7 +173,7 @@ impl Filling {
             return Some(true);
         };
         self.steps += 1;
-        if self.steps > MOST_STEPS {
+        if self.steps > MOST_STEPS || (self.steps.is_multiple_of(A_LOOK) && (self.stop)()) {
             return None;
         }
         let shortest = self.pieces.last().copied().unwrap_or(0);

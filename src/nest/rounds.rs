@@ -41,10 +41,10 @@ pub(super) fn best_of(first: Answer, second: Answer) -> Answer {
         (Some(one), Some(two)) => (one, two),
         _ => return second,
     };
-    if !has_plan(one) {
+    if !one.status.has_plan() {
         return second;
     }
-    if !has_plan(two) {
+    if !two.status.has_plan() {
         return first;
     }
     let stop = two.stop;
@@ -65,8 +65,4 @@ pub(super) fn best_of(first: Answer, second: Answer) -> Answer {
         };
     }
     best
-}
-
-fn has_plan(whole: &Whole) -> bool {
-    !matches!(whole.status, Status::Short | Status::Stopped)
 }

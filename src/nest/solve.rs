@@ -6,6 +6,7 @@ use rayon::prelude::*;
 
 use super::admit::admit;
 use super::answer::{Answer, PoolAnswer, Status, StopReason};
+use super::by_length::length_bound;
 use super::charges::{hopeless, solve_charged};
 use super::converge::Budget;
 use super::cost::cost;
@@ -14,7 +15,9 @@ use super::improve::improve;
 use super::long_list::{improve_long, is_long};
 use super::longest_first::first_answer;
 use super::many_stocks::{has_many_stocks, improve_many};
+use super::never::tell_apart;
 use super::problem::{Limits, Pool, Problem};
+use super::proof::Branch;
 use super::rounds::{CHARGED, best_of, rounds, times};
 use super::watch::Watch;
 
@@ -45,15 +48,17 @@ pub fn solve(problem: &Problem, limits: &Limits, watch: &dyn Watch) -> Result<An
         .map(|pool| solve_pool(pool, (&all, steps), &stop, watch))
         .collect::<Result<Vec<PoolAnswer>, NestFault>>()?;
     if !charged {
-        return Ok(Answer { pools, whole: None });
+        let answer = Answer { pools, whole: None };
+        return Ok(tell_apart(problem, answer, &stop));
     }
     let round = |limits: &Limits| solve_charged(problem, pools.clone(), limits, &stop, watch);
     let answer = round(&all)?;
     if rest == 0 || answer.whole.as_ref().is_none_or(|w| ended(w.stop)) {
-        return Ok(answer);
+        return Ok(tell_apart(problem, answer, &stop));
     }
     // The steps that are left go to the whole alone: there the pools are solved again at moved costs.
-    Ok(best_of(answer, round(&of(rest))?))
+    let best = best_of(answer, round(&of(rest))?);
+    Ok(tell_apart(problem, best, &stop))
 }
 
 /// A pool by itself, in rounds of so many steps.
@@ -69,7 +74,7 @@ fn solve_pool(
     let times = times(pool);
     let round = |answer: &mut PoolAnswer, steps: u64| {
         let work = steps.saturating_mul(times);
-        let mut budget = Budget { left: work, stop };
+        let mut budget = Budget::new(work, stop);
         better(pool, answer, &mut budget)?;
         Ok(work - budget.left)
     };
@@ -108,6 +113,12 @@ fn better(pool: &Pool, answer: &mut PoolAnswer, budget: &mut Budget<'_>) -> Resu
         improve_many(pool, answer, budget)?;
     } else {
         improve(pool, answer, budget);
+    }
+    // Whatever the search came to, length alone says so much.
+    if let Some((bound, leaf)) = length_bound(pool)
+        && bound > answer.bound
+    {
+        (answer.bound, answer.proof) = (bound, vec![Branch::Leaf(leaf)]);
     }
     if answer.status != Status::Short {
         verify(pool, answer)?;

@@ -12,7 +12,7 @@ use super::welded::weld;
 use super::{KitAdvice, KitOption};
 use crate::measure::Length;
 use crate::nest::{
-    Credit, Group, Limits, NoWatch, Pool, PoolAnswer, Problem, Status, Stock, longest_first, solve,
+    Credit, Group, Limits, NoWatch, Pool, PoolAnswer, Problem, Stock, longest_first, solve,
 };
 use crate::order::Week;
 use crate::part::TakeOff;
@@ -168,7 +168,7 @@ fn cut(week: &Week, set: &SpliceSet, usable: Length) -> Option<PoolAnswer> {
     };
     let answer = solve(&problem, &limits, &NoWatch).ok()?;
     let first = answer.pools.into_iter().next();
-    first.filter(|a| a.status != Status::Short)
+    first.filter(|a| a.status.has_plan())
 }
 
 /// Whether no way needs fewer joints or splices, or places splices cheaper: the metal alone fills

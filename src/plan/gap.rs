@@ -66,7 +66,7 @@ impl Plan {
     pub fn gap(&self) -> Gap {
         let open = |status: Status, gap: Gap| match status {
             Status::Proved | Status::ProvedBySearch => Gap::default(),
-            Status::Within | Status::Short | Status::Stopped => gap,
+            Status::Within | Status::Short | Status::NoneFound => gap,
         };
         match &self.nest.whole {
             Some(whole) => open(whole.status, gap_of_whole(whole)),

@@ -6,7 +6,7 @@ use super::earn::earn;
 use super::fee::fees_of;
 use super::problem::Work;
 use crate::measure::Money;
-use crate::nest::{PoolAnswer, Status, longest_first};
+use crate::nest::{PoolAnswer, longest_first};
 use crate::order::Week;
 use crate::stock::{PoolSource, StockOrigin};
 
@@ -21,7 +21,7 @@ pub(crate) fn pooled(week: &Week, pools: &[PoolSource], work: &Work) -> Referenc
     };
     let mut answers: Vec<PoolAnswer> = Vec::new();
     for pool in &work.problem.pools {
-        match longest_first(pool).filter(|a| a.status != Status::Short) {
+        match longest_first(pool).filter(|a| a.status.has_plan()) {
             Some(answer) => answers.push(answer),
             None => reference.failed = Some(format!("{} cannot be cut so", pool.name)),
         }

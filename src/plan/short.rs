@@ -19,9 +19,10 @@ pub(crate) fn short(
 ) -> Vec<Impossible> {
     let mut missing: Vec<Missing> = Vec::new();
     for (pool, answer) in answers.iter().enumerate() {
-        if answer.status != Status::Short {
+        if answer.status.has_plan() {
             continue;
         }
+        let from = missing.len();
         let name = &work.problem.pools[pool].name;
         for (item, count) in &answer.short {
             for part in &work.items[pool][*item] {
@@ -38,8 +39,11 @@ pub(crate) fn short(
         if answer.short.is_empty() && answer.short_groups.is_empty() {
             missing.extend(nameless(week, take_off, work, sets, pool));
         }
+        if answer.status == Status::NoneFound {
+            missing[from..].iter_mut().for_each(Missing::not_ruled_out);
+        }
     }
-    let none = |w: &Whole| matches!(w.status, Status::Short | Status::Stopped);
+    let none = |w: &Whole| !w.status.has_plan();
     if missing.is_empty() && whole.is_some_and(none) {
         for pool in counted(work) {
             missing.extend(nameless(week, take_off, work, sets, pool));
@@ -62,6 +66,12 @@ struct Missing {
 }
 
 impl Missing {
+    /// No way was found, which is less than that there is none.
+    fn not_ruled_out(&mut self) {
+        self.said.reason += "; no way of cutting it was found, and none is ruled out";
+        self.said.change += ", or --work 10 to search further";
+    }
+
     fn of(week: &Week, take_off: &TakeOff, part: usize, count: u32, pool: &str) -> Missing {
         let p = &take_off.parts[part];
         let (ran_out, change) = ran_out(week, p, pool);

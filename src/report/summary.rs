@@ -174,7 +174,7 @@ pub(super) fn whole_status(job: Job<'_>, whole: &Whole) -> String {
         Status::ProvedBySearch => format!("proved by search; {}", certified(job, gap, base)),
         Status::Short => "short: no plan with this stock".to_owned(),
         Status::Within => format!("{}, {}", within(job, gap, base), why_ended(whole.stop)),
-        Status::Stopped => format!("stopped before any bound; {}", why_ended(whole.stop)),
+        Status::NoneFound => format!("none found; {}", why_ended(whole.stop)),
     };
     format!("All pipes with freight and fees: {words}")
 }
@@ -200,7 +200,7 @@ pub(super) fn status(job: Job<'_>, pipe: &PipeOutcome) -> String {
         Status::ProvedBySearch => format!("proved by search; {}", certified(job, gap, base)),
         Status::Within => format!("{}, {}", within(job, gap, base), why_ended(pipe.stop)),
         Status::Short => "short: no plan with this stock".to_owned(),
-        Status::Stopped => format!("stopped before any bound; {}", why_ended(pipe.stop)),
+        Status::NoneFound => format!("none found; {}", why_ended(pipe.stop)),
     }
 }
 
@@ -208,7 +208,7 @@ pub(super) fn status(job: Job<'_>, pipe: &PipeOutcome) -> String {
 fn joints_status(job: Job<'_>, pipe: &PipeOutcome) -> String {
     match pipe.status {
         Status::Short => "short: no plan with this stock".to_owned(),
-        Status::Stopped => format!("stopped before any bound; {}", why_ended(pipe.stop)),
+        Status::NoneFound => format!("none found; {}", why_ended(pipe.stop)),
         status => joints_verdict(job.plan, job.take_off, pipe, status),
     }
 }

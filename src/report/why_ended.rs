@@ -20,7 +20,7 @@ pub(crate) fn endings(said: &str) -> Vec<String> {
     let meant = [
         (
             StopReason::Exhausted,
-            "all means were tried, each within its share of the work; --work 10 gives each ten times as much",
+            "every means was tried to its end; more work finds no more",
         ),
         (
             StopReason::WorkBudget,

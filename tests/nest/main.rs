@@ -13,6 +13,7 @@ mod nest_aims;
 mod nest_basics;
 mod nest_charges;
 mod nest_command;
+mod nest_edges;
 mod nest_long_lists;
 mod nest_many_stocks;
 mod nest_published;

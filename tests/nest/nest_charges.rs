@@ -151,7 +151,7 @@ fn compare(seed: u64, jobs: usize) -> [usize; 4] {
         );
         let best = referee(&problem);
         let Some(best) = best else {
-            let none = matches!(whole.status, Status::Short | Status::Stopped);
+            let none = matches!(whole.status, Status::Short | Status::NoneFound);
             assert!(none, "job {job}: a plan where there is none: {problem:?}");
             tally[3] += 1;
             continue;
@@ -161,7 +161,7 @@ fn compare(seed: u64, jobs: usize) -> [usize; 4] {
             "job {job}: bound {} over {best}: {problem:?}",
             whole.bound
         );
-        if matches!(whole.status, Status::Short | Status::Stopped) {
+        if matches!(whole.status, Status::Short | Status::NoneFound) {
             assert_ne!(
                 whole.status,
                 Status::Short,

@@ -58,7 +58,7 @@ fn solved(problem: &Problem) -> (i64, i64, bool) {
     let checked = verify(problem, &answer.pools, None);
     assert!(checked.is_ok(), "{checked:?}");
     let found = &answer.pools[0];
-    assert!(!matches!(found.status, Status::Short | Status::Stopped));
+    assert!(found.status.has_plan());
     let closed = matches!(found.status, Status::Proved | Status::ProvedBySearch);
     (found.cost, found.bound, closed)
 }

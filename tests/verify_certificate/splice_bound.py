@@ -61,7 +61,8 @@ def cheapest(pool, group, duals, splice):
     mark, scale = pool["mark"], duals["dual_scale"]
     if is_loose(group):
         from alone import least_alone
-        return sum(least_alone(line, mark, longest, worth, scale, splice) for line in group["lines"])
+        money = scale, splice
+        return sum(least_alone(line, mark, longest, worth, *money) for line in group["lines"])
     ways = [sorted(line_ways(line, mark, longest, worth, scale, splice)) for line in group["lines"]]
     for picked in product(*ways):
         if sum(alone for alone, _, _ in picked) >= best:

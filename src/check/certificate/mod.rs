@@ -52,7 +52,7 @@ pub struct Checked {
 }
 
 /// Verifies the answer of every pool, and of the whole where there are charges; a pool whose answer claims
-/// no bound (short, stopped) gives `None`. Where the aim is not money, cost and bound are the weighed ones.
+/// no bound (there is no plan) gives `None`. Where the aim is not money, cost and bound are the weighed ones.
 ///
 /// # Errors
 /// Every rule that is broken, by name (`certificate-…`).
@@ -169,7 +169,7 @@ fn all(
     docket: &mut Docket,
 ) -> Option<Verified> {
     const NAME: &str = "all pools with charges";
-    if matches!(whole.status, Status::Short | Status::Stopped) {
+    if !whole.status.has_plan() {
         return None;
     }
     let mut cost: i128 = answers.iter().map(|a| i128::from(a.cost)).sum();
@@ -239,7 +239,7 @@ fn one(pool: &Pool, answer: &PoolAnswer, uncut: &[bool], docket: &mut Docket) ->
     docket.same(i128::from(answer.cost), cost, Rule::CertificateCost, name);
     let short = !answer.short.is_empty() || !answer.short_groups.is_empty();
     docket.same(
-        answer.status == Status::Short,
+        !answer.status.has_plan(),
         short,
         Rule::CertificateShort,
         name,
@@ -256,7 +256,7 @@ fn one(pool: &Pool, answer: &PoolAnswer, uncut: &[bool], docket: &mut Docket) ->
             )
         },
     );
-    if short || answer.status == Status::Stopped {
+    if short {
         return None;
     }
     docket.demand(

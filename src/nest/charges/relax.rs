@@ -28,6 +28,8 @@ struct Solved {
     bound: i64,
     proof: Vec<Branch>,
     answer: Option<PoolAnswer>,
+    /// A search of it was cut off by its steps.
+    cut: bool,
 }
 
 /// What a pool was moved to: its stocks' costs and limits; and the steps it was given.
@@ -114,6 +116,7 @@ impl<'a> Solver<'a> {
             .collect::<Result<Vec<_>, NestFault>>()?;
         for (&p, (one, spent)) in new.iter().zip(solved) {
             budget.spend(spent);
+            budget.cut |= one.cut;
             self.known.insert(key(p), self.solved.len());
             self.solved.push(one);
         }
@@ -308,15 +311,17 @@ fn solve_one(
             bound,
             proof: vec![Branch::Leaf(leaf)],
             answer: None,
+            cut: false,
         };
         return Ok((solved, 1));
     }
-    let mut budget = Budget { left: steps, stop };
+    let mut budget = Budget::new(steps, stop);
     let answer = solve_alone(pool, &mut budget)?;
     let solved = Solved {
         bound: answer.bound,
         proof: answer.proof.clone(),
         answer: (answer.status != Status::Short).then_some(answer),
+        cut: budget.cut,
     };
     Ok((solved, steps - budget.left))
 }

@@ -4,6 +4,7 @@ use std::cmp::Reverse;
 use std::collections::{BTreeMap, BinaryHeap};
 
 use super::super::admit::MOST_MONEY;
+use super::super::aim::most_money;
 use super::super::answer::{Answer, Pattern, PoolAnswer, Status, StopReason};
 use super::super::bound::whole_step;
 use super::super::converge::Budget;
@@ -105,7 +106,7 @@ pub(in crate::nest) fn solve_charged(
     let grain = grain(problem);
     let work = limits.work.saturating_mul(TIMES);
     let work = work.saturating_mul(problem.pools.len() as u64);
-    let mut budget = Budget { left: work, stop };
+    let mut budget = Budget::new(work, stop);
     let mut search = Search {
         problem,
         grain,
@@ -135,7 +136,7 @@ pub(in crate::nest) fn solve_charged(
         StopReason::Closed
     } else if (budget.stop)() {
         StopReason::Interrupted
-    } else if budget.left == 0 {
+    } else if budget.cut {
         StopReason::WorkBudget
     } else {
         StopReason::Exhausted
@@ -269,9 +270,10 @@ impl Search<'_> {
             proofs,
         };
         let Some(best) = &self.best else {
-            let short = bound == i128::MAX || alone.iter().any(|a| a.status == Status::Short);
-            if !short {
-                whole.status = Status::Stopped;
+            // A bound over all the money that a plan can come to says that there is none.
+            let most = most_money(self.problem) * i128::from(self.grain);
+            if bound <= most {
+                whole.status = Status::NoneFound;
             }
             return Ok(Answer {
                 pools: alone,

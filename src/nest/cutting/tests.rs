@@ -70,10 +70,7 @@ fn compare(way: impl Fn(Lot, &mut Budget<'_>) -> End) {
         let room = usable + kerf;
         let least = (weights.iter().sum::<i64>() + room - 1) / room;
         for bins in least..=least + 1 {
-            let mut budget = Budget {
-                left: 1_000_000_000,
-                stop: &never,
-            };
+            let mut budget = Budget::new(1_000_000_000, &never);
             let truth = fits(&weights, &mut vec![room; bins as usize]);
             match way(Lot::new(&pool, bins), &mut budget) {
                 End::Packed(joints) => {

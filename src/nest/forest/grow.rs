@@ -87,7 +87,7 @@ pub(super) fn grow<'f, 'p>(
             for level in 1..=lines {
                 for &joint in &open[lines - level] {
                     forest.join(joint, &hanging[level - 1], &mut joints);
-                    if forest.full() || budget.spend(forest.spent()) {
+                    if forest.over(budget) {
                         return None;
                     }
                 }
@@ -97,7 +97,7 @@ pub(super) fn grow<'f, 'p>(
         for &joint in &open[lines] {
             forest.close(joint);
         }
-        if forest.full() || budget.spend(forest.spent()) {
+        if forest.over(budget) {
             return None;
         }
     }
@@ -110,6 +110,13 @@ impl Forest<'_, '_> {
     /// There are too many labels.
     fn full(&self) -> bool {
         self.labels.len() > self.most
+    }
+
+    /// There are too many labels, or no steps left.
+    fn over(&mut self, budget: &mut Budget<'_>) -> bool {
+        let full = self.full();
+        budget.cut |= full && (self.most as u64) < LABELS.0;
+        budget.spend(self.spent()) || full
     }
 
     fn spent(&mut self) -> u64 {

@@ -30,10 +30,7 @@ fn pool(seed: u64) -> Pool {
 /// The first answer with its bound; then what the trees make of it.
 fn closed(pool: &Pool) -> (bool, PoolAnswer, PoolAnswer) {
     let never = || false;
-    let mut budget = Budget {
-        left: 2_000_000_000,
-        stop: &never,
-    };
+    let mut budget = Budget::new(2_000_000_000, &never);
     let mut first = first_answer(pool, &|| false);
     bounded(pool, &mut first, &mut budget);
     let mut answer = first.clone();
@@ -53,10 +50,7 @@ fn trees_end_at_the_cost_parting_proves() {
         assert_eq!(exact, Ok(answer.cost), "seed {seed}");
         let mut parted = first.clone();
         let never = || false;
-        let mut budget = Budget {
-            left: 300_000_000,
-            stop: &never,
-        };
+        let mut budget = Budget::new(300_000_000, &never);
         let parts = close_parts(&pool, &mut parted, &mut budget);
         assert!(!proved || answer.cost <= parted.cost, "seed {seed}");
         assert!(!parts || parted.cost <= answer.cost, "seed {seed}");
@@ -82,10 +76,7 @@ fn lines_that_would_meet_keep_apart() {
     assert_eq!((first.cost, answer.cost), (420, 420));
     // The bound may say so by itself: from a dearer answer and no bound the trees must end there too.
     let never = || false;
-    let mut budget = Budget {
-        left: 1_000_000_000,
-        stop: &never,
-    };
+    let mut budget = Budget::new(1_000_000_000, &never);
     let mut poor = PoolAnswer {
         cost: 620,
         bound: 0,

@@ -34,10 +34,7 @@ fn parts_end_at_the_cost_the_engine_proves() {
         let mut answer = first_answer(&pool, &|| false);
         let first = answer.cost;
         let never = || false;
-        let mut budget = Budget {
-            left: 500_000_000,
-            stop: &never,
-        };
+        let mut budget = Budget::new(500_000_000, &never);
         let proved = close_parts(&pool, &mut answer, &mut budget);
         let problem = Problem {
             aim: Default::default(),
@@ -109,10 +106,7 @@ fn pieces_under_the_shortest_row_still_take_a_splice() {
     ];
     let mut answer = first_answer(&pool, &|| false);
     let never = || false;
-    let mut budget = Budget {
-        left: 500_000_000,
-        stop: &never,
-    };
+    let mut budget = Budget::new(500_000_000, &never);
     assert!(close_parts(&pool, &mut answer, &mut budget));
     assert_eq!(answer.cost, 119);
 }

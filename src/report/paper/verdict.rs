@@ -10,7 +10,7 @@ use crate::report::wrap::soften;
 
 /// One pipe's verdict.
 pub(in crate::report) fn verdict(job: Job<'_>, pipe: &PipeOutcome) -> String {
-    if !pipe.priced && !matches!(pipe.status, Status::Short | Status::Stopped) {
+    if !pipe.priced && pipe.status.has_plan() {
         let words = joints_verdict(job.plan, job.take_off, pipe, pipe.status);
         return format!("{words} (prices missing)");
     }
@@ -29,7 +29,7 @@ pub(in crate::report) fn verdict(job: Job<'_>, pipe: &PipeOutcome) -> String {
             soften(&format!("{within}; {}", why(pipe.stop)))
         }
         Status::Short => String::from("SHORT: the stock to be had does not make the week"),
-        Status::Stopped => String::from("stopped before any bound was reached"),
+        Status::NoneFound => String::from("no plan was found, and none is ruled out"),
     }
 }
 

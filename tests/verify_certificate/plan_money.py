@@ -102,7 +102,7 @@ def gate_costs(plan):
 
 def references(plan):
     """No other way of working beats the bound; none that failed has a price."""
-    known = all(answer["status"] not in ("short", "stopped") for answer in plan.answers)
+    known = all(answer["status"] not in ("short", "none_found") for answer in plan.answers)
     bounds = [plan.whole] if plan.whole else plan.answers
     bound, total = Fraction(sum(b["bound"] for b in bounds), 100_000), plan["totals"]["money"]
     for row in plan["references"]:

@@ -192,7 +192,7 @@ fn gate_cost(papers: &Papers<'_>, row: &GateCost, docket: &mut Docket) {
 /// No other way of working is cheaper than the bound, and none that failed has a price.
 fn references(papers: &Papers<'_>, docket: &mut Docket) {
     let plan = papers.plan;
-    let bounded = |s: Status| !matches!(s, Status::Short | Status::Stopped);
+    let bounded = Status::has_plan;
     let known = papers.answers.iter().all(|a| bounded(a.status));
     let alone = papers.answers.iter().map(|a| i128::from(a.bound)).sum();
     let bound = money(papers.whole.map_or(alone, |w| w.bound.into()));

@@ -13,8 +13,10 @@ use super::shop_folder::{SHARED, shop_of};
 use super::stray_files::stray_files;
 use super::voice::Voice;
 
-/// No file of a week is larger; more is some other file under that name.
+/// No list of a week is larger; more is some other file under that name.
 const LARGEST: u64 = 64 * 1024 * 1024;
+/// No shop's settings are.
+const LARGEST_SHOP: u64 = 1024 * 1024;
 
 /// Reads the week of a folder, ordered on `date` where one is given; its warnings and notes are still to be
 /// told.
@@ -266,10 +268,15 @@ fn source_file(
     if !about.is_file() {
         return Err(Failure::refused(format!("{}: not a file.", path.display())));
     }
-    if about.len() > LARGEST {
+    let (largest, kind) = match name {
+        "shop.toml" => (LARGEST_SHOP, "those are no shop's settings"),
+        _ => (LARGEST, "that is no list of a week's work"),
+    };
+    if about.len() > largest {
         return Err(Failure::refused(format!(
-            "{}: over 64 MB; that is no week of orders.",
-            path.display()
+            "{}: over {} MB; {kind}.",
+            path.display(),
+            largest >> 20
         )));
     }
     let bytes = fs::read(path).map_err(|e| Failure::disk(path, &e))?;

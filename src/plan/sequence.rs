@@ -4,6 +4,8 @@
 //! first goes to the gate due first. So the next joint is the one that gives the first unfinished
 //! gate most of what it lacks; among equals the one whose other pieces are wanted soonest.
 
+use std::collections::BTreeMap;
+
 use super::owner::{Want, Wants};
 use crate::nest::{Cut, PoolAnswer};
 
@@ -31,8 +33,9 @@ struct Pile {
 /// answer) are left out.
 pub(crate) fn sequence(answers: &[PoolAnswer], wants: &mut Wants) -> Vec<Placed> {
     let mut piles = piles(answers);
+    let holding = holding(&piles);
     let mut out = Vec::new();
-    while let Some(best) = next(&piles, wants) {
+    while let Some(best) = next(&piles, &holding, wants) {
         let pile = &mut piles[best];
         pile.times -= 1;
         let mut pieces = Vec::with_capacity(pile.cuts.len());
@@ -74,14 +77,40 @@ fn piles(answers: &[PoolAnswer]) -> Vec<Pile> {
     out
 }
 
-/// The pile to take the next joint from.
-fn next(piles: &[Pile], wants: &Wants) -> Option<usize> {
-    let first = wants
-        .values()
-        .filter_map(|q| q.front())
-        .map(|w| w.owner)
-        .min()
-        .unwrap_or(0);
+/// Which piles hold each cut.
+type Holding = BTreeMap<(usize, Cut), Vec<usize>>;
+
+fn holding(piles: &[Pile]) -> Holding {
+    let mut out = Holding::new();
+    for (at, pile) in piles.iter().enumerate() {
+        for (cut, _) in &pile.counts {
+            out.entry((pile.pool, *cut)).or_default().push(at);
+        }
+    }
+    out
+}
+
+/// The pile to take the next joint from: among those that hold something the first unfinished gate wants next,
+/// as no other gives it anything, and among all only where there is none.
+fn next(piles: &[Pile], holding: &Holding, wants: &Wants) -> Option<usize> {
+    let fronts = || {
+        wants
+            .iter()
+            .filter_map(|(cut, q)| Some((cut, q.front()?.owner)))
+    };
+    let first = fronts().map(|(_, owner)| owner).min().unwrap_or(0);
+    let of_first = fronts().filter(|(_, owner)| *owner == first);
+    let giving = of_first.flat_map(|(cut, _)| holding.get(cut).into_iter().flatten().copied());
+    best_of(piles, giving, (first, wants))
+        .or_else(|| best_of(piles, 0..piles.len(), (first, wants)))
+}
+
+/// The best of these piles that has joints left.
+fn best_of(
+    piles: &[Pile],
+    among: impl Iterator<Item = usize>,
+    (first, wants): (usize, &Wants),
+) -> Option<usize> {
     let score = |pile: &Pile| {
         let (mut now, mut farthest, mut sum) = (0usize, 0usize, 0usize);
         for (cut, n) in &pile.counts {
@@ -96,10 +125,7 @@ fn next(piles: &[Pile], wants: &Wants) -> Option<usize> {
         }
         (usize::MAX - now, farthest, sum)
     };
-    piles
-        .iter()
-        .enumerate()
-        .filter(|(_, p)| p.times > 0)
-        .min_by_key(|(i, p)| (score(p), *i))
-        .map(|(i, _)| i)
+    among
+        .filter(|i| piles[*i].times > 0)
+        .min_by_key(|i| (score(&piles[*i]), *i))
 }

@@ -1,5 +1,7 @@
 //! The order to one supplier as plain text, under 78 columns: to paste into an email as it is.
 
+use std::collections::{BTreeMap, BTreeSet};
+
 use crate::measure::{Dimension, Money, Unit};
 use crate::plan::FeeKind;
 
@@ -80,10 +82,13 @@ fn letter(job: Job<'_>, supplier: &str, lines: &[&OrderLine<'_>]) -> String {
 /// The jobs whose parts are cut from these joints, each with the marks it goes by: `job 4711, purchase order
 /// 88-17, Hill Farm, ship to yard 2: A1, A2`.
 fn made_for(job: Job<'_>, lines: &[&OrderLine<'_>]) -> Vec<String> {
-    let cut = |mark: &str| lines.iter().any(|l| l.marks.iter().any(|m| m == mark));
+    let marks = lines.iter().flat_map(|l| &l.marks).map(String::as_str);
+    let marks: BTreeSet<&str> = marks.collect();
+    let cut = |mark: &str| marks.contains(mark);
     let gates = job.week.gates.iter().map(|g| (&g.mark, &g.paperwork));
     let extras = job.week.extras.iter().map(|e| (&e.mark, &e.paperwork));
     let mut out: Vec<(String, Vec<&str>)> = Vec::new();
+    let mut known: BTreeMap<String, usize> = BTreeMap::new();
     for (mark, paperwork) in gates.chain(extras).filter(|(mark, _)| cut(mark)) {
         let words = [
             ("job ", &paperwork.job),
@@ -99,7 +104,8 @@ fn made_for(job: Job<'_>, lines: &[&OrderLine<'_>]) -> Vec<String> {
             continue;
         }
         let words = words.join(", ");
-        match out.iter_mut().find(|(w, _)| *w == words) {
+        let at = *known.entry(words.clone()).or_insert(out.len());
+        match out.get_mut(at) {
             Some((_, marks)) => marks.push(mark),
             None => out.push((words, vec![mark])),
         }

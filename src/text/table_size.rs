@@ -4,8 +4,8 @@ use super::Snag;
 
 /// Most cells in a row: as many as a spreadsheet has columns.
 const WIDEST: usize = 16_384;
-/// Most cells in all: over ten times a list of 30,000 rows and ten columns.
-const MOST: usize = 4_000_000;
+/// Most cells in all: ten times a list of 20,000 rows and ten columns.
+const MOST: usize = 2_000_000;
 
 /// Why a text is no list; each of its cells would take some fifty times its room in the file.
 pub(super) fn too_large(text: &str) -> Option<Snag> {

@@ -22,6 +22,7 @@ mod same_bytes;
 mod same_words;
 mod screen;
 mod screen_nest;
+mod sizes;
 mod splice;
 mod stray_files;
 mod workbook;

@@ -388,3 +388,61 @@ fn every_page_of_templates_has_both_check_bars_at_full_scale() {
     }
     assert!(pages_seen > 50, "{pages_seen}");
 }
+
+/// A label's words stand clear of its cut lines on either paper.
+#[test]
+fn no_label_or_tag_prints_on_its_cut_line() {
+    for (name, plan) in sets() {
+        for paper in PAPERS {
+            let all = flat(plan, paper);
+            let cards = all
+                .iter()
+                .filter(|f| f.title == "Labels" || f.title == "Remnant tags");
+            for page in cards {
+                for (path, filled) in &page.paths {
+                    let &[(left, top), _, (right, bottom), _] = path.as_slice() else {
+                        continue;
+                    };
+                    if *filled {
+                        continue;
+                    }
+                    let inside = |r: &&Run| {
+                        let (x, y) = (r.bounds().0, r.text.y);
+                        x >= left && x < right && y > top && y <= bottom
+                    };
+                    for run in page.runs.iter().filter(inside) {
+                        let b = run.bounds();
+                        let clear = (b.1 - top).min(bottom - b.3).min(right - b.2);
+                        let words = &run.text.words;
+                        assert!(clear > 2.0, "{name} {paper:?}: {words} {clear:.1} pt");
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// What a tag says lies there is what the next week's rack list says, to the letter.
+#[test]
+fn a_tag_and_the_next_rack_say_one_length() {
+    for (name, plan) in sets() {
+        let files = longpoint::report::results(plan, Paper::Letter).expect("sheets");
+        let rack = files.iter().find(|(n, _)| n == "rack_next.csv");
+        let text = String::from_utf8_lossy(&rack.expect("the list").1).into_owned();
+        let mut reader = csv::Reader::from_reader(text.trim_start_matches('\u{feff}').as_bytes());
+        let rows: Vec<csv::StringRecord> = reader.records().map(|r| r.expect("a row")).collect();
+        let all = flat(plan, Paper::Letter);
+        let tags = all.iter().filter(|f| f.title == "Remnant tags");
+        let words: Vec<String> = tags
+            .flat_map(|f| &f.runs)
+            .map(|r| r.text.words.clone())
+            .collect();
+        for kept in &plan.plan().kept {
+            let row = rows.iter().find(|r| r[0] == kept.tag);
+            let length = row.expect("listed")[3].trim_end_matches(" mm").to_owned();
+            let at = words.iter().position(|w| *w == kept.tag);
+            let at = at.unwrap_or_else(|| panic!("{name}: no tag {}", kept.tag));
+            assert_eq!(words[at + 1], length, "{name}: {}", kept.tag);
+        }
+    }
+}

@@ -65,10 +65,9 @@ impl Differences {
             return None;
         }
         let mut next = *self;
-        for u in 0..POSITIONS {
-            for v in 0..POSITIONS {
-                let through = under[u].saturating_add(over[v]);
-                next.most[u][v] = next.most[u][v].min(through);
+        for (row, under) in next.most.iter_mut().zip(&under) {
+            for (most, over) in row.iter_mut().zip(&over) {
+                *most = (*most).min(under.saturating_add(*over));
             }
         }
         let (new, old) = (last(line), last_but_one(line));

@@ -18,9 +18,8 @@ fn choices(line: &Line) -> u128 {
     let slots = line.slots.len() as u128;
     let (mut all, mut of) = (0u128, 1u128);
     for m in 0..=u128::from(line.most_splices).min(slots) {
-        if m > 0 {
-            of = of.saturating_mul(slots + 1 - m) / m;
-        }
+        // One way to choose none.
+        of = of.saturating_mul(slots + 1 - m).checked_div(m).unwrap_or(1);
         if m >= u128::from(line.least_splices) {
             all = all.saturating_add(of);
         }

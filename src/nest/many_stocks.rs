@@ -155,10 +155,12 @@ fn exactly(
     Ok(())
 }
 
+/// All that counts of a stock: its place where it has no limit, usable length, cost, price, classes, length.
+type Alike = (Option<usize>, Reverse<i64>, i64, Option<i64>, u32, i64);
+
 /// Stocks alike in all that counts as one; those without limit stay by themselves.
 fn merged(pool: &Pool) -> Fewer {
-    let mut kinds: BTreeMap<(Option<usize>, Reverse<i64>, i64, Option<i64>, u32, i64), Vec<usize>> =
-        BTreeMap::new();
+    let mut kinds: BTreeMap<Alike, Vec<usize>> = BTreeMap::new();
     for (s, stock) in pool
         .stocks
         .iter()

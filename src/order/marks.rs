@@ -45,7 +45,7 @@ impl Marks {
         }
         let look: String = look(mark).chars().filter(|c| c.is_alphanumeric()).collect();
         match self.looks.get(&look) {
-            Some(other) if !(mark.is_ascii() && other.is_ascii()) && !signs_alone(mark, other) => {
+            Some(other) if !(signs_alone(mark, other) || mark.is_ascii() && other.is_ascii()) => {
                 faults.error(
                     &spot,
                     &format!("\"{mark}\" looks like \"{other}\", in other letters"),

@@ -145,12 +145,15 @@ pub(crate) fn wants(
     (wants, made)
 }
 
+/// Gate or extra part.
+type OfWhom = (Option<usize>, Option<usize>);
+
 /// The items of a pool and their parts, in order, by the gate or extra part that they are of.
 fn items_by_owner(
     take_off: &TakeOff,
     items: &[Vec<usize>],
-) -> BTreeMap<(Option<usize>, Option<usize>), Vec<(usize, usize)>> {
-    let mut out: BTreeMap<_, Vec<(usize, usize)>> = BTreeMap::new();
+) -> BTreeMap<OfWhom, Vec<(usize, usize)>> {
+    let mut out: BTreeMap<OfWhom, Vec<(usize, usize)>> = BTreeMap::new();
     for (item, parts) in items.iter().enumerate() {
         for &part in parts {
             let p = &take_off.parts[part];

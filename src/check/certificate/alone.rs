@@ -30,11 +30,8 @@ fn choices(line: &Line) -> u128 {
         if m > slots {
             break;
         }
-        of = if m == 0 {
-            1
-        } else {
-            of.saturating_mul(slots - (m - 1)) / m
-        };
+        // One way to choose none.
+        of = of.saturating_mul(slots + 1 - m).checked_div(m).unwrap_or(1);
         if u128::from(line.least_splices) <= m {
             sum = sum.saturating_add(of);
         }

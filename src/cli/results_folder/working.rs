@@ -65,9 +65,10 @@ impl Working {
             let workers: Vec<_> = (0..TOGETHER.min(files.len()))
                 .map(|first| scope.spawn(move || every(first)))
                 .collect();
-            let ends = workers.into_iter().map(|w| w.join());
-            ends.map(|end| end.unwrap_or_else(|_| Err(io::Error::other("a writer ended early"))))
-                .collect()
+            let mut ends = workers.into_iter().map(|w| w.join());
+            ends.try_for_each(|end| {
+                end.unwrap_or_else(|_| Err(io::Error::other("a writer ended early")))
+            })
         })
     }
 

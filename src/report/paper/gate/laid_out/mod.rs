@@ -95,7 +95,7 @@ fn missing(pages: &[Flat], desk: &Desk, gate: usize) -> Vec<String> {
         want(words, &plain(first));
     }
     want(opens(order.hand), &plain(first));
-    want(&seen(order), &plain(first));
+    want(seen(order), &plain(first));
     // A word too long for a line is broken: letters alone are compared.
     let letters = |s: &str| s.chars().filter(|c| !c.is_whitespace()).collect::<String>();
     let all: String = pages.iter().map(|p| letters(&p.words())).collect();

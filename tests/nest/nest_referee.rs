@@ -43,10 +43,10 @@ fn compare(make: impl Fn(&mut Dice) -> Pool, seed: u64, jobs: usize) -> Tally {
         let answer = solve(&problem, &Limits::default(), &NoWatch).expect("admitted");
         let answer = &answer.pools[0];
         match (outcomes(&pool).into_values().min(), answer.status) {
-            (Some(best), Status::Short) => {
-                panic!("job {done}: short, but {best} does it: {pool:?}")
+            (Some(best), Status::Short | Status::NoneFound) => {
+                panic!("job {done}: no plan, but {best} does it: {pool:?}")
             }
-            (None, Status::Short) => tally.short += 1,
+            (None, Status::Short | Status::NoneFound) => tally.short += 1,
             (None, _) => panic!("job {done}: cut what cannot be cut: {pool:?}"),
             (Some(best), status) => {
                 let exact = cost(&pool, &answer.patterns, &answer.configurations);

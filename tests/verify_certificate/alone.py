@@ -1,9 +1,9 @@
 """What a line costs at least by itself, however many splices it has.
 
-Left out are the rule of three splices and all that ties it to another line: that can only make it
-cheaper, so the sum over the lines of a group bounds the group. Metal in front of a splice, in marks,
-is carried from splice to splice as spans of one cost; a piece is read as "at most so long" for each
-worth it can have, since a shorter one is never worth more.
+Left out are the rule of three splices and all that ties it to another line: that can only make
+it cheaper, so the sum over the lines of a group bounds the group. Metal in front of a splice, in
+marks, is carried from splice to splice as spans of one cost; a piece is read as "at most so long"
+for each worth it can have, since a shorter one is never worth more.
 """
 from fractions import Fraction
 from math import ceil, floor, inf
@@ -19,8 +19,8 @@ def least_alone(line, mark, longest, worth, scale, splice):
 
 
 def own_ends(slots):
-    """For each slot, whether its two ends belong to another that holds them cheaper, or as cheap and
-    earlier."""
+    """For each slot, whether its two ends belong to another that holds them cheaper, or as cheap
+    and earlier."""
     def lost(k, centre):
         holding = [(slots[i]["charge"], i) for i in range(max(0, k - 3), min(len(slots), k + 4))
                    if slots[i]["lo"] <= centre <= slots[i]["hi"]]

@@ -62,8 +62,8 @@ def money(name, k, w):
 
 
 def most_joints(problem, key):
-    """Joints of a stock in some answer of least cost, uncut ones too. Those that stay uncut for free
-    freight alone cost no more than the freight they save."""
+    """Joints of a stock in some answer of least cost, uncut ones too. Those that stay uncut for
+    free freight alone cost no more than the freight they save."""
     s, pool = stock(problem, key), problem["pools"][key[0]]
     want, reach, saved, lifts, spare = [0], [0], 0, [], False
     for name, k in (kind(c) for c in problem.get("charges", []) if key in over(c)):

@@ -124,7 +124,7 @@ impl Case {
         if self.planned && self.exchange {
             assert!(seen.is_some(), "{}: no folder after {after}", self.name);
         }
-        if n % 3 == 0 {
+        if n.is_multiple_of(3) {
             // A run that fails for its own reasons puts things right all the same, and says so.
             let missing = self.planned && seen.is_none();
             let said = messages(&fail(&out));

@@ -40,11 +40,11 @@ fn unpriced() -> Week {
 
 /// Documents by the name of their week.
 fn documents() -> BTreeMap<&'static str, Value> {
-    let weeks: [(&str, fn() -> Week); 4] = [
-        ("week", week),
-        ("landed", landed),
-        ("minimum", minimum),
-        ("unpriced", unpriced),
+    let weeks = [
+        ("week", week()),
+        ("landed", landed()),
+        ("minimum", minimum()),
+        ("unpriced", unpriced()),
     ];
     let document = |week: Week| {
         let (take_off, plan) = planned(&week);
@@ -52,7 +52,7 @@ fn documents() -> BTreeMap<&'static str, Value> {
         let text = plan_json(&checked).expect("a document");
         serde_json::from_str(&text).expect("JSON")
     };
-    weeks.map(|(name, week)| (name, document(week()))).into()
+    weeks.map(|(name, week)| (name, document(week))).into()
 }
 
 /// The lies, row by row.

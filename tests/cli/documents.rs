@@ -83,8 +83,9 @@ fn run(line: &str, folder: &Path) -> Option<String> {
         .current_dir(folder)
         .output()
         .expect("the binary runs");
+    // 0: done; 3: done in part, and the text shown says of what.
     assert!(
-        done.status.success(),
+        matches!(done.status.code(), Some(0 | 3)),
         "`{line}` failed:\n{}",
         String::from_utf8_lossy(&done.stderr)
     );

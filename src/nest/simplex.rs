@@ -2,7 +2,7 @@
 //! are sparse and may be added at any time, right sides may change between solves.
 //!
 //! Why our own: good_lp's pure-Rust solver hands out no duals and must be asked through the dual problem;
-//! `benches/simplex.rs` measures that (the figure is in the bench log). Nothing here is trusted: bounds and plans are verified in
+//! `benches/simplex.rs` measures that (the figure is in benches/LOG.md). Nothing here is trusted: bounds and plans are verified in
 //! exact integers outside. Primal steps after new columns, dual steps after changed right sides; every
 //! row has a penalty column, so a basis always exists. Method: Dantzig's rule, Bland's after a run of
 //! degenerate steps (G. B. Dantzig 1963; R. G. Bland 1977).

@@ -322,7 +322,7 @@ fn no_name_on_the_disk_steers() {
             .args([OsStr::new("nest"), OsStr::new("nest.json")])
             .output();
         harmless(&crate::run::ran(ran.expect("built")), "nest inside");
-        let made = longpoint_in(&odd, &["new", "week"]);
+        let made = longpoint_in(&odd, &["new", "week", "--lone"]);
         harmless(&made, "new inside");
         fs::remove_file(odd.join("week/orders.csv")).expect("written");
         harmless(&longpoint_in(&odd, &["plan", "week"]), "plan inside");

@@ -37,7 +37,7 @@ fn new_leaves_nothing_on_a_full_disk() {
     for (week, least) in [(&deep, 10), (&there, 8)] {
         let run = |n| {
             let mut new = Command::new(env!("CARGO_BIN_EXE_longpoint"));
-            with(new.arg("new").arg(week), &full_at(n))
+            with(new.args(["new", "--lone"]).arg(week), &full_at(n))
                 .output()
                 .expect("built")
         };

@@ -53,7 +53,7 @@ pub fn week() -> &'static Path {
         let whole = place("week").join("starter");
         let week = place("week-of-parts");
         let new = Command::new(env!("CARGO_BIN_EXE_longpoint"))
-            .arg("new")
+            .args(["new", "--lone"])
             .arg(&whole)
             .output();
         assert!(new.is_ok_and(|ran| ran.status.success()));

@@ -1,7 +1,7 @@
 //! `rack_next.csv`: the rack as it lies when all is cut, in the very columns that rack.csv has.
 
 use crate::measure::{Length, Units};
-use crate::order::{PipeId, RackPiece, Week};
+use crate::order::{PipeId, RackPiece};
 use crate::plan::{JointSource, Kept};
 
 use super::figures::Figures;
@@ -119,23 +119,14 @@ fn drop(job: Job<'_>, kept: &Kept) -> Row {
     }
 }
 
-/// A length on the rack as it is written everywhere, on the tag and in the list: nothing is added by print,
-/// so that one off the tape's finest mark is rounded down to it.
-pub(super) fn rack_words(week: &Week, length: Length) -> String {
-    let figures = Figures::of(week);
-    match week.shop.units {
-        Units::Inch => figures.words(length.down_to(Length::SIXTY_FOURTH)),
-        Units::Metric => figures.number(length).normalize().to_string(),
-    }
-}
-
 fn cells(job: Job<'_>, row: &Row) -> Vec<String> {
+    let figures = Figures::of(job.week);
     let pipe = job.week.pipe(row.pipe);
     let yes = |yes: bool| if yes { "yes" } else { "no" }.to_owned();
-    let length = rack_words(job.week, row.length);
     let length = match job.units() {
-        Units::Inch => length,
-        Units::Metric => format!("{length} mm"),
+        // Nothing is added by print: a length off the tape's finest mark is rounded down to it.
+        Units::Inch => figures.words(row.length.down_to(Length::SIXTY_FOURTH)),
+        Units::Metric => format!("{} mm", figures.number(row.length)),
     };
     vec![
         safe(&row.tag),
@@ -152,7 +143,7 @@ fn cells(job: Job<'_>, row: &Row) -> Vec<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::order::{WeekFiles, read_week, starter_week};
+    use crate::order::{RackPiece, Week, WeekFiles, read_week, starter_week};
     use crate::plan::Uncut;
     use crate::report::world::{World, world};
     use crate::text::SourceFile;

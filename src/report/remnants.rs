@@ -7,7 +7,7 @@ use crate::plan::{JointSource, Plan};
 
 use super::figures::Figures;
 use super::job::Job;
-use super::rack_next::{left_on_the_rack, rack_words, whole_tags};
+use super::rack_next::{left_on_the_rack, whole_tags};
 use super::sheet::{Block, Sheet};
 use super::table::{Cell, Column, Kind, Table};
 
@@ -69,8 +69,8 @@ fn keep(job: Job<'_>, figures: Figures<'_>) -> Vec<Block> {
             Cell::text(&k.tag),
             Cell::count(k.joint),
             Cell::text(job.short_pipe(k.pipe)),
-            on_the_rack(job, k.floor),
-            on_the_rack(job, k.drop),
+            figures.marked(k.floor),
+            figures.marked(k.drop),
             figures.money(Some(*credit)),
         ]
     });
@@ -131,14 +131,6 @@ fn taken(job: Job<'_>, figures: Figures<'_>) -> Block {
     })
 }
 
-/// A length as the rack's list and the tag have it.
-fn on_the_rack(job: Job<'_>, length: Length) -> Cell {
-    Cell::Figure {
-        number: Figures::of(job.week).number(length),
-        printed: rack_words(job.week, length),
-    }
-}
-
 /// The credit of each kept drop in cents that add up, with those of joints left whole, to what the plan
 /// takes off.
 pub(super) fn credits(plan: &Plan) -> Vec<Money> {
@@ -183,8 +175,8 @@ fn records(job: Job<'_>, figures: Figures<'_>) -> Table {
             Cell::text(&k.tag),
             Cell::count(k.joint),
             Cell::text(job.pipe(k.pipe)),
-            on_the_rack(job, k.floor),
-            on_the_rack(job, k.drop),
+            figures.marked(k.floor),
+            figures.marked(k.drop),
             figures.money(Some(credit)),
         ]
     });

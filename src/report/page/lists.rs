@@ -7,7 +7,7 @@ use crate::part::Part;
 use crate::plan::Kept;
 use crate::report::paper::desk::Desk;
 use crate::report::paper::{buy as sheet, kit};
-use crate::report::rack_next::{rack_words, whole_tags};
+use crate::report::rack_next::whole_tags;
 use crate::report::remnants::credits;
 
 use super::parts::{section, table, tick};
@@ -77,7 +77,7 @@ pub(super) fn remnants(desk: &Desk) -> Markup {
             td.tick { (tick()) }
             td.b data-label="tag" { (k.tag) }
             td data-label="pipe" { (desk.pipe(k.pipe)) }
-            td.n.b data-label="on the floor" { (rack_words(desk.week, k.floor)) }
+            td.n.b data-label="on the floor" { (desk.at_mark(k.floor)) }
             td.n data-label="from joint" { (k.joint) }
             td.n data-label="credit" { (desk.money(Some(credit))) }
         } }

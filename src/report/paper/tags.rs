@@ -3,7 +3,7 @@
 use crate::measure::Money;
 use crate::plan::{Kept, Uncut};
 use crate::report::draw::Text;
-use crate::report::rack_next::{rack_words, whole_tags};
+use crate::report::rack_next::whole_tags;
 use crate::report::remnants::credits;
 
 use super::desk::Desk;
@@ -47,13 +47,13 @@ pub fn sheet(desk: &Desk) -> Option<Section> {
 fn drop(desk: &Desk, kept: &Kept, credit: Money) -> Tag {
     Tag {
         name: kept.tag.clone(),
-        length: rack_words(desk.week, kept.floor),
+        length: desk.at_mark(kept.floor),
         aside: "on the floor, far end not trimmed",
         pipe: desk.pipe(kept.pipe),
         from: format!(
             "from joint {} · counts as {} · credit {}",
             kept.joint,
-            rack_words(desk.week, kept.drop),
+            desk.at_mark(kept.drop),
             desk.money(Some(credit))
         ),
     }
@@ -64,14 +64,10 @@ fn new_joint(desk: &Desk, whole: &Uncut, name: &str) -> Option<Tag> {
     let quote = desk.week.quotes.get(whole.quote)?;
     Some(Tag {
         name: name.to_owned(),
-        length: rack_words(desk.week, quote.planning),
-        aside: "new, to be measured, both ends as they came",
+        length: desk.length(quote.nominal),
+        aside: "new, nominal, both ends as they came",
         pipe: desk.pipe(quote.pipe),
-        from: format!(
-            "bought as {} and left whole · {}",
-            desk.length(quote.nominal),
-            quote.supplier
-        ),
+        from: format!("bought and left whole · {}", quote.supplier),
     })
 }
 

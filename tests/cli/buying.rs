@@ -263,7 +263,7 @@ fn a_missing_price_is_no_money_and_is_said() {
     });
     let ran = longpoint(&["plan", text(&week)]);
     assert_eq!(ran.code, 0, "{}", ran.err);
-    assert!(ran.err.contains("there is no price"), "{}", ran.err);
+    assert!(ran.err.contains("has no price"), "{}", ran.err);
     let out = week.join("results");
     let list = read(&out, "buy_list.txt");
     assert!(

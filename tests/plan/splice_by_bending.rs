@@ -166,7 +166,7 @@ fn what_an_order_permits_is_shown() {
         let drawn = svg::file(&drawing(&view));
         assert_eq!(text(&view).contains("high stress by order"), permitted);
         assert_eq!(drawn.contains("by order over"), permitted);
-        assert_eq!(drawn.contains("Crossed bars"), permitted);
+        assert_eq!(drawn.contains("crossed: high stress"), permitted);
         assert_eq!(drawn.contains("none over"), !permitted);
     }
 }

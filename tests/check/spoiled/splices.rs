@@ -195,19 +195,6 @@ pub const SPLICES: &[(Rule, Spoil)] = &[
     (Rule::SpliceImpossible, |_, w, _| {
         w.gates[0].excluded_bays = tiny::every_bay(w, 0);
     }),
-    (Rule::SpliceUnverified, |_, w, t| {
-        // A leaf of 576 ft: more ways to splice it than anyone goes through.
-        let gate = &mut w.gates[0];
-        gate.opening = tiny::feet(384, 0.0);
-        gate.tail = tiny::feet(191, 0.0).geometric();
-        gate.leaf = tiny::feet(576, 0.0).geometric();
-        for mark in ["A1-HT", "A1-HB"] {
-            let part = t.parts.iter_mut().find(|p| p.mark == mark);
-            let part = part.expect("a horizontal");
-            part.saw = tiny::feet(575, 9.0);
-            part.long_exact = part.saw.geometric();
-        }
-    }),
 ];
 
 /// Cuts the first spliced line into this many pieces, all but the outer two of six inches.

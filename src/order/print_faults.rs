@@ -11,7 +11,7 @@ const MOST: usize = 50;
 
 /// One block per fault (place, value, what is wrong, how to mend it) and a closing count.
 ///
-/// Of a file with very many faults the first [`MOST`] are told, errors before warnings, with a count of the rest.
+/// Of a file with very many faults the first fifty are told, errors before warnings, with a count of the rest.
 pub fn print_faults(faults: &[Fault]) -> String {
     let mut out = String::new();
     let told = told(faults);

@@ -85,7 +85,8 @@ fn cope_at(part: &Part, end: usize) -> Option<&Cope> {
     }
 }
 
-/// Every way a kind's template is laid on, with who takes it so: of one gate only, where one is named.
+/// Every way a kind's template is laid on, with who takes it so: in the shop, or, where a gate is named, of the
+/// parts that its customer cuts. A kit's horizontals are the customer's to cope.
 pub(super) fn scribe_rows(
     take_off: &TakeOff,
     kind: &CopeKind,
@@ -97,7 +98,11 @@ pub(super) fn scribe_rows(
         let Some(cope) = cope_at(part, end) else {
             continue;
         };
-        if gate.is_some() && part.gate != gate {
+        let wanted = match gate {
+            None => part.ours,
+            Some(_) => part.gate == gate && !part.ours,
+        };
+        if !wanted {
             continue;
         }
         let (scribe, name) = (Scribe::of(kind, cope), end_name(part.role, end));

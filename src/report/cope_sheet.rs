@@ -24,7 +24,11 @@ pub(super) fn cope_sheet(job: Job<'_>, kinds: &CopeKinds) -> Sheet {
     ])];
     for station in Station::ALL {
         let kinds = kinds.kinds.iter();
-        let mine: Vec<&CopeKind> = kinds.filter(|k| k.station == station).collect();
+        let ours = |k: &&CopeKind| uses(job, k).next().is_some();
+        let mine: Vec<&CopeKind> = kinds
+            .filter(|k| k.station == station)
+            .filter(ours)
+            .collect();
         if mine.is_empty() {
             continue;
         }
@@ -65,12 +69,14 @@ fn kind_blocks(job: Job<'_>, kind: &CopeKind) -> Vec<Block> {
     ]
 }
 
-/// Uses as (part index, end, ends to cut in the week); parts the customer provides included, since
-/// their template is the customer's, are left out of the count of our station.
+/// Uses as (part index, end, ends to cut in the week) in this shop: what the customer provides he copes
+/// himself, by his own sheet.
 fn uses(job: Job<'_>, kind: &CopeKind) -> impl Iterator<Item = (usize, usize, u32)> {
+    let part = move |index: &usize| &job.take_off.parts[*index];
     kind.uses
         .iter()
-        .map(move |(part, end)| (*part, *end, job.take_off.parts[*part].count))
+        .filter(move |(index, _)| part(index).ours)
+        .map(move |(index, end)| (*index, *end, part(index).count))
 }
 
 /// One row a part: its two ends on one row when they are clocked alike.

@@ -1,16 +1,15 @@
 //! Kit sheet: what the customer buys locally, how to cut and splice it, what we send.
 
 use crate::gate::Role;
-use crate::measure::Length;
 use crate::order::{GateOrder, Week};
 use crate::part::CopeEnd;
 use crate::plan::{KitAdvice, KitOption};
 
-use super::cautions::{gate_cautions, splice_cautions};
 use super::cope_kind::CopeKinds;
 use super::counted::counted;
 use super::figures::Figures;
 use super::job::{Job, role_name};
+use super::kit_words::{STANDS, assumed, cautions, over_carrier, stands as stands_words};
 use super::sheet::{Block, Sheet};
 use super::splice_name::splice_name;
 use super::splice_sheet::{gap, warnings, windows};
@@ -58,7 +57,7 @@ fn kit_sheet(job: Job<'_>, kinds: &CopeKinds, advice: &KitAdvice, stem: String) 
             "Gate {}, {} to build. You buy the two horizontals of each gate; we send the rest.",
             gate.mark, gate.count
         )),
-        Block::Note(assumed(job)),
+        Block::Note(assumed(job.week)),
         Block::Pairs(made_under(gate)),
         group(
             job,
@@ -72,30 +71,24 @@ fn kit_sheet(job: Job<'_>, kinds: &CopeKinds, advice: &KitAdvice, stem: String) 
     blocks.push(group(
         job,
         "WHAT WE SEND",
-        vec![
+        [
             Block::Table(checklist(job, advice.gate)),
             Block::Note(sent(job, advice.gate)),
-        ],
+        ]
+        .into_iter()
+        .chain(over_carrier(job, advice.gate).map(Block::Alert))
+        .collect(),
     ));
-    let mut frame = super::gate_weight::weight_pairs(job, advice.gate);
-    if let Some(f) = job.frame(advice.gate) {
-        let figures = Figures::of(job.week);
-        frame.insert(
-            0,
-            Block::pair(
-                "Check measure",
-                format!("{}, both ways equal", figures.spoken_of(f.check_measure)),
-            ),
-        );
-    }
-    blocks.push(group(job, "WHEN IT STANDS", vec![Block::Pairs(frame)]));
-    let mut cautions = splice_cautions(job.week);
-    for caution in gate_cautions(job.week, gate) {
-        if !cautions.contains(&caution) {
-            cautions.push(caution);
-        }
-    }
-    blocks.push(group(job, "CAUTIONS", vec![Block::Points(cautions)]));
+    blocks.push(group(
+        job,
+        &STANDS.to_uppercase(),
+        vec![Block::Pairs(stands_words(job, advice.gate))],
+    ));
+    blocks.push(group(
+        job,
+        "CAUTIONS",
+        vec![Block::Points(cautions(job.week, gate))],
+    ));
     Sheet {
         stem,
         title: format!("KIT {}", super::table::clean(&gate.mark)),
@@ -111,19 +104,6 @@ fn made_under(gate: &GateOrder) -> Vec<(String, String)> {
     pairs
         .map(|(name, value)| Block::pair(name, super::table::clean(value)))
         .collect()
-}
-
-/// What the advice takes for granted about the customer's saw.
-fn assumed(job: Job<'_>) -> String {
-    let figures = Figures::of(job.week);
-    let kit = &job.week.shop.kit;
-    format!(
-        "Assumed at your saw: kerf {}, {} cut off each end of a joint. RUNNING MARK is from the \
-         raw end of the joint. {}",
-        super::joint_block::fine(figures, kit.kerf),
-        super::joint_block::fine(figures, kit.trim),
-        super::blade::blade_rule(kit.trim > Length::ZERO)
-    )
 }
 
 fn group(job: Job<'_>, title: &str, blocks: Vec<Block>) -> Block {

@@ -39,6 +39,7 @@ mod hand_words;
 mod job;
 mod joint_block;
 mod kit_sheet;
+mod kit_words;
 mod lay_table;
 mod left_out;
 mod money_adds_up;

@@ -5,6 +5,7 @@ mod browser;
 #[path = "../world/demo.rs"]
 mod demo;
 mod drawn_geometry;
+mod kit_words;
 #[path = "../world/made.rs"]
 mod made;
 mod paper_money;

@@ -109,12 +109,12 @@ fn spliced(desk: &Desk, frame: &Frame, line: &SplicedLine, names: &[String]) -> 
 pub(super) fn copes(desk: &Desk) -> Markup {
     let cards = html! {
         p { "Templates print true only from sheets.pdf at 100 %; on a screen they show the shape." }
-        @for kind in &desk.kinds.list {
+        @for kind in cope::shop_kinds(desk) {
             article {
                 h3 { (kind.code) ": " (desk.pipe(kind.pipe)) }
                 p { (cope::meets(desk, kind)) }
-                (table(&cope::scribe_table(desk, kind, None, desk.room)))
-                p { (cope::users(desk, kind, None)) }
+                (table(&cope::scribe_table(desk, kind, desk.room)))
+                p { (cope::users(desk, kind)) }
                 (drawing(cope::template(desk, kind), desk.room, &kind.code))
             }
         }

@@ -5,6 +5,8 @@ use maud::{Markup, html};
 use crate::measure::Money;
 use crate::part::Part;
 use crate::plan::Kept;
+use crate::report::kit_sheet::measure_first;
+use crate::report::kit_words;
 use crate::report::paper::desk::Desk;
 use crate::report::paper::{buy as sheet, kit};
 use crate::report::rack_next::whole_tags;
@@ -55,14 +57,23 @@ pub(super) fn kits(desk: &Desk) -> Markup {
             @let parts: Vec<&Part> = desk.take_off.parts.iter().filter(|p| p.gate == Some(advice.gate)).collect();
             article {
                 h3 { "Kit " (mark) }
+                p { (kit_words::assumed(desk.week)) }
                 (table(&kit::options(desk, advice)))
                 @for option in advice.options.iter().filter(|o| o.refused.is_none()) {
                     h4 { "From " (desk.length(option.joint)) " joints" }
                     (table(&kit::cut_table(desk, option)))
+                    @if let Some(words) = measure_first(desk.week, option) { p.flag { (words) } }
                     @for words in kit::splice_words(desk, option) { p { (words) } }
                 }
                 h4 { "In the crate" }
                 (table(&kit::checklist(desk, &parts)))
+                @if let Some(words) = kit_words::over_carrier(desk.job(), advice.gate) { p.flag { (words) } }
+                h4 { (kit_words::STANDS) }
+                (pairs(&kit_words::stands(desk.job(), advice.gate)))
+                @if let Some(gate) = desk.week.gates.get(advice.gate) {
+                    h4 { "Cautions" }
+                    ul { @for words in kit_words::cautions(desk.week, gate) { li { (words) } } }
+                }
             }
         }
         @if desk.plan.kits.is_empty() { p { "No kit this week." } }

@@ -6,13 +6,14 @@ use crate::part::Part;
 use crate::plan::{KitAdvice, KitOption};
 use crate::report::draw::{Face, Text};
 use crate::report::kit_sheet::measure_first;
+use crate::report::kit_words::{STANDS, assumed, cautions, over_carrier, stands};
 use crate::report::splice_name::splice_name;
 
 use super::desk::Desk;
 use super::elevation::short;
 use super::splice::line;
 use super::table::{TICK_CELL, Table, bold, figures, words};
-use super::wrap::paragraph;
+use super::wrap::{bullet, paragraph};
 use super::{Block, Piece, Section, cope};
 
 /// One section per kit gate.
@@ -31,7 +32,7 @@ pub fn sheets(desk: &Desk) -> Vec<Section> {
 fn sheet(desk: &Desk, frame: &Frame, gate: &GateOrder) -> Section {
     let own = |p: &&Part| p.gate == Some(frame.gate);
     let parts: Vec<&Part> = desk.take_off.parts.iter().filter(own).collect();
-    let mut pieces = vec![Piece::of(intro(desk, frame, &parts))];
+    let mut pieces = vec![Piece::of(intro(desk, &parts))];
     let advice = desk.plan.kits.iter().find(|k| k.gate == frame.gate);
     if let Some(advice) = advice {
         pieces.push(options(desk, advice).piece());
@@ -47,9 +48,15 @@ fn sheet(desk: &Desk, frame: &Frame, gate: &GateOrder) -> Section {
         head: Some(head),
         blocks: list.piece().blocks,
     });
+    if let Some(words) = over_carrier(desk.job(), frame.gate) {
+        pieces.push(Piece::of(paragraph(Face::Bold, 11.0, desk.room, &words)));
+    }
+    pieces.push(Piece::of(stands_block(desk, frame.gate)));
+    pieces.push(Piece::of(cautions_block(desk, gate)));
     let kinds = end_kinds(desk, frame);
     if !kinds.is_empty() {
-        pieces.push(cope::templates(desk, &kinds, Some(frame.gate)));
+        let kinds: Vec<&cope::Kind> = kinds.iter().collect();
+        pieces.push(cope::templates(desk, &kinds));
     }
     Section {
         title: String::from("Kit sheets"),
@@ -58,20 +65,41 @@ fn sheet(desk: &Desk, frame: &Frame, gate: &GateOrder) -> Section {
     }
 }
 
+/// A block under its title.
+fn titled(title: &str) -> Block {
+    let mut block = Block::new(22.0);
+    block.text(Text::new(0.0, 16.0, 14.0, title).bold());
+    block
+}
+
+/// Check measure, lifting weight, centre of gravity, brace.
+fn stands_block(desk: &Desk, gate: usize) -> Block {
+    let mut block = titled(STANDS);
+    for (label, value) in stands(desk.job(), gate) {
+        let words = format!("{label}: {value}");
+        block.below(1.0, paragraph(Face::Regular, 11.0, desk.room, &words));
+    }
+    block
+}
+
+fn cautions_block(desk: &Desk, gate: &GateOrder) -> Block {
+    let mut block = titled("Cautions");
+    for words in cautions(desk.week, gate) {
+        block.below(1.0, bullet(Face::Regular, 10.0, desk.room, &words));
+    }
+    block
+}
+
 /// The coped ends of the horizontals that the customer cuts.
-fn end_kinds<'a>(desk: &'a Desk, frame: &Frame) -> Vec<&'a cope::Kind> {
-    let theirs = |u: &cope::Use| {
-        let part = desk.take_off.parts.get(u.part);
-        part.is_some_and(|p| p.gate == Some(frame.gate) && !p.ours)
-    };
-    desk.kinds
-        .list
-        .iter()
-        .filter(|k| k.uses.iter().any(theirs))
+fn end_kinds(desk: &Desk, frame: &Frame) -> Vec<cope::Kind> {
+    let kinds = desk.kinds.list.iter();
+    kinds
+        .map(|k| k.for_customer(desk.take_off, frame.gate))
+        .filter(|k| !k.rows.is_empty())
         .collect()
 }
 
-fn intro(desk: &Desk, frame: &Frame, parts: &[&Part]) -> Block {
+fn intro(desk: &Desk, parts: &[&Part]) -> Block {
     let mut block = Block::new(0.0);
     for part in parts.iter().filter(|p| !p.ours) {
         let pipe = desk.week.pipe(part.pipe);
@@ -87,12 +115,9 @@ fn intro(desk: &Desk, frame: &Frame, parts: &[&Part]) -> Block {
         );
         block.below(1.0, paragraph(Face::Bold, 12.0, desk.room, &words));
     }
-    let rules = &desk.shop().kit;
     let words = format!(
-        "Buy these two horizontals near you. The cuts below assume {} trimmed off each raw end and a {} kerf. Ends are cut by the template at the end of this sheet. When the frame is tacked both corner measures must read {} before you weld it out.",
-        desk.short(rules.trim),
-        desk.short(rules.kerf),
-        desk.geometry(frame.check_measure),
+        "Buy these two horizontals near you. {} Ends are cut by the template at the end of this sheet.",
+        assumed(desk.week),
     );
     block.below(4.0, paragraph(Face::Regular, 11.0, desk.room, &words));
     block

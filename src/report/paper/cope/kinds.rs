@@ -23,7 +23,7 @@ pub struct Kind {
     pub code: String,
     /// Pipe that is cut.
     pub pipe: PipeId,
-    /// Every way the template is laid on, with who takes it so.
+    /// Every way the template is laid on in the shop, with who takes it so; empty where only customers cut it.
     pub(in crate::report) rows: Vec<ScribeRow>,
     /// The kind as the text sheets hold it.
     pub(in crate::report) text: CopeKind,
@@ -60,6 +60,16 @@ fn cope_at(take_off: &TakeOff, part: usize, end: usize) -> Option<&Cope> {
     match take_off.parts.get(part)?.ends.get(end)? {
         CopeEnd::Coped(cope) => Some(cope),
         CopeEnd::Square { .. } => None,
+    }
+}
+
+impl Kind {
+    /// The same for the customer who cuts a gate's parts himself: laid on as those ask.
+    pub fn for_customer(&self, take_off: &TakeOff, gate: usize) -> Kind {
+        Kind {
+            rows: scribe_rows(take_off, &self.text, Some(gate)),
+            ..self.clone()
+        }
     }
 }
 

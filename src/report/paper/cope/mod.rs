@@ -13,25 +13,31 @@ use super::gate::cutback;
 use super::wrap::paragraph;
 use super::{Block, Piece, Section};
 
-pub use kinds::{Kind, Kinds, Use};
+pub use kinds::{Kind, Kinds};
 pub use template::{fine_length, template};
 pub use users::{scribe_table, users};
 
-/// Every kind of the week.
+/// Every kind that the shop cuts.
+pub fn shop_kinds<'a>(desk: &'a Desk) -> impl Iterator<Item = &'a Kind> {
+    let kinds = desk.kinds.list.iter();
+    kinds.filter(|k| !k.rows.is_empty())
+}
+
+/// Every kind that the shop cuts, with its template.
 pub fn sheets(desk: &Desk) -> Section {
-    let kinds: Vec<&Kind> = desk.kinds.list.iter().collect();
+    let kinds: Vec<&Kind> = shop_kinds(desk).collect();
     Section {
         title: String::from("Cope sheets"),
         header: String::from("Cope templates, full scale"),
-        pieces: vec![templates(desk, &kinds, None)],
+        pieces: vec![templates(desk, &kinds)],
     }
 }
 
-/// Kinds under the check bars, which every page repeats (of one gate only, where one is named).
-pub fn templates(desk: &Desk, kinds: &[&Kind], gate: Option<usize>) -> Piece {
+/// Kinds under the check bars, which every page repeats.
+pub fn templates(desk: &Desk, kinds: &[&Kind]) -> Piece {
     Piece {
         head: Some(bars::bars()),
-        blocks: kinds.iter().map(|k| block(desk, k, gate)).collect(),
+        blocks: kinds.iter().map(|k| block(desk, k)).collect(),
     }
 }
 
@@ -39,18 +45,18 @@ pub fn templates(desk: &Desk, kinds: &[&Kind], gate: Option<usize>) -> Piece {
 const BESIDE: f64 = 150.0;
 
 /// One kind: what it meets, where it is used, its template; the words beside it where there is room.
-fn block(desk: &Desk, kind: &Kind, gate: Option<usize>) -> Block {
+fn block(desk: &Desk, kind: &Kind) -> Block {
     let drawn = template(desk, kind);
     let wide = template::width(desk, kind);
     let room = desk.room - wide - 14.0;
     let mut block = Block::new(0.0);
     if room >= BESIDE {
-        let words = words(desk, kind, gate, room);
+        let words = words(desk, kind, room);
         block.height = drawn.height.max(words.height);
         block.place(0.0, 0.0, drawn);
         block.place(wide + 14.0, 0.0, words);
     } else {
-        block = words(desk, kind, gate, desk.room);
+        block = words(desk, kind, desk.room);
         block.below(2.0, drawn);
     }
     block.height += 10.0;
@@ -58,7 +64,7 @@ fn block(desk: &Desk, kind: &Kind, gate: Option<usize>) -> Block {
 }
 
 /// Code, pipe, what it meets and who has it, `room` points wide.
-fn words(desk: &Desk, kind: &Kind, gate: Option<usize>, room: f64) -> Block {
+fn words(desk: &Desk, kind: &Kind, room: f64) -> Block {
     let mut block = Block::new(30.0);
     let code = Text::new(0.0, 24.0, 28.0, &kind.code).bold();
     let left = code.width() + 10.0;
@@ -70,10 +76,10 @@ fn words(desk: &Desk, kind: &Kind, gate: Option<usize>, room: f64) -> Block {
         1.0,
         paragraph(Face::Regular, 10.0, room, &meets(desk, kind)),
     );
-    block.below(3.0, scribe_table(desk, kind, gate, room).block());
+    block.below(3.0, scribe_table(desk, kind, room).block());
     block.below(
         3.0,
-        paragraph(Face::Regular, 10.0, room, &users(desk, kind, gate)),
+        paragraph(Face::Regular, 10.0, room, &users(desk, kind)),
     );
     block
 }

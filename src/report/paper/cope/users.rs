@@ -3,21 +3,13 @@
 use super::Kind;
 use crate::gate::Role;
 use crate::part::Part;
-use crate::report::cope_scribe::{ScribeRow, scribe_rows};
+use crate::report::cope_scribe::ScribeRow;
 use crate::report::counted::counted;
 use crate::report::paper::desk::Desk;
 use crate::report::paper::table::{Table, bold, figures, words};
 
-/// The rows of a kind, of one gate only where one is named.
-fn rows(desk: &Desk, kind: &Kind, gate: Option<usize>) -> Vec<ScribeRow> {
-    match gate {
-        None => kind.rows.clone(),
-        Some(_) => scribe_rows(desk.take_off, &kind.text, gate),
-    }
-}
-
 /// Where the template's edge lies on the pipe: angle from the scribe line × end × parts × count.
-pub fn scribe_table(desk: &Desk, kind: &Kind, gate: Option<usize>, room: f64) -> Table {
+pub fn scribe_table(desk: &Desk, kind: &Kind, room: f64) -> Table {
     let row = |row: &ScribeRow| {
         let each = row.parts.iter().map(|(index, count)| {
             let mark = desk.take_off.parts.get(*index).map_or("", |p| &p.mark);
@@ -32,12 +24,12 @@ pub fn scribe_table(desk: &Desk, kind: &Kind, gate: Option<usize>, room: f64) ->
     };
     Table {
         columns: vec![
-            bold(words("scribe at", 0.8)),
-            bold(words("end", 0.9)),
-            figures("ends", 0.6),
-            words("of", 2.6),
+            bold(words("scribe at", 1.05)),
+            bold(words("end", 1.25)),
+            figures("ends", 0.8),
+            words("of", 1.8),
         ],
-        rows: rows(desk, kind, gate).iter().map(row).collect(),
+        rows: kind.rows.iter().map(row).collect(),
         size: 10.0,
         room,
     }
@@ -52,8 +44,8 @@ fn scribe_line(role: Option<Role>) -> &'static str {
 }
 
 /// How many ends, where their scribe line is, what to check them by.
-pub fn users(desk: &Desk, kind: &Kind, gate: Option<usize>) -> String {
-    let rows = rows(desk, kind, gate);
+pub fn users(desk: &Desk, kind: &Kind) -> String {
+    let rows = &kind.rows;
     let ends = rows
         .iter()
         .map(ScribeRow::ends)

@@ -88,21 +88,25 @@ pub(super) fn may_write(target: &Path, sign: Signature) -> Result<(), Failure> {
     probe(target).map_err(|e| Failure::disk(target, &e))
 }
 
-/// Makes and takes away what writing would make first: the fresh folder, or the folder it would stand in.
+/// Makes and takes away a folder where writing would make its first one: beside `target`, or beside the
+/// first folder on the way there that is missing.
+///
+/// It is made under the lock: without it a run that tidies up would take it for what a cut off run has left.
+/// Where another run holds the lock, the place can be written.
 fn probe(target: &Path) -> io::Result<()> {
-    if let Some(settled) = settled_if_there(target) {
-        Working::begin(&settled)?.abandon();
-        return Ok(());
-    }
-    let mut missing = target;
-    while let Some(parent) = missing
+    let mut first = target;
+    while let Some(parent) = first
         .parent()
         .filter(|p| *p != Path::new("") && !p.exists())
     {
-        missing = parent;
+        first = parent;
     }
-    fs::create_dir(missing)?;
-    fs::remove_dir(missing)
+    let first = settled_if_there(first).ok_or(io::ErrorKind::NotFound)?;
+    let Some(_lock) = Lock::if_free(&first)? else {
+        return Ok(());
+    };
+    Working::begin(&first)?.abandon();
+    Ok(())
 }
 
 /// The folder itself, or where it would stand; `None` where not even its parent is there.
@@ -130,4 +134,53 @@ fn settled(target: &Path) -> Result<PathBuf, Failure> {
     fs::create_dir_all(parent).map_err(|e| Failure::disk(parent, &e))?;
     let parent = fs::canonicalize(parent).map_err(|e| Failure::disk(parent, &e))?;
     Ok(parent.join(name))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::{env, thread};
+
+    /// Runs at once, each of which asks whether it may write, finishes what was left, and writes.
+    fn at_once(target: &Path, runs: usize) -> Vec<Vec<String>> {
+        let document = format!(
+            "{{\"format\": \"{}\", \"files\": [\"{}\"]}}",
+            PLAN.format, PLAN.document
+        );
+        let files = [(PLAN.document.to_owned(), document.into_bytes())];
+        let run = || {
+            may_write(target, PLAN)?;
+            let mut said = finish_earlier(target, PLAN);
+            said.extend(write_results(target, &files, PLAN)?);
+            Ok(said)
+        };
+        thread::scope(|scope| {
+            let all: Vec<_> = (0..runs).map(|_| scope.spawn(run)).collect();
+            let ended = all.into_iter().map(|one| one.join().expect("a run ends"));
+            ended
+                .map(|said| said.unwrap_or_else(|e: Failure| panic!("{}", e.text())))
+                .collect()
+        })
+    }
+
+    #[test]
+    fn runs_at_once_neither_fail_nor_tidy_up_after_each_other() {
+        let place = env::temp_dir().join(format!("longpoint-at-once-{}", std::process::id()));
+        fs::create_dir_all(&place).expect("room");
+        for round in 0..40 {
+            // The folder it stands in is missing, too, at every other round.
+            let target = place.join(format!("{round}/week/out"));
+            if round % 2 == 0 {
+                fs::create_dir_all(target.with_file_name("")).expect("room");
+            }
+            for said in at_once(&target, 6) {
+                assert_eq!(said, [""; 0], "round {round}");
+            }
+            let week = target.parent().expect("it stands in one");
+            for folder in [week, week.parent().expect("it stands in one")] {
+                assert_eq!(fs::read_dir(folder).expect("it is there").count(), 1);
+            }
+        }
+        fs::remove_dir_all(place).expect("the place can go");
+    }
 }

@@ -164,8 +164,7 @@ rules! {
     ReferenceFailed = "reference-failed": "A reference without money says why.";
     ReferenceUnderBound = "reference-under-bound": "No reference plan is cheaper than the bound.";
     PlanOverReference = "plan-over-reference": "The plan costs no more than a simple rule's.";
-    SpliceImpossible = "splice-impossible": "A gate that cannot be spliced is left out.";
-    SpliceUnverified = "splice-unverified": "The ways to splice a gate can be gone through.";
+    SpliceImpossible = "splice-impossible": "A gate for which no way to splice it is found is left out.";
     SpliceSetMissing = "splice-set-missing": "Every gate that is spliced has its set.";
     SpliceSetGate = "splice-set-gate": "A set is of its own gate and count.";
     SpliceSetLines = "splice-set-lines": "A set has the lines of its gate.";

@@ -84,9 +84,9 @@ pub(super) fn judge(case: &Case<'_>, docket: &mut Docket) -> Vec<Set> {
                     "no way to splice it within the rules, and it is not left out".to_owned(),
                 ),
                 Verdict::TooLarge => docket.say(
-                    Rule::SpliceUnverified,
+                    Rule::SpliceImpossible,
                     &order.mark,
-                    "too many ways to splice it to go through them".to_owned(),
+                    "no way to splice it was found before the judge's search ended, and it is not left out".to_owned(),
                 ),
             }
         }

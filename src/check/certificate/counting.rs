@@ -3,7 +3,7 @@
 use super::alone;
 use super::configuration::cheapest;
 use super::legal;
-use super::possible::possible;
+use super::possible::{possible, possible_within};
 use super::worth::Worth;
 use crate::nest::made::Dice;
 use crate::nest::{Group, Line, Slot};
@@ -134,4 +134,36 @@ fn finds_what_counting_through_finds() {
         none += i32::from(own.is_none());
     }
     assert!(found > 40 && none > 4, "{found} found, {none} impossible");
+}
+
+/// A search that ends before it knows says so: it neither finds a way that it has not seen nor denies one.
+#[test]
+fn a_search_cut_short_never_says_what_it_does_not_know() {
+    let mut dice = Dice(11);
+    let (mut given_up, mut found) = (0, 0);
+    for round in 0..60 {
+        let lines = vec![line(&mut dice, 1), line(&mut dice, 1)];
+        let group = Group {
+            name: "g".into(),
+            count: 1,
+            class: 0,
+            lines,
+            apart: dice.roll(8),
+            zones_exclusive: true,
+            splice_cost: 0,
+        };
+        let longest = 14 + dice.roll(40);
+        let truth = possible(&group, 1, longest).expect("small");
+        for states in 0..6 {
+            match possible_within(&group, 1, longest, states) {
+                Ok(said) => assert_eq!(said, truth, "round {round}, {states} states"),
+                Err(_) => given_up += 1,
+            }
+        }
+        found += i32::from(truth);
+    }
+    assert!(
+        given_up > 40 && found > 20,
+        "{given_up} given up, {found} found"
+    );
 }

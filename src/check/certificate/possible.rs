@@ -52,6 +52,16 @@ impl Laid<'_> {
 /// # Errors
 /// [`TooLarge`]: neither was found within a large fixed number of states.
 pub(in crate::check) fn possible(group: &Group, mark: i64, longest: i64) -> Result<bool, TooLarge> {
+    possible_within(group, mark, longest, MOST_STATES)
+}
+
+/// The same, given up after so many states for each pair of numbers of splices.
+pub(super) fn possible_within(
+    group: &Group,
+    mark: i64,
+    longest: i64,
+    states: u64,
+) -> Result<bool, TooLarge> {
     let all: Vec<Vec<Laid<'_>>> = (group.lines.iter())
         .map(|line| {
             let counts = line.least_splices..=line.most_splices;
@@ -71,7 +81,7 @@ pub(in crate::check) fn possible(group: &Group, mark: i64, longest: i64) -> Resu
             let mut search = Search {
                 group,
                 lines,
-                left: MOST_STATES,
+                left: states,
                 met: BTreeMap::new(),
             };
             match search.follow(&State::start()) {

@@ -15,6 +15,7 @@ mod pdf_text;
 mod planned_length;
 #[path = "../world/poppler.rs"]
 mod poppler;
+mod right_figures;
 #[path = "../world/tiny.rs"]
 mod tiny;
 #[path = "../world/tiny_week.rs"]

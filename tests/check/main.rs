@@ -11,6 +11,7 @@ mod demo;
 mod dice;
 #[path = "../world/dice_of_lengths.rs"]
 mod dice_of_lengths;
+mod edges;
 #[path = "../world/judge.rs"]
 mod judge;
 #[path = "../world/outside.rs"]

@@ -2,6 +2,7 @@
 
 mod common_practice;
 mod cope_properties;
+mod cope_radial;
 mod cope_reference;
 mod gate_properties;
 mod gate_reference;

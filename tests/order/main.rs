@@ -4,5 +4,6 @@ mod bad_input;
 #[path = "../world/demo.rs"]
 mod demo;
 mod demo_weeks;
+mod measures;
 mod no_panic;
 mod workbook_in;

@@ -13,9 +13,11 @@ mod gate_costs;
 #[path = "../world/judge.rs"]
 mod judge;
 mod kit_slide;
+mod longer_joint;
 mod metamorphic;
 mod plan_demo;
 mod plan_judged;
+mod saw_days;
 mod splice_by_bending;
 #[path = "../world/tiny.rs"]
 mod tiny;

@@ -112,6 +112,15 @@ pub const REST: &[(Rule, SpoilProof)] = &[
             stock.serves = 2;
         }
     }),
+    (Rule::CertificatePattern, |_, a, s| {
+        // A class that no stock can serve: there are 32.
+        let cuts = a[s].patterns.iter_mut().flat_map(|p| &mut p.cuts);
+        for cut in cuts {
+            if let Cut::Piece { class, .. } = cut {
+                *class = 32;
+            }
+        }
+    }),
     (Rule::CertificatePieceCount, |_, a, s| {
         let pieces = |p: &&mut Pattern| {
             let piece = |c: &Cut| matches!(c, Cut::Piece { .. });

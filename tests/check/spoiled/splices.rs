@@ -26,6 +26,9 @@ fn move_splice(plan: &mut Plan, by: Length) {
 }
 
 pub const SPLICES: &[(Rule, Spoil)] = &[
+    (Rule::Magnitude, |p, _, _| {
+        p.spliced[0].pieces[0] = Length::from_ticks(1 << 41)
+    }),
     (Rule::SpliceClearOfToes, |p, _, _| {
         // Onto the nearer vertical.
         let splice = &p.spliced[0].splices[0];

@@ -96,6 +96,27 @@ pub const TAKE_OFF: &[(Rule, Spoil)] = &[
         part.expect("an extra part").per_gate += 1;
     }),
     (Rule::ExtraPart, |_, _, t| {
+        let part = t.parts.iter_mut().find(|p| p.extra.is_some());
+        part.expect("an extra part").mark.push('9');
+    }),
+    (Rule::ExtraPart, |_, _, t| {
+        let part = t.parts.iter_mut().find(|p| p.extra.is_some());
+        part.expect("an extra part").ours = false;
+    }),
+    (Rule::Index, |_, _, t| {
+        // Of a gate and of a row of extra parts at once.
+        t.parts[0].extra = Some(0);
+    }),
+    (Rule::Index, |_, _, t| {
+        // Of neither.
+        let part = t.parts.iter_mut().find(|p| p.extra.is_some());
+        part.expect("an extra part").extra = None;
+    }),
+    (Rule::CopeMeets, |_, _, t| {
+        // Turned half round.
+        cope(t).meets[0].beta += std::f64::consts::PI;
+    }),
+    (Rule::ExtraPart, |_, _, t| {
         let part = t.parts.iter().find(|p| p.extra.is_some());
         let again = part.expect("an extra part").clone();
         t.parts.push(again);

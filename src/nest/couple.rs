@@ -365,9 +365,17 @@ mod tests {
         let (mut group, price) = long_lines();
         let hurried = couple(&group, 1, &price, (1, 1), &means(1));
         assert!(matches!(hurried, Coupling::Open { .. }), "{hurried:?}");
+        let mut never = |group: &Group, work: u64| {
+            let none = couple(group, 1, &price, (1, 1), &means(work));
+            assert!(matches!(none, Coupling::Impossible { .. }), "{none:?}");
+        };
+        // Splices farther apart than the lines are long, or than the pieces between them.
+        for apart in [7_000, 3_000, 1_600] {
+            group.apart = apart;
+            never(&group, PRICING_WORK);
+        }
         // A line without a place for its splices has no way.
         group.lines[0].slots.clear();
-        let none = couple(&group, 1, &price, (1, 1), &means(THOROUGH_WORK));
-        assert!(matches!(none, Coupling::Impossible { .. }), "{none:?}");
+        never(&group, THOROUGH_WORK);
     }
 }

@@ -6,9 +6,10 @@
 //! left is known for each line by itself (`to_go.rs`), so the first label taken whole is the cheapest. Labels
 //! of equal promise are taken deepest first. A label that costs no less than another in the same slots, and
 //! whose positions are among the other's, leads nowhere new and is dropped: so a search of a group that has no
-//! configuration ends.
+//! configuration ends. Nor is a splice placed so late that those behind it find no room (`latest.rs`).
 
 mod label;
+mod latest;
 mod moves;
 mod pieces;
 mod system;
@@ -22,6 +23,7 @@ use super::differences::Differences;
 use super::problem::{Group, Line};
 use super::to_go::ToGo;
 use label::{Label, Met, Move, Next};
+use latest::Latest;
 
 /// What a search may take.
 pub(super) struct Means<'s> {
@@ -57,6 +59,8 @@ struct Search<'a> {
     /// Lines that are placed in one order because they bind each other.
     together: bool,
     lines: &'a [Choices<'a>],
+    /// How late a splice may be cut, by the numbers of splices of lines that bind each other.
+    latest: BTreeMap<[usize; 2], Latest>,
     labels: Vec<Label>,
     met: BTreeMap<Met, Vec<(i64, Differences)>>,
     open: BinaryHeap<(Reverse<i64>, u32, Reverse<usize>)>,
@@ -86,6 +90,7 @@ pub(super) fn place(
         scale,
         together: lines.len() > 1,
         lines,
+        latest: BTreeMap::new(),
         labels: Vec::new(),
         met: BTreeMap::new(),
         open: BinaryHeap::new(),
@@ -112,6 +117,10 @@ impl<'a> Search<'a> {
                 let all = self.lines.iter().zip(ways).map(|(c, w)| &c.ways[w]);
                 let least: Option<i64> = all.clone().map(|w| w.least).sum();
                 let Some(least) = least else { continue };
+                if self.together {
+                    let latest = self.latest_of(ways);
+                    self.latest.insert(ways, latest);
+                }
                 let splices: i64 = all.map(|w| i64::from(w.splices)).sum();
                 self.labels.push(Label {
                     from: usize::MAX,

@@ -56,6 +56,7 @@ impl Search<'_> {
             let theirs = if ended { last_but_one } else { last };
             label.known.range(theirs(other)).0 + least
         });
+        let latest = self.latest(label, line, j);
         let (paid, places) = (label.paid, &way.places[j as usize - 1]);
         let longest = way.steps.last().map_or(0, |s| s.0);
         let from = places.partition_point(|p| p.to < lo + way.least_piece);
@@ -75,7 +76,7 @@ impl Search<'_> {
             };
             let mut shorter = i64::MIN;
             for &(step, value) in &way.steps {
-                let end = place.to.min(hi + step);
+                let end = place.to.min(hi + step).min(latest);
                 // A longer step frees nothing where a shorter one allows every piece already.
                 if end < first || place.to - lo <= shorter {
                     continue;

@@ -49,14 +49,20 @@ impl<'a> Search<'a> {
     /// Least by which splice j of a line is cut behind the other line's last one; `None`: that has none yet.
     pub(super) fn behind_other(&self, before: &Label, line: usize, j: u32) -> Option<i64> {
         let other = self.together.then_some(1 - line)?;
-        let (way, theirs) = (self.way(line, before), self.way(other, before));
-        let last = before.placed[other].min(theirs.splices);
-        if last == 0 {
-            return None;
-        }
-        let shift = |l: usize, m, j| centre(self.lines[l].line, self.mark, self.unit, m, j, 0);
+        let last = before.placed[other].min(self.way(other, before).splices);
+        (last > 0).then(|| self.behind(before.ways, (line, j), last))
+    }
+
+    /// Least by which splice j of a line is cut behind splice `last` of the other one, by either's number of
+    /// splices.
+    pub(super) fn behind(&self, ways: [usize; 2], (line, j): (usize, u32), last: u32) -> i64 {
+        let shift = |l: usize, j| {
+            let choices = &self.lines[l];
+            let m = choices.ways[ways[l]].splices;
+            centre(choices.line, self.mark, self.unit, m, j, 0)
+        };
         let apart = self.unit * self.group.apart;
-        Some(self.up(apart - shift(line, way.splices, j) + shift(other, theirs.splices, last)))
+        self.up(apart - shift(line, j) + shift(1 - line, last))
     }
 
     /// A distance of centres as one of cuts, up to the mark.

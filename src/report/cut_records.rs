@@ -85,7 +85,7 @@ fn row(
     }
     cells.extend([
         yes_no(joint.measure_first),
-        figures.marked(joint.floor),
+        figures.left_cell(joint.floor, joint.kept),
         Cell::text(floor_word(joint)),
         joint.keep_tag.as_ref().map_or(Cell::Missing, Cell::text),
         keep_from(job.week, joint).map_or(Cell::Missing, |l| figures.exact(l)),

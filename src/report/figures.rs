@@ -87,6 +87,35 @@ impl<'a> Figures<'a> {
         self.exact(length.to_nearest(self.mark))
     }
 
+    /// What is left of a joint, as it prints everywhere: on the cut sheet, the tag and the page, in
+    /// lists, in the next week's rack and in plan.json. Rounded down, so that no remnant is ever listed
+    /// longer than it is. What is kept prints to 1/64 in or to every decimal of a millimetre, for the next
+    /// week is to count what this one credits; scrap to the saw mark, for nobody measures it.
+    pub fn left(self, length: Length, kept: bool) -> String {
+        let down = self.left_length(length, kept);
+        match self.units {
+            Units::Inch => self.words(down),
+            Units::Metric => self.number(down).to_string(),
+        }
+    }
+
+    /// [`Figures::left`] as a cell, number and printed form alike.
+    pub fn left_cell(self, length: Length, kept: bool) -> Cell {
+        Cell::Figure {
+            number: self.number(self.left_length(length, kept)),
+            printed: self.left(length, kept),
+        }
+    }
+
+    fn left_length(self, length: Length, kept: bool) -> Length {
+        match (kept, self.units) {
+            (false, Units::Inch) => length.down_to(self.mark.max(Length::SIXTY_FOURTH)),
+            (false, Units::Metric) => length.down_to(self.mark),
+            (true, Units::Inch) => length.down_to(Length::SIXTY_FOURTH),
+            (true, Units::Metric) => length,
+        }
+    }
+
     /// A geometric length in ticks: the number as computed, the printed form to the saw mark.
     pub fn geometric(self, ticks: f64) -> Cell {
         let (unit, places) = match self.units {
@@ -153,11 +182,6 @@ impl<'a> Figures<'a> {
     /// A geometric length in words, to the saw mark, with its unit.
     pub fn spoken_of(self, ticks: f64) -> String {
         self.spoken(Length::nearest_mark(ticks, self.mark))
-    }
-
-    /// A length in words, to the saw mark, with its unit.
-    pub fn spoken_mark(self, length: Length) -> String {
-        self.spoken(length.to_nearest(self.mark))
     }
 
     /// Money in words, `$1,204.50` or `EUR 1,204.50`; a dash when not known.

@@ -144,7 +144,11 @@ fn scribe_note(joint: &PlannedJoint) -> Option<Block> {
 }
 
 fn left_over(figures: Figures<'_>, joint: &PlannedJoint) -> String {
-    let floor = figures.spoken_mark(joint.floor);
+    let floor = match figures.units() {
+        Units::Inch => figures.left(joint.floor, joint.kept),
+        Units::Metric => format!("{}{HARD_SPACE}mm", figures.left(joint.floor, joint.kept)),
+    }
+    .replace(' ', HARD_SPACE);
     match (&joint.keep_tag, joint.kept) {
         (Some(tag), _) => format!("[ ] KEEP: paint {tag} on it, {floor} lies on the floor."),
         (None, true) => format!("[ ] KEEP: {floor} lies on the floor."),

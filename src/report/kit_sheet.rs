@@ -240,7 +240,7 @@ fn cuts(job: Job<'_>, option: &KitOption) -> Table {
                 Cell::text(&piece.mark),
                 figures.exact(piece.saw),
                 figures.marked(piece.end),
-                figures.marked(joint.floor),
+                figures.left_cell(joint.floor, false),
             ]);
         }
     }

@@ -25,8 +25,8 @@ struct Row {
 /// Next week's rack.csv: what stays, the drops kept, joints bought and left whole. Spares bought on
 /// top are not in it: nobody knows how many were used.
 ///
-/// A kept drop was cut clean at its near end; its far end is the joint's own. With its floor length
-/// the next plan counts on just the credited length.
+/// A kept drop was cut clean at its near end; its far end is the joint's own. By its floor length,
+/// as the tag has it, the next plan counts on the credited length.
 pub(super) fn rack_next(job: Job<'_>) -> Option<(String, String)> {
     let head = [
         "tag",
@@ -123,10 +123,10 @@ fn cells(job: Job<'_>, row: &Row) -> Vec<String> {
     let figures = Figures::of(job.week);
     let pipe = job.week.pipe(row.pipe);
     let yes = |yes: bool| if yes { "yes" } else { "no" }.to_owned();
+    let length = figures.left(row.length, true);
     let length = match job.units() {
-        // Nothing is added by print: a length off the tape's finest mark is rounded down to it.
-        Units::Inch => figures.words(row.length.down_to(Length::SIXTY_FOURTH)),
-        Units::Metric => format!("{} mm", figures.number(row.length)),
+        Units::Inch => length,
+        Units::Metric => format!("{length} mm"),
     };
     vec![
         safe(&row.tag),
@@ -143,7 +143,7 @@ fn cells(job: Job<'_>, row: &Row) -> Vec<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::order::{RackPiece, Week, WeekFiles, read_week, starter_week};
+    use crate::order::{Week, WeekFiles, read_week, starter_week};
     use crate::plan::Uncut;
     use crate::report::world::{World, world};
     use crate::text::SourceFile;

@@ -69,8 +69,8 @@ fn keep(job: Job<'_>, figures: Figures<'_>) -> Vec<Block> {
             Cell::text(&k.tag),
             Cell::count(k.joint),
             Cell::text(job.short_pipe(k.pipe)),
-            figures.marked(k.floor),
-            figures.marked(k.drop),
+            figures.left_cell(k.floor, true),
+            figures.left_cell(k.drop, true),
             figures.money(Some(*credit)),
         ]
     });
@@ -175,8 +175,8 @@ fn records(job: Job<'_>, figures: Figures<'_>) -> Table {
             Cell::text(&k.tag),
             Cell::count(k.joint),
             Cell::text(job.pipe(k.pipe)),
-            figures.marked(k.floor),
-            figures.marked(k.drop),
+            figures.left_cell(k.floor, true),
+            figures.left_cell(k.drop, true),
             figures.money(Some(credit)),
         ]
     });

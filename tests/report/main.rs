@@ -6,6 +6,7 @@ mod browser;
 mod demo;
 mod drawn_geometry;
 mod kit_words;
+mod labels_and_tags;
 #[path = "../world/made.rs"]
 mod made;
 mod paper_money;

@@ -12,15 +12,15 @@ use longpoint::report::draw::{Flat, Run};
 use longpoint::report::paper::{POINTS_PER_MM, Paper, pages};
 use longpoint::text::SourceFile;
 
-const PAPERS: [Paper; 2] = [Paper::Letter, Paper::A4];
+pub(crate) const PAPERS: [Paper; 2] = [Paper::Letter, Paper::A4];
 
-fn flat(plan: &CheckedPlan, paper: Paper) -> Vec<Flat> {
+pub(crate) fn flat(plan: &CheckedPlan, paper: Paper) -> Vec<Flat> {
     pages(plan, paper).iter().map(Flat::of).collect()
 }
 
 /// The sets that the tests look at, made once: every demo week, and a week of many short parts with long
 /// marks in several scripts.
-fn sets() -> &'static [(String, CheckedPlan)] {
+pub(crate) fn sets() -> &'static [(String, CheckedPlan)] {
     static SETS: OnceLock<Vec<(String, CheckedPlan)>> = OnceLock::new();
     SETS.get_or_init(|| {
         let demos = ["demo_us", "demo_metric", "demo_small", "demo_buying"];
@@ -333,31 +333,6 @@ fn a_gate_is_two_pages_with_approval_hand_weight_and_balance() {
                 ] {
                     assert!(words.contains(wanted), "{name} {mark}: {wanted} in {words}");
                 }
-            }
-        }
-    }
-}
-
-#[test]
-fn every_piece_has_a_label_and_every_kept_drop_a_tag() {
-    for (name, plan) in sets() {
-        for paper in PAPERS {
-            let all = flat(plan, paper);
-            let large = |title: &str, words: &str| {
-                let pages = all.iter().filter(|f| f.title == title);
-                let runs = pages.flat_map(|f| &f.runs);
-                runs.filter(|r| r.text.words == words && r.text.size >= 10.0)
-                    .count()
-            };
-            let mut marks: BTreeMap<&str, usize> = BTreeMap::new();
-            for piece in plan.plan().joints.iter().flat_map(|j| &j.pieces) {
-                *marks.entry(&piece.mark).or_default() += 1;
-            }
-            for (mark, times) in marks {
-                assert_eq!(large("Labels", mark), times, "{name} {paper:?} {mark}");
-            }
-            for kept in &plan.plan().kept {
-                assert_eq!(large("Remnant tags", &kept.tag), 1, "{name} {}", kept.tag);
             }
         }
     }

@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 use std::path::PathBuf;
 
+use crate::labels_and_tags::kept_words;
 use crate::{made, poppler};
 use longpoint::check::CheckedPlan;
 use longpoint::report::page::page;
@@ -43,7 +44,10 @@ fn says_everything(plan: &CheckedPlan, text: &str) {
                 piece.mark
             );
         }
-        let floor = joint.floor.print_at(mark, units);
+        let floor = match joint.kept {
+            true => kept_words(joint.floor, units),
+            false => joint.floor.down_to(mark).print(units),
+        };
         assert!(
             text.contains(&floor),
             "joint {} floor {floor}",

@@ -227,6 +227,74 @@ fn is_set_up(name: &str, bytes: &[u8]) {
     }
 }
 
+/// The numbers between two texts.
+fn number(text: &str, before: &str) -> f64 {
+    let from = text.split(before).nth(1);
+    let from = from.unwrap_or_else(|| panic!("{before} in {text}"));
+    let to = from.split('"').next().expect("its end");
+    to.parse().expect("a number")
+}
+
+/// Every tab prints at 6.5 point or more across its pages, and prints no number that its printed form says.
+#[test]
+fn every_tab_prints_large_enough_to_read() {
+    for (name, plan) in plans() {
+        let bytes = bytes(plan);
+        let mut held = book(bytes.clone());
+        let titles = held.sheet_names();
+        let mut archive = zip::ZipArchive::new(Cursor::new(bytes)).expect("a zip");
+        let mut file = |name: &str| {
+            let mut text = String::new();
+            let mut file = archive.by_name(name).expect("it is listed");
+            file.read_to_string(&mut text).expect("XML");
+            text
+        };
+        let names = file("xl/workbook.xml");
+        let areas: Vec<&str> = names.split("_xlnm.Print_Area").skip(1).collect();
+        assert_eq!(areas.len(), titles.len(), "{name}: an area for every tab");
+        for (i, title) in titles.iter().enumerate() {
+            let tab = file(&format!("xl/worksheets/sheet{}.xml", i + 1));
+            let area = areas
+                .iter()
+                .find(|a| a.contains(&format!("localSheetId=\"{i}\"")))
+                .expect("its area");
+            let last = area.split('$').nth(3).expect("a last column");
+            let letters = last.bytes().take_while(u8::is_ascii_uppercase);
+            let last = letters.fold(0, |n, b| n * 26 + usize::from(b - b'A') + 1);
+            let rows = held.worksheet_range(title).expect("the tab");
+            for head in rows.rows().next().expect("a head").iter().take(last) {
+                let head = head.to_string();
+                let twins = ["(in)", "(mm)", "(lb)", "(kg)", "(number)"];
+                let twin = twins.iter().any(|t| head.ends_with(t));
+                assert!(!twin, "{name} {title}: {head} is printed");
+            }
+            let across: f64 = tab
+                .split("<col ")
+                .skip(1)
+                .map(|c| {
+                    let (min, max) = (number(c, "min=\""), number(c, "max=\""));
+                    let printed = (max.min(last as f64) - min + 1.0).max(0.0);
+                    printed * (7.0 * number(c, "width=\"") + 5.0) / 96.0
+                })
+                .sum();
+            let pages = match tab.contains("fitToWidth=\"") {
+                true => number(&tab, "fitToWidth=\""),
+                false => 1.0,
+            };
+            let room = if number(&tab, "paperSize=\"") == 9.0 {
+                11.69
+            } else {
+                11.0
+            } - 0.8;
+            let points = 11.0 * (pages * room / across).min(1.0);
+            assert!(
+                points >= 6.5,
+                "{name} {title}: {points:.1} pt, {across:.1} in"
+            );
+        }
+    }
+}
+
 #[test]
 fn every_tab_is_set_up_to_read_and_print_and_no_text_of_the_users_runs() {
     for (name, plan) in plans() {

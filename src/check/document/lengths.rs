@@ -32,6 +32,8 @@ pub(super) fn judge(document: &Value, papers: &Papers<'_>, docket: &mut Docket) 
         metric: plan.units == "mm",
         // Lengths print to the saw mark, and to 1/64 in where that is coarser.
         printed_within: wide(i128::from(mark.max(160))) / 2.0 + 1.0,
+        // What is left of a joint is rounded down, to the saw mark at most.
+        left_within: wide(i128::from(mark.max(127))),
     };
     walk.through(document, "", docket);
 }
@@ -40,7 +42,11 @@ struct Walk {
     unit: f64,
     metric: bool,
     printed_within: f64,
+    left_within: f64,
 }
+
+/// Fields that hold what is left of a joint, where they are exact (a frame's `drop` is geometry).
+const LEFT: [&str; 3] = ["drop", "floor", "credited"];
 
 impl Walk {
     fn through(&self, value: &Value, at: &str, docket: &mut Docket) {
@@ -76,7 +82,11 @@ impl Walk {
         // Values are rounded to a millionth of an inch or 1/10,000 mm: under 1/50 of a tick.
         let agrees = match (exact, value, print) {
             (Some(exact), Some(value), Some(print)) => {
-                within(exact, value, 0.02) && within(exact, print, self.printed_within)
+                within(exact, value, 0.02)
+                    && match length.get("ticks").filter(|_| of_what_is_left(at)) {
+                        Some(_) => (-0.02..self.left_within).contains(&(exact - print)),
+                        None => within(exact, print, self.printed_within),
+                    }
             }
             _ => false,
         };
@@ -85,14 +95,14 @@ impl Walk {
         });
     }
 
-    /// Ticks of `-12'-3 5/16"` or of whole millimetres.
+    /// Ticks of `-12'-3 5/16"` or of millimetres.
     fn printed(&self, text: &str) -> Option<f64> {
         let (sign, text) = match text.strip_prefix('-') {
             Some(rest) => (-1.0, rest),
             None => (1.0, text),
         };
         if self.metric {
-            return Some(sign * whole(text)? * self.unit);
+            return Some(sign * millimetres(text)? * self.unit);
         }
         let (feet, inches) = text.strip_suffix('"')?.split_once("'-")?;
         let (inches, fraction) = inches.split_once(' ').unwrap_or((inches, "0/1"));
@@ -100,6 +110,20 @@ impl Walk {
         let part = whole(over)? / whole(under).filter(|n| *n > 0.0)?;
         Some(sign * (12.0 * whole(feet)? + whole(inches)? + part) * self.unit)
     }
+}
+
+/// Whether a field holds what is left of a joint, which never prints longer than it is.
+fn of_what_is_left(at: &str) -> bool {
+    LEFT.contains(&at.rsplit('/').next().unwrap_or_default())
+}
+
+/// `5644` or `5644.5`.
+fn millimetres(text: &str) -> Option<f64> {
+    let plain = text.bytes().all(|b| b.is_ascii_digit() || b == b'.');
+    let (whole_part, decimals) = text.split_once('.').unwrap_or((text, "0"));
+    whole(whole_part)?;
+    whole(decimals)?;
+    text.parse().ok().filter(|_| plain)
 }
 
 fn whole(digits: &str) -> Option<f64> {

@@ -11,7 +11,7 @@ use super::super::joint_block::over_tape;
 use super::super::piece_ends::piece_ends;
 use super::super::planned_length::keep_from;
 use super::super::remnants::credits;
-use super::quantity::{Exact, exact, marked, money, rounded};
+use super::quantity::{Exact, exact, left, marked, money, rounded};
 
 /// One joint.
 #[derive(Serialize)]
@@ -136,8 +136,8 @@ fn joint<'a>(job: Job<'a>, kinds: &CopeKinds, joint: &'a PlannedJoint) -> JointE
             .collect(),
         leftover: exact(figures, joint.leftover),
         last_cut: exact(figures, joint.last_cut),
-        drop: marked(figures, joint.drop),
-        floor: marked(figures, joint.floor),
+        drop: left(figures, joint.drop, joint.kept),
+        floor: left(figures, joint.floor, joint.kept),
         kept: joint.kept,
         keep_tag: joint.keep_tag.as_deref(),
         keep_if_floor_from: keep_from(job.week, joint).map(|l| exact(figures, l)),
@@ -176,8 +176,8 @@ pub(super) fn kept(job: Job<'_>) -> Vec<KeptEntry<'_>> {
         tag: &k.tag,
         joint: k.joint,
         pipe: k.pipe.0,
-        credited: marked(figures, k.drop),
-        floor: marked(figures, k.floor),
+        credited: left(figures, k.drop, true),
+        floor: left(figures, k.floor, true),
         credit: money(Some(credit)),
     });
     kept.collect()

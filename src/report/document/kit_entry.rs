@@ -6,7 +6,7 @@ use crate::plan::{KitJoint, KitOption};
 
 use super::super::figures::Figures;
 use super::super::job::Job;
-use super::quantity::{Exact, exact, marked};
+use super::quantity::{Exact, exact, left, marked};
 use super::splice_entry::{LineEntry, entry};
 
 /// One kit gate order.
@@ -83,6 +83,6 @@ fn cut<'a>(figures: Figures<'_>, joint: &'a KitJoint) -> KitJointEntry<'a> {
     });
     KitJointEntry {
         pieces: pieces.collect(),
-        floor: marked(figures, joint.floor),
+        floor: left(figures, joint.floor, false),
     }
 }

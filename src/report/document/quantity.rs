@@ -32,10 +32,18 @@ pub(in crate::report) fn exact(figures: Figures<'_>, length: Length) -> Exact {
     }
 }
 
-/// An exact length, printed to the saw mark (running marks, floor pieces): `ticks` stays exact.
+/// An exact length, printed to the saw mark (running marks): `ticks` stays exact.
 pub(in crate::report) fn marked(figures: Figures<'_>, length: Length) -> Exact {
     Exact {
         print: figures.marked(length).printed().to_owned(),
+        ..exact(figures, length)
+    }
+}
+
+/// What is left of a joint, printed as on every sheet: rounded down; `ticks` stays exact.
+pub(in crate::report) fn left(figures: Figures<'_>, length: Length, kept: bool) -> Exact {
+    Exact {
+        print: figures.left(length, kept),
         ..exact(figures, length)
     }
 }

@@ -68,7 +68,7 @@ fn card(desk: &Desk, joint: &PlannedJoint, longest: Length) -> Markup {
                 tbody { @for (i, piece) in joint.pieces.iter().enumerate() { (line(desk, i, piece)) } }
             }
             p.floor {
-                "Floor " (desk.at_mark(joint.floor)) " "
+                "Floor " (desk.left(joint.floor, joint.kept)) " "
                 @if joint.kept { span.flag { "KEEP " (joint.keep_tag.as_deref().unwrap_or("")) } }
                 @else { "SCRAP" }
             }

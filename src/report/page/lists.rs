@@ -88,7 +88,7 @@ pub(super) fn remnants(desk: &Desk) -> Markup {
             td.tick { (tick()) }
             td.b data-label="tag" { (k.tag) }
             td data-label="pipe" { (desk.pipe(k.pipe)) }
-            td.n.b data-label="on the floor" { (desk.at_mark(k.floor)) }
+            td.n.b data-label="on the floor" { (desk.left(k.floor, true)) }
             td.n data-label="from joint" { (k.joint) }
             td.n data-label="credit" { (desk.money(Some(credit))) }
         } }

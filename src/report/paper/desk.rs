@@ -103,6 +103,11 @@ impl<'a> Desk<'a> {
         self.unit(l.print_at(self.shop().saw.mark, self.units()))
     }
 
+    /// What is left of a joint.
+    pub fn left(&self, l: Length, kept: bool) -> String {
+        self.unit(Figures::of(self.week).left(l, kept))
+    }
+
     /// Geometry (ticks) rounded to the saw mark.
     pub fn geometry(&self, x: f64) -> String {
         self.at_mark(Length::nearest_mark(x, self.shop().saw.mark))

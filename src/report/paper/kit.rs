@@ -166,7 +166,7 @@ pub fn cut_table(desk: &Desk, option: &KitOption) -> Table {
                 short(&piece.mark).to_string(),
                 desk.length(piece.saw),
                 desk.at_mark(piece.end),
-                desk.at_mark(joint.floor),
+                desk.left(joint.floor, false),
             ]);
         }
     }

@@ -23,9 +23,9 @@ pub fn sheet(desk: &Desk) -> Section {
                     .bold()
                     .fitted(room, 10.0),
             );
-            card.text(Text::new(0.0, 40.0, 15.0, desk.length(piece.saw)).bold());
+            card.text(Text::new(0.0, 38.0, 15.0, desk.length(piece.saw)).bold());
             card.text(
-                Text::new(room, 40.0, 12.0, desk.ends(piece))
+                Text::new(room, 38.0, 12.0, desk.ends(piece))
                     .end()
                     .fitted(room * 0.5, 8.0),
             );
@@ -35,9 +35,9 @@ pub fn sheet(desk: &Desk) -> Section {
                 gate => format!("gate {gate} · "),
             };
             let line = format!("{gate}joint {} · {pipe}", joint.number);
-            card.text(Text::new(0.0, 53.0, 9.5, line).fitted(room, 6.0));
+            card.text(Text::new(0.0, 49.0, 9.5, line).fitted(room, 6.0));
             let plan = format!("plan {} rev {}", desk.plan.number, desk.plan.revision);
-            card.text(Text::new(0.0, 63.0, 7.5, plan).fitted(room, 5.0));
+            card.text(Text::new(0.0, 58.0, 7.5, plan).fitted(room, 5.0));
             cards.push(card);
         }
     }

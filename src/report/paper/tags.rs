@@ -47,13 +47,13 @@ pub fn sheet(desk: &Desk) -> Option<Section> {
 fn drop(desk: &Desk, kept: &Kept, credit: Money) -> Tag {
     Tag {
         name: kept.tag.clone(),
-        length: desk.at_mark(kept.floor),
+        length: desk.left(kept.floor, true),
         aside: "on the floor, far end not trimmed",
         pipe: desk.pipe(kept.pipe),
         from: format!(
             "from joint {} · counts as {} · credit {}",
             kept.joint,
-            desk.at_mark(kept.drop),
+            desk.left(kept.drop, true),
             desk.money(Some(credit))
         ),
     }
@@ -64,10 +64,14 @@ fn new_joint(desk: &Desk, whole: &Uncut, name: &str) -> Option<Tag> {
     let quote = desk.week.quotes.get(whole.quote)?;
     Some(Tag {
         name: name.to_owned(),
-        length: desk.length(quote.nominal),
-        aside: "new, nominal, both ends as they came",
+        length: desk.left(quote.planning, true),
+        aside: "new, to be measured, both ends as they came",
         pipe: desk.pipe(quote.pipe),
-        from: format!("bought and left whole · {}", quote.supplier),
+        from: format!(
+            "bought as {} and left whole · {}",
+            desk.length(quote.nominal),
+            quote.supplier
+        ),
     })
 }
 

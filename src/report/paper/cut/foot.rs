@@ -26,7 +26,7 @@ pub fn foot(desk: &Desk, run: &[&PlannedJoint]) -> Block {
         return block;
     };
     let y = 16.5;
-    let floor = desk.at_mark(first.floor);
+    let floor = desk.left(first.floor, first.kept);
     let say = match (first.kept, first.floor > Length::ZERO) {
         (true, _) => format!("floor {floor}"),
         (false, true) => format!("floor {floor} SCRAP"),

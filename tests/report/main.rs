@@ -17,6 +17,7 @@ mod planned_length;
 #[path = "../world/poppler.rs"]
 mod poppler;
 mod right_figures;
+mod said_in_full;
 #[path = "../world/tiny.rs"]
 mod tiny;
 #[path = "../world/tiny_week.rs"]

@@ -15,27 +15,27 @@ use longpoint::report::results;
 use crate::made;
 
 /// A plan with everything that is handed over of it.
-struct Set {
-    plan: CheckedPlan,
+pub struct Set {
+    pub plan: CheckedPlan,
     files: Vec<(String, Vec<u8>)>,
     paper: Vec<Flat>,
 }
 
 impl Set {
-    fn of(plan: CheckedPlan) -> Set {
+    pub fn of(plan: CheckedPlan) -> Set {
         let files = results(&plan, Paper::Letter).expect("sheets");
         let paper = pages(&plan, Paper::Letter).iter().map(Flat::of).collect();
         Set { plan, files, paper }
     }
 
-    fn file(&self, name: &str) -> String {
+    pub fn file(&self, name: &str) -> String {
         let found = self.files.iter().find(|(n, _)| n == name);
         let (_, bytes) = found.unwrap_or_else(|| panic!("{name}"));
         flowing(&String::from_utf8_lossy(bytes))
     }
 
     /// The records of a CSV file by column name.
-    fn records(&self, name: &str) -> Vec<std::collections::BTreeMap<String, String>> {
+    pub fn records(&self, name: &str) -> Vec<std::collections::BTreeMap<String, String>> {
         let (_, bytes) = self.files.iter().find(|(n, _)| n == name).expect(name);
         let text = bytes.strip_prefix("\u{feff}".as_bytes()).unwrap_or(bytes);
         let mut reader = csv::Reader::from_reader(text);
@@ -46,13 +46,13 @@ impl Set {
     }
 
     /// The words of a section of the drawn set.
-    fn drawn(&self, title: &str) -> String {
+    pub fn drawn(&self, title: &str) -> String {
         let mine = self.paper.iter().filter(|f| f.title == title);
         flowing(&mine.map(Flat::words).collect::<Vec<_>>().join(" "))
     }
 
     /// The words of a part of the page, from what opens it to what ends it.
-    fn page(&self, from: &str, to: &str) -> String {
+    pub fn page(&self, from: &str, to: &str) -> String {
         let html = self.file("week.html");
         let (_, rest) = html.split_once(from).unwrap_or_else(|| panic!("{from}"));
         let (part, _) = rest.split_once(to).expect("its end");
@@ -65,16 +65,16 @@ impl Set {
 }
 
 /// Words with every run of space, hard ones too, one space: sheets break their lines.
-fn flowing(text: &str) -> String {
+pub fn flowing(text: &str) -> String {
     text.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
-fn inches() -> &'static Set {
+pub fn inches() -> &'static Set {
     static SET: OnceLock<Set> = OnceLock::new();
     SET.get_or_init(|| Set::of(made::checked(&made::demo("demo_us"))))
 }
 
-fn metric() -> &'static Set {
+pub fn metric() -> &'static Set {
     static SET: OnceLock<Set> = OnceLock::new();
     SET.get_or_init(|| Set::of(made::checked(&made::demo("demo_metric"))))
 }

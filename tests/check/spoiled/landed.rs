@@ -27,6 +27,12 @@ pub const LANDED: &[(Rule, Spoil)] = &[
     (Rule::SpareTax, |p, _, _| {
         p.spares[0].tax = Some(money("0.01"))
     }),
+    (Rule::CertificateStatus, |p, _, _| {
+        // A bound of the whole over what it costs.
+        let whole = p.nest.whole.as_mut().expect("charges");
+        whole.status = longpoint::nest::Status::Within;
+        whole.bound = whole.cost + 1;
+    }),
     (Rule::NestCharges, |p, _, _| {
         p.nest.problem.charges.pop();
     }),

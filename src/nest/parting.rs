@@ -385,8 +385,11 @@ fn bound_part<'p>(
             part.place.leaf = duals.leaf(master);
         }
         part.bound = before.max(part.place.next(part.pool, *found));
-        let idle = look > 0 && (part.bound - before) * 20 < goal - part.bound;
-        if part.bound > goal || done.whole || idle || budget.over() {
+        // A part in which nothing is left that fits is past every goal; past it no gap is counted.
+        if part.bound > goal || done.whole || budget.over() {
+            return;
+        }
+        if look > 0 && (part.bound - before) * 20 < goal - part.bound {
             return;
         }
         if look + 1 < LOOKS && master.rows.len() > ROWS {

@@ -19,6 +19,7 @@
 //! report    CheckedPlan → sheets → text, CSV, XLSX, JSON, and drawn: PDF, SVG, HTML
 //! measure   Length, Dimension, Money: parse, print, named roundings
 //! yard      what was told → where everything is; pure
+//! rest      week + take-off + stand → what is still to do, as a week and the stock that lies
 //! store     yard.db: the only room that knows the database
 //! cli       the argument table; main.rs: arguments in, exit code out
 //! ```
@@ -36,6 +37,7 @@ pub mod order;
 pub mod part;
 pub mod plan;
 pub mod report;
+pub mod rest;
 pub mod splice;
 pub mod statics;
 pub mod stock;

@@ -189,6 +189,7 @@ fn splices(case: &Case<'_>, tariff: &Tariff, pipe: PipeId) -> i64 {
     case.plan
         .spliced
         .iter()
+        .filter(|l| !l.stays)
         .filter(|l| of_pipe(l.part))
         .flat_map(|l| &l.splices)
         .map(|s| each.saturating_add(tariff.class_charge(case.week, pipe, s.class)))

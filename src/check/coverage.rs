@@ -5,6 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::case::{Case, joint_name};
 use super::docket::Docket;
+use super::open::Open;
 use super::rule::Rule;
 use crate::measure::Length;
 use crate::part::Part;
@@ -97,6 +98,7 @@ fn left_out(case: &Case<'_>, docket: &mut Docket) {
 /// Spliced lines: each once, of a piece that exists.
 fn spliced_lines(case: &Case<'_>, docket: &mut Docket) {
     let mut seen = BTreeSet::new();
+    let open = Open::of(case);
     for line in &case.plan.spliced {
         let part = &case.take_off.parts[line.part];
         let (first, last) = case.copies(part);
@@ -113,6 +115,16 @@ fn spliced_lines(case: &Case<'_>, docket: &mut Docket) {
                 line.copy, line.serial
             )
         });
+        let handed_out = open.line(line.part, line.copy);
+        docket.same(
+            line.stays,
+            handed_out.is_some(),
+            Rule::BegunLine,
+            &part.mark,
+        );
+        if let Some(own) = handed_out {
+            docket.same(&line.pieces, &own.pieces, Rule::BegunLine, &part.mark);
+        }
         docket.demand(
             line.pieces.len() >= 2 && line.splices.len() + 1 == line.pieces.len(),
             Rule::SplicePieceCount,
@@ -133,6 +145,7 @@ fn wanted(case: &Case<'_>) -> BTreeMap<Key, Wanted> {
     for line in &case.plan.spliced {
         spliced.insert((line.part, line.copy, line.serial), &line.pieces);
     }
+    let open = Open::of(case);
     let mut out = BTreeMap::new();
     for (index, part) in case.take_off.parts.iter().enumerate() {
         if !part.ours || case.part_left_out(part) {
@@ -157,6 +170,7 @@ fn wanted(case: &Case<'_>) -> BTreeMap<Key, Wanted> {
             }
         }
     }
+    out.retain(|(part, copy, serial, piece), _| !open.made(*part, (*copy, *serial, *piece)));
     out
 }
 

@@ -12,13 +12,14 @@ use super::tariff::on_sale;
 use crate::order::{PipeId, Quote, Week};
 use crate::plan::JointSource;
 
-/// Judges every bought joint's day against the gates its pieces go to.
+/// Judges every joint's day against the gates its pieces go to.
 pub(super) fn judge(case: &Case<'_>, docket: &mut Docket) {
     for joint in &case.plan.joints {
-        let JointSource::Bought(quote) = joint.source else {
-            continue;
+        let here = match joint.source {
+            JointSource::Bought(quote) => day(case.week, &case.week.quotes[quote]),
+            JointSource::Rack(row, _) => case.week.rack[row].arrives,
         };
-        let Some(here) = day(case.week, &case.week.quotes[quote]) else {
+        let Some(here) = here else {
             continue;
         };
         for piece in &joint.pieces {
@@ -66,8 +67,10 @@ fn late_days(week: &Week, pipe: PipeId) -> BTreeSet<Date> {
         .filter(|g| week.gates[*g].count > 0)
         .filter_map(|g| needed(week, g))
         .collect();
+    let lying = week.rack.iter().filter(|r| r.pipe == pipe && r.count > 0);
     on_sale(week, pipe)
         .filter_map(|(_, q)| day(week, q))
+        .chain(lying.filter_map(|r| r.arrives))
         .filter(|day| needed.iter().any(|needed| day > needed))
         .collect()
 }
@@ -80,10 +83,10 @@ pub(super) fn class(week: &Week, pipe: PipeId, gate: Option<usize>) -> u8 {
     u8::try_from(days.iter().filter(waits).count()).unwrap_or(u8::MAX)
 }
 
-/// The classes that can wait for a quote's joints, as bits.
-pub(super) fn serves(week: &Week, quote: &Quote) -> u32 {
-    let days = late_days(week, quote.pipe);
-    let Some(here) = day(week, quote).filter(|d| days.contains(d)) else {
+/// The classes that can wait for what comes on a day (`None`: it is here), as bits.
+pub(super) fn serves(week: &Week, pipe: PipeId, here: Option<Date>) -> u32 {
+    let days = late_days(week, pipe);
+    let Some(here) = here.filter(|d| days.contains(d)) else {
         return u32::MAX;
     };
     let waited: u32 = (0..32u32)

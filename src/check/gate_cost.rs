@@ -113,7 +113,7 @@ fn burdens(case: &Case<'_>, tariff: &Tariff) -> BTreeMap<Owner, Burden> {
             }
         }
     }
-    for line in &case.plan.spliced {
+    for line in case.plan.spliced.iter().filter(|l| !l.stays) {
         let pipe: PipeId = case.take_off.parts[line.part].pipe;
         let each = tariff.splice(week, pipe);
         let charge = |class| tariff.class_charge(week, pipe, class);

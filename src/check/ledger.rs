@@ -199,7 +199,8 @@ fn lines(case: &Case<'_>, tariff: &Tariff) -> Ledger {
         pipe = pipe + Money(exact).cents();
         taxes = taxes + Money(exact * tax(case.week, quote)).cents();
     }
-    let splices = plan.spliced.iter().flat_map(|l| &l.splices);
+    let open = plan.spliced.iter().filter(|l| !l.stays);
+    let splices = open.flat_map(|l| &l.splices);
     let all = i64::try_from(splices.clone().count()).unwrap_or(0);
     let of = |class: WindowClass| {
         let such = splices.clone().filter(|s| s.class == class).count();

@@ -19,6 +19,7 @@ mod lane;
 mod ledger;
 mod members;
 mod minutes;
+mod open;
 mod outcome;
 mod outline;
 mod pane;

@@ -6,6 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::case::Case;
 use super::delivery;
 use super::docket::Docket;
+use super::open::Open;
 use super::rule::Rule;
 use super::splice_set::{Set, group};
 use super::supply::quote_name;
@@ -28,8 +29,10 @@ pub(super) fn judge(case: &Case<'_>, tariff: &Tariff, sets: &[Set], docket: &mut
         "problem",
     );
     let listed: BTreeSet<PipeId> = plan.pools.iter().map(|p| p.pipe).collect();
-    for part in &case.take_off.parts {
-        let wanted = part.ours && part.count > 0 && !case.part_left_out(part);
+    let open = Open::of(case);
+    for (index, part) in case.take_off.parts.iter().enumerate() {
+        let still = open.plain(case, index) > 0 || open.of_lines(index).next().is_some();
+        let wanted = part.ours && still && !case.part_left_out(part);
         docket.demand(
             !wanted || listed.contains(&part.pipe),
             Rule::NestPools,
@@ -48,6 +51,7 @@ pub(super) fn judge(case: &Case<'_>, tariff: &Tariff, sets: &[Set], docket: &mut
         let own = sets
             .iter()
             .filter(|s| s.lines.first().is_some_and(|l| l.lane.pipe == source.pipe))
+            .filter(|s| !s.copies.is_empty())
             .map(|s| {
                 let class = delivery::class(case.week, source.pipe, Some(s.gate));
                 group(case.week, s, class, (splice, &charge))
@@ -106,7 +110,7 @@ fn own_stocks(week: &Week, tariff: &Tariff, pipe: PipeId) -> BTreeMap<(bool, usi
             usable: new_usable(week, quote),
             cost: Money::from_millicents(tariff.cost(week, JointSource::Bought(index))),
             price: quote.price.filter(|_| taxed(quote)),
-            serves: delivery::serves(week, quote),
+            serves: delivery::serves(week, pipe, delivery::day(week, quote)),
             limit: to_be_had(week, quote),
         };
         out.insert((false, index), stock);
@@ -126,7 +130,7 @@ fn own_stocks(week: &Week, tariff: &Tariff, pipe: PipeId) -> BTreeMap<(bool, usi
             usable,
             cost: Money::from_millicents(tariff.cost(week, JointSource::Rack(index, 0))),
             price: None,
-            serves: u32::MAX,
+            serves: delivery::serves(week, pipe, row.arrives),
             limit: Some(row.count),
         };
         out.insert((true, index), stock);
@@ -225,20 +229,25 @@ fn items(case: &Case<'_>, pipe: PipeId, sets: &[Set]) -> Vec<(i64, u8, u64)> {
         .iter()
         .flat_map(|s| s.lines.iter().map(|l| l.part))
         .collect();
-    let items: Vec<Item> = case
-        .take_off
-        .parts
-        .iter()
-        .enumerate()
-        .filter(|(index, part)| {
-            part.ours && part.pipe == pipe && !lanes.contains(index) && !case.part_left_out(part)
-        })
-        .map(|(_, part)| Item {
-            length: part.saw.ticks(),
-            count: part.count,
-            class: delivery::class(case.week, pipe, part.gate),
-        })
-        .collect();
+    let open = Open::of(case);
+    let mut items = Vec::new();
+    for (index, part) in case.take_off.parts.iter().enumerate() {
+        if !part.ours || part.pipe != pipe || case.part_left_out(part) {
+            continue;
+        }
+        let class = delivery::class(case.week, pipe, part.gate);
+        let mut cut = |length: Length, count: u32| {
+            items.push(Item {
+                length: length.ticks(),
+                count,
+                class,
+            });
+        };
+        if !lanes.contains(&index) {
+            cut(part.saw, open.plain(case, index));
+        }
+        open.of_lines(index).for_each(|length| cut(length, 1));
+    }
     sorted_items(&items)
 }
 
@@ -306,7 +315,7 @@ fn group_map(case: &Case<'_>, docket: &mut Docket) {
                     format!("set {index} stands in two groups")
                 });
                 let set = case.plan.splice_sets.get(*index);
-                count += set.map_or(0, |s| u64::from(s.count));
+                count += set.map_or(0, |s| u64::from(s.count()));
             }
             docket.same(
                 u64::from(group.count),
@@ -316,10 +325,10 @@ fn group_map(case: &Case<'_>, docket: &mut Docket) {
             );
         }
     }
-    docket.same(
-        seen.len(),
-        case.plan.splice_sets.len(),
-        Rule::NestGroupMap,
-        "problem",
-    );
+    let open = case
+        .plan
+        .splice_sets
+        .iter()
+        .filter(|s| !s.copies.is_empty());
+    docket.same(seen.len(), open.count(), Rule::NestGroupMap, "problem");
 }

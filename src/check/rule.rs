@@ -181,6 +181,7 @@ rules! {
     SplicePieceCount = "splice-piece-count": "A spliced line has one piece more than splices.";
     SpliceNeeded = "splice-needed": "A line longer than every joint is spliced.";
     SpliceNotNeeded = "splice-not-needed": "A line that fits whole is not spliced.";
+    BegunLine = "begun-line": "A line of which a piece is made stays as it was handed out.";
     SpliceCount = "splice-count": "A line has as many splices as are allowed.";
     SplicePieceMark = "splice-piece-mark": "Pieces of a spliced line are whole saw marks.";
     SpliceLeastPiece = "splice-least-piece": "No piece is shorter than the least.";

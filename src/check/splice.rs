@@ -58,7 +58,7 @@ fn name(case: &Case<'_>, spliced: &SplicedLine) -> String {
 fn needed(case: &Case<'_>, set: &Set, docket: &mut Docket) {
     for line in set.lines.iter().filter(|l| l.least > 0) {
         let mark = &case.take_off.parts[line.part].mark;
-        for copy in 1..=set.count {
+        for copy in set.copies.iter().copied() {
             let made = case.plan.spliced.iter();
             let n = made
                 .filter(|s| s.part == line.part && s.copy == copy)

@@ -12,7 +12,7 @@ use crate::splice::{SpliceLine, SpliceSet, WindowClass};
 pub(super) fn judge(case: &Case<'_>, plan: &SpliceSet, own: &Set, docket: &mut Docket) {
     let mark = &case.week.gates[own.gate].mark;
     docket.same(plan.gate, own.gate, Rule::SpliceSetGate, mark);
-    docket.same(plan.count, own.count, Rule::SpliceSetGate, mark);
+    docket.same(&plan.copies, &own.copies, Rule::SpliceSetGate, mark);
     docket.same(
         plan.apart,
         case.week.shop.splice.stagger,

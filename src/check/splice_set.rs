@@ -41,7 +41,8 @@ pub(super) struct Line {
 #[derive(Clone, Debug)]
 pub(super) struct Set {
     pub(super) gate: usize,
-    pub(super) count: u32,
+    /// Copies whose splices are open.
+    pub(super) copies: Vec<u32>,
     pub(super) lines: Vec<Line>,
     /// Top and bottom share no bay.
     pub(super) exclusive: bool,
@@ -159,12 +160,26 @@ fn verdict(
     }
     let set = Set {
         gate,
-        count: week.gates[gate].count,
+        copies: open_copies(case, gate, &lines),
         lines,
         exclusive: true,
         form: form(bent.as_ref()),
     };
     settle(week, set, longest, pays)
+}
+
+/// Copies of a gate of which no such line was handed out and begun.
+fn open_copies(case: &Case<'_>, gate: usize, lines: &[Line]) -> Vec<u32> {
+    let marks: Vec<&str> = lines
+        .iter()
+        .map(|l| case.take_off.parts[l.part].mark.as_str())
+        .collect();
+    let begun = |copy: u32| {
+        let mut settled = case.week.begun.lines.iter();
+        settled.any(|l| l.copy == copy && marks.contains(&l.mark.as_str()))
+    };
+    let all = 1..=case.week.gates[gate].count;
+    all.filter(|copy| !begun(*copy)).collect()
 }
 
 fn line(case: &Case<'_>, part: usize, lane: Lane, usable: Length) -> Option<Line> {
@@ -214,7 +229,7 @@ pub(super) fn kit(case: &Case<'_>, gate: usize, outline: &Outline, usable: Lengt
     }
     let set = Set {
         gate,
-        count: 1,
+        copies: vec![1],
         lines,
         exclusive: true,
         form: form(bent.as_ref()),
@@ -316,7 +331,7 @@ pub(super) fn group(
     });
     nest::Group {
         name: week.gates[set.gate].mark.clone(),
-        count: set.count,
+        count: u32::try_from(set.copies.len()).unwrap_or(u32::MAX),
         class,
         lines: lines.collect(),
         apart: rules.stagger.ticks(),

@@ -129,6 +129,10 @@ pub(super) fn longest_usable(week: &Week, pipe: PipeId, gate: Option<usize>) -> 
         .max();
     let lying = (0..week.rack.len())
         .filter(|r| week.rack[*r].pipe == pipe && week.rack[*r].count > 0)
+        .filter(|r| match (week.rack[*r].arrives, needed) {
+            (Some(here), Some(needed)) => here <= needed,
+            _ => true,
+        })
         .map(|r| rack_usable(week, r))
         .filter(|u| *u > Length::ZERO);
     sold.or_else(|| lying.max())

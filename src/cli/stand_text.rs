@@ -110,7 +110,7 @@ fn gate_row(week: &WeekStand, one: &GateCopy, (name, due): (String, String)) -> 
         .filter(|p| p.wanted)
         .collect();
     let mine = week.splices.iter().filter(|(line, _)| {
-        let first = crate::plan::PieceId {
+        let first = crate::order::PieceId {
             piece: Some(1),
             ..(*line).clone()
         };

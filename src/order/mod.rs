@@ -5,6 +5,7 @@
 //! *together* (a gate whose bays cannot be had, a part longer than every joint) is found by the
 //! rooms that know the geometry and is reported as an [`Impossible`].
 
+mod begun;
 mod breaks;
 mod currency;
 mod dates;
@@ -27,6 +28,7 @@ mod order_rows;
 mod orders_file;
 mod paperwork;
 mod parts_file;
+mod piece_id;
 mod pipe_book;
 mod pipe_key;
 mod price_basis;
@@ -54,11 +56,13 @@ mod usual;
 mod week;
 mod wide_opening;
 
+pub use begun::{Begun, BegunLine};
 pub use fault::{Fault, Impossible, Severity};
 pub use gate_order::{Bays, GateOrder, GatePipes, Hand, SeenFrom};
 pub(crate) use nearest_word::suggestion;
 pub use order_rows::order_rows;
 pub use paperwork::Paperwork;
+pub use piece_id::PieceId;
 pub use pipe_key::PipeKey;
 pub use price_basis::{PriceBasis, QuotedPrice};
 pub use print_faults::print_faults;

@@ -117,6 +117,7 @@ fn read_piece(
         },
         near_trim,
         far_trim,
+        arrives: None,
         note,
         origin,
     })

@@ -12,7 +12,7 @@ use super::shop_file::{ShopFile, read_shop};
 use super::stock_dates::judge_dates;
 use super::stock_file::read_stock;
 use super::suppliers_file::read_suppliers;
-use super::{Fault, GateOrder, PipeId, Shop, Week};
+use super::{Begun, Fault, GateOrder, PipeId, Shop, Week};
 use jiff::civil::Date;
 
 use crate::text::SourceFile;
@@ -92,6 +92,7 @@ pub fn read_week(files: &WeekFiles) -> Result<Week, Vec<Fault>> {
         quotes,
         suppliers,
         rack,
+        begun: Begun::default(),
         notices,
     };
     renumber(&mut week, &new);

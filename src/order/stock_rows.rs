@@ -1,5 +1,6 @@
 //! Extra parts and the rack.
 
+use jiff::civil::Date;
 use serde::Serialize;
 
 use super::{Origin, Paperwork, PipeId};
@@ -40,6 +41,9 @@ pub struct RackPiece {
     pub near_trim: bool,
     /// Far end still wants the far trim.
     pub far_trim: bool,
+    /// Day on which it comes; `None`: it lies here.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub arrives: Option<Date>,
     /// Free note.
     pub note: String,
     /// Where the row stands.

@@ -5,7 +5,7 @@ use std::cmp::Ordering;
 use rust_decimal::Decimal;
 use serde::Serialize;
 
-use super::{ExtraPart, Fault, GateOrder, Quote, RackPiece, Shop, Supplier};
+use super::{Begun, ExtraPart, Fault, GateOrder, Quote, RackPiece, Shop, Supplier};
 use crate::measure::{Dimension, Units};
 
 /// Index into [`Week::pipes`]. Two pipes with one index share joints; two that differ never do.
@@ -144,6 +144,9 @@ pub struct Week {
     pub suppliers: Vec<Supplier>,
     /// Measured joints and remnants, in file order.
     pub rack: Vec<RackPiece>,
+    /// What of it is made already.
+    #[serde(skip_serializing_if = "Begun::none")]
+    pub begun: Begun,
     /// Warnings and notes found while reading (never errors).
     pub notices: Vec<Fault>,
 }

@@ -110,7 +110,7 @@ fn option(week: &Week, take_off: &TakeOff, gate: usize, joint: Length) -> KitOpt
 /// Both horizontals of one gate as a set.
 fn lines(week: &Week, take_off: &TakeOff, gate: usize) -> Option<SpliceSet> {
     let mut set = places(week, take_off, gate).filter(|set| !set.lines.is_empty())?;
-    set.count = 1;
+    set.copies = vec![1];
     Some(set)
 }
 

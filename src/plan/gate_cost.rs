@@ -53,7 +53,7 @@ pub(crate) fn gate_costs(week: &Week, take_off: &TakeOff, plan: &Plan) -> Vec<Ga
     for joint in &plan.joints {
         share_joint(take_off, plan, joint, &mut rows);
     }
-    for line in &plan.spliced {
+    for line in plan.spliced.iter().filter(|l| !l.stays) {
         let owner = row_of(take_off, line.part, &mut rows);
         if let Some(row) = owner {
             row.splices += line

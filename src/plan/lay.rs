@@ -71,7 +71,7 @@ pub(crate) fn lay(
 fn piece(week: &Week, take_off: &TakeOff, owner: Option<Owner>, cut: Cut, want: &Want) -> PieceCut {
     let copy = owner.map_or(0, |o| o.copy);
     let saw = match cut {
-        Cut::Item(_) => take_off.parts[want.part].saw,
+        Cut::Item(_) => whole(week, take_off, copy, want),
         Cut::Piece { length, .. } => Length::from_ticks(length),
     };
     PieceCut {
@@ -84,6 +84,15 @@ fn piece(week: &Week, take_off: &TakeOff, owner: Option<Owner>, cut: Cut, want: 
         start: Length::ZERO,
         end: Length::ZERO,
     }
+}
+
+/// Saw length of an item's piece: its part's, or what was handed out of a line that stays.
+fn whole(week: &Week, take_off: &TakeOff, copy: u32, want: &Want) -> Length {
+    let part = &take_off.parts[want.part];
+    let place = usize::try_from(want.piece.unwrap_or(1)).unwrap_or(1) - 1;
+    let stays = week.begun.line(&part.mark, copy);
+    let length = stays.and_then(|line| line.pieces.get(place)).copied();
+    length.unwrap_or(part.saw)
 }
 
 /// The mark painted on a piece: `A3-V`, `A3.2-V` when the order has several copies, `A3.1-HB/2` for

@@ -74,6 +74,7 @@ pub(crate) fn ledger(books: &Books<'_>) -> Option<Ledger> {
     let splices: Vec<WindowClass> = books
         .spliced
         .iter()
+        .filter(|l| !l.stays)
         .flat_map(|l| &l.splices)
         .map(|s| s.class)
         .collect();

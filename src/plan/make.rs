@@ -15,18 +15,19 @@ use super::ledger::{Books, ledger};
 use super::number::number;
 use super::offered::{Offered, offer};
 use super::outcome::{outcomes, waste};
-use super::owner::{owners, wants};
+use super::owner::{Made, owners, wants};
 use super::pooled::pooled;
 use super::problem::{Work, problem};
 use super::sequence::sequence;
 use super::short::short;
 use super::slide_yard::slide_on_joints;
+use super::still::{line_of_set, still_of};
 use super::too_long::too_long;
 use super::uncut::uncut;
 use super::welded::welded;
 use super::{NestWork, Plan, Reference};
 use crate::nest::{Limits, NoWatch, PoolAnswer, Watch, Whole, solve, take_offer};
-use crate::order::{Impossible, PipeId, Week};
+use crate::order::{BegunLine, Impossible, PipeId, Week};
 use crate::part::TakeOff;
 use crate::splice::{SpliceSet, sets};
 use crate::stock::{PoolSource, pools_of};
@@ -186,11 +187,12 @@ fn attempt(
 ) -> Result<Solved, Vec<Impossible>> {
     let out_gates: BTreeSet<usize> = left_out.iter().filter_map(|i| i.gate).collect();
     let out_extras: BTreeSet<usize> = left_out.iter().filter_map(|i| i.extra).collect();
+    let still = still_of(week, take_off);
     let parts: Vec<usize> = take_off
         .parts
         .iter()
         .enumerate()
-        .filter(|(_, p)| p.ours && p.count > 0)
+        .filter(|(i, p)| p.ours && p.count > 0 && still.get(i).is_none_or(|n| *n > 0))
         .filter(|(_, p)| !p.gate.is_some_and(|g| out_gates.contains(&g)))
         .filter(|(_, p)| !p.extra.is_some_and(|e| out_extras.contains(&e)))
         .map(|(i, _)| i)
@@ -254,12 +256,13 @@ fn write(
     let references = references(week, take_off, &pools, &parts, &sets, &work);
     earn(week, &pools, &work.problem, &mut answers, whole.as_mut());
     let uncut = uncut(week, &pools, &answers);
-    let (mut wanted, mut made) = wants(take_off, &work, &sets, &answers, &owners);
+    let (mut wanted, mut made) = wants(week, take_off, &work, &sets, &answers, &owners);
     let placed = sequence(&answers, &mut wanted);
     let mut joints = lay(week, take_off, &pools, &owners, &placed);
     slide_on_joints(week, &pools, &sets, &mut made, &mut joints);
     super::rewrite::rewrite(&work, &pools, &joints, &sets, &made, &uncut, &mut answers);
     let kept = tag(week, &mut joints);
+    made.extend(as_handed_out(week, take_off, &sets));
     let spliced = welded(week, take_off, &sets, &made);
     let pipes = outcomes(&pools, &answers, &joints, &uncut);
     let buy = buy(week, &joints, &uncut);
@@ -310,6 +313,22 @@ fn write(
     plan
 }
 
+/// The lines that stay, of gates that are planned.
+fn as_handed_out(week: &Week, take_off: &TakeOff, sets: &[SpliceSet]) -> Vec<Made> {
+    let made = |line: &BegunLine| {
+        let mut parts = take_off.parts.iter();
+        let part = parts.position(|p| p.mark == line.mark)?;
+        let (set, place) = line_of_set(sets, part)?;
+        Some(Made {
+            set,
+            line: place,
+            copy: line.copy,
+            pieces: line.pieces.iter().map(|l| l.ticks()).collect(),
+        })
+    };
+    week.begun.lines.iter().filter_map(made).collect()
+}
+
 /// Gates (with a frame and a count) and extra parts that are planned.
 fn worked(week: &Week, take_off: &TakeOff, left_out: &[Impossible]) -> (Vec<usize>, Vec<usize>) {
     let gates = take_off
@@ -326,7 +345,7 @@ fn worked(week: &Week, take_off: &TakeOff, left_out: &[Impossible]) -> (Vec<usiz
     (gates, extras)
 }
 
-/// The two hand references.
+/// The two hand references; nobody begins a week that is half cut down the list.
 fn references(
     week: &Week,
     take_off: &TakeOff,
@@ -335,6 +354,9 @@ fn references(
     sets: &[SpliceSet],
     work: &Work,
 ) -> Vec<Reference> {
-    let list = down_the_list(week, take_off, pools, parts, sets);
-    vec![list, pooled(week, pools, work)]
+    let pooled = pooled(week, pools, work);
+    if !week.begun.none() {
+        return vec![pooled];
+    }
+    vec![down_the_list(week, take_off, pools, parts, sets), pooled]
 }

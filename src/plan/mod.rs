@@ -24,7 +24,6 @@ mod number;
 mod offered;
 mod outcome;
 mod owner;
-mod piece_id;
 #[allow(clippy::module_inception)]
 mod plan;
 mod pooled;
@@ -36,6 +35,7 @@ mod sequence;
 mod short;
 mod slide;
 mod slide_yard;
+mod still;
 #[cfg(test)]
 mod tests;
 mod too_long;
@@ -55,7 +55,6 @@ pub use ledger::Ledger;
 pub use make::{PlanOptions, make};
 pub(crate) use number::number as plan_number;
 pub use offered::Offered;
-pub use piece_id::PieceId;
 pub use plan::{
     Bought, GateDone, JointSource, Kept, Minutes, NestWork, PieceCut, PipeOutcome, Plan,
     PlannedJoint, Reference, Sitting, Spare, Splice, SplicedLine, Waste,

@@ -46,6 +46,10 @@ pub(crate) fn number(week: &Week, joints: &[PlannedJoint]) -> String {
     if let Some(day) = ordered {
         eat(&day.to_string());
     }
+    if !week.begun.none() {
+        eat("begun");
+        eat(&canonical(&week.begun));
+    }
     for joint in joints {
         eat("joint");
         eat(&joint.length.ticks().to_string());

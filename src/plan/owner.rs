@@ -4,6 +4,7 @@ use std::cmp::Ordering;
 use std::collections::{BTreeMap, VecDeque};
 
 use super::problem::Work;
+use super::still::serials;
 use crate::nest::{Configuration, Cut, PoolAnswer};
 use crate::order::Week;
 use crate::part::TakeOff;
@@ -85,6 +86,7 @@ pub(crate) fn by_mark(a: &str, b: &str) -> Ordering {
 /// What every owner wants, and how each copy's spliced lines are made: configurations go to the
 /// copies in due order, in the answer's order.
 pub(crate) fn wants(
+    week: &Week,
     take_off: &TakeOff,
     work: &Work,
     sets: &[SpliceSet],
@@ -111,17 +113,32 @@ pub(crate) fn wants(
             let own = of_owner.get(&(owner.gate, owner.extra));
             for &(item, part) in own.into_iter().flatten() {
                 let queue = wants.entry((pool, Cut::Item(item))).or_default();
-                let serials = 1..=take_off.parts[part].per_gate;
-                queue.extend(serials.map(|serial| Want {
+                let serials = serials(week, take_off, part, owner.copy);
+                queue.extend(serials.into_iter().map(|serial| Want {
                     owner: rank,
                     part,
                     serial,
                     piece: None,
                 }));
             }
+            for (item, settled) in &work.settled[pool] {
+                let gate = take_off.parts[settled.part].gate;
+                if gate == owner.gate && settled.copy == owner.copy {
+                    let queue = wants.entry((pool, Cut::Item(*item))).or_default();
+                    queue.push_back(Want {
+                        owner: rank,
+                        part: settled.part,
+                        serial: 1,
+                        piece: settled.piece,
+                    });
+                }
+            }
             for (group, from) in work.groups[pool].iter().enumerate() {
                 for set in from.iter().copied() {
                     if Some(sets[set].gate) != owner.gate {
+                        continue;
+                    }
+                    if !sets[set].copies.contains(&owner.copy) {
                         continue;
                     }
                     let Some(configuration) = configurations[group].pop_front() else {

@@ -116,6 +116,9 @@ pub struct SplicedLine {
     pub serial: u32,
     /// Piece lengths from the latch end.
     pub pieces: Vec<Length>,
+    /// It stays as an earlier plan handed it out, which counts its splices in its money.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub stays: bool,
     /// Gap as made G, ticks (geometry).
     pub gap: f64,
     /// Splices from the latch end.

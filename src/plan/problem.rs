@@ -1,8 +1,9 @@
 //! The week as a nest problem: items, stocks and groups of every pool, in an order that does not
 //! depend on the order of rows.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
+use super::still::{Settled, counts, settled};
 use crate::measure::{Length, Money};
 use crate::nest::{
     Aim, Charge, ChargeKind, Credit, Group, Item, Line, Pool, Problem, Slot, Stock, StockOf,
@@ -18,6 +19,8 @@ pub(crate) struct Work {
     pub problem: Problem,
     /// Per pool, per item: the parts (indices into `TakeOff::parts`, ascending).
     pub items: Vec<Vec<Vec<usize>>>,
+    /// Per pool: pieces of lines that stay as they were handed out, each with its item.
+    pub settled: Vec<Vec<(usize, Settled)>>,
     /// Per pool, per group: the splice sets, as in `NestWork::groups`.
     pub groups: Vec<Vec<Vec<usize>>>,
 }
@@ -37,10 +40,15 @@ pub(crate) fn problem(
             charges: charges(week, pools),
         },
         items: Vec::new(),
+        settled: Vec::new(),
         groups: Vec::new(),
     };
     for source in pools {
-        let (items, from_parts) = items(week, take_off, source, parts, sets);
+        let Items {
+            items,
+            from,
+            settled,
+        } = items(week, take_off, source, parts, sets);
         let (groups, from_sets) = groups(week, take_off, source, sets);
         work.problem.pools.push(Pool {
             name: pool_name(week, source.pipe),
@@ -55,7 +63,8 @@ pub(crate) fn problem(
             items,
             groups,
         });
-        work.items.push(from_parts);
+        work.items.push(from);
+        work.settled.push(settled);
         work.groups.push(from_sets);
     }
     work
@@ -141,38 +150,62 @@ fn stocks(week: &Week, source: &PoolSource) -> Vec<Stock> {
         .collect()
 }
 
-/// Distinct saw lengths of a pipe's unspliced parts by class, longest first.
+/// A pool's items, and what stands behind each.
+struct Items {
+    items: Vec<Item>,
+    /// Per item: plain parts, ascending.
+    from: Vec<Vec<usize>>,
+    /// Pieces of lines that stay as they were handed out.
+    settled: Vec<(usize, Settled)>,
+}
+
+/// Distinct saw lengths of a pipe's unspliced pieces by class, longest first.
 fn items(
     week: &Week,
     take_off: &TakeOff,
     source: &PoolSource,
     parts: &[usize],
     sets: &[SpliceSet],
-) -> (Vec<Item>, Vec<Vec<usize>>) {
-    let spliced = |p: usize| sets.iter().flat_map(|s| &s.lines).any(|l| l.part == p);
-    let mut by_length: BTreeMap<(Length, u8), Vec<usize>> = BTreeMap::new();
+) -> Items {
+    let spliced: BTreeSet<usize> = sets
+        .iter()
+        .flat_map(|s| s.lines.iter().map(|l| l.part))
+        .collect();
+    let still = counts(week, take_off);
+    let mut by_length: BTreeMap<(Length, u8), (u32, Vec<usize>, Vec<Settled>)> = BTreeMap::new();
     for index in parts.iter().copied() {
         let part = &take_off.parts[index];
-        if part.pipe == source.pipe && !spliced(index) {
+        let count = still.get(&index).copied().unwrap_or(part.count);
+        if part.pipe == source.pipe && count > 0 && !spliced.contains(&index) {
             let class = source.days.class(week, part.gate);
-            by_length.entry((part.saw, class)).or_default().push(index);
+            let entry = by_length.entry((part.saw, class)).or_default();
+            entry.0 = entry.0.saturating_add(count);
+            entry.1.push(index);
         }
     }
-    by_length
-        .into_iter()
-        .rev()
-        .map(|((length, class), from)| {
-            let item = Item {
-                length: length.ticks(),
-                count: from
-                    .iter()
-                    .map(|p| take_off.parts[*p].count)
-                    .fold(0, u32::saturating_add),
-                class,
-            };
-            (item, from)
-        })
-        .unzip()
+    for piece in settled(week, take_off, |pipe| pipe == source.pipe) {
+        if parts.binary_search(&piece.part).is_ok() {
+            let class = source.days.class(week, take_off.parts[piece.part].gate);
+            let entry = by_length.entry((piece.length, class)).or_default();
+            entry.0 = entry.0.saturating_add(1);
+            entry.2.push(piece);
+        }
+    }
+    let mut out = Items {
+        items: Vec::new(),
+        from: Vec::new(),
+        settled: Vec::new(),
+    };
+    for (at, ((length, class), (count, from, pieces))) in by_length.into_iter().rev().enumerate() {
+        out.items.push(Item {
+            length: length.ticks(),
+            count,
+            class,
+        });
+        out.from.push(from);
+        out.settled.extend(pieces.into_iter().map(|p| (at, p)));
+    }
+    out
 }
 
 /// The distinct shapes of a pipe's splice sets, longest line first.
@@ -183,7 +216,7 @@ fn groups(
     sets: &[SpliceSet],
 ) -> (Vec<Group>, Vec<Vec<usize>>) {
     let mut shapes: Vec<(Group, Vec<usize>)> = Vec::new();
-    for (index, set) in sets.iter().enumerate() {
+    for (index, set) in sets.iter().enumerate().filter(|(_, s)| s.count() > 0) {
         let of_pool = |l: &SpliceLine| take_off.parts[l.part].pipe == source.pipe;
         if !set.lines.first().is_some_and(of_pool) {
             continue;
@@ -259,7 +292,7 @@ pub(crate) fn group(week: &Week, priced: bool, class: u8, set: &SpliceSet) -> Gr
     };
     Group {
         name: week.gates[set.gate].mark.clone(),
-        count: set.count,
+        count: set.count(),
         class,
         lines: set.lines.iter().map(line).collect(),
         apart: set.apart.ticks(),

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 
 use super::owner::Made;
 use super::problem::Work;
+use super::still::Settled;
 use super::uncut::as_patterns;
 use super::{JointSource, PieceCut, PlannedJoint, Uncut};
 use crate::nest::{Configuration, Cut, Pattern, PoolAnswer};
@@ -66,6 +67,11 @@ fn patterns(
 }
 
 fn cut_of(work: &Work, sets: &[SpliceSet], pool: usize, piece: &PieceCut) -> Cut {
+    let mut settled = work.settled[pool].iter();
+    let same = |s: &Settled| s.part == piece.part && s.copy == piece.copy && s.piece == piece.piece;
+    if let Some((item, _)) = settled.find(|(_, s)| same(s)) {
+        return Cut::Item(*item);
+    }
     let of_part = |set: &usize| sets[*set].lines.iter().any(|l| l.part == piece.part);
     let mut groups = work.groups[pool].iter();
     let group = groups.position(|from| from.iter().any(of_part));
@@ -90,7 +96,7 @@ fn configurations(
     let mut counts: BTreeMap<(usize, Vec<Vec<i64>>), u32> = BTreeMap::new();
     for (group, from) in work.groups[pool].iter().enumerate() {
         for set in from.iter().copied() {
-            for copy in 1..=sets[set].count {
+            for copy in sets[set].copies.iter().copied() {
                 let mut lines: Vec<&Made> = made
                     .iter()
                     .filter(|m| m.set == set && m.copy == copy)

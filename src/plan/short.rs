@@ -25,8 +25,10 @@ pub(crate) fn short(
         let from = missing.len();
         let name = &work.problem.pools[pool].name;
         for (item, count) in &answer.short {
-            for part in &work.items[pool][*item] {
-                missing.push(Missing::of(week, take_off, *part, *count, name));
+            let settled = work.settled[pool].iter().filter(|(at, _)| at == item);
+            let parts = work.items[pool][*item].iter().copied();
+            for part in parts.chain(settled.map(|(_, s)| s.part)) {
+                missing.push(Missing::of(week, take_off, part, *count, name));
             }
         }
         for (group, count) in &answer.short_groups {
@@ -140,7 +142,9 @@ fn nameless(
     pool: usize,
 ) -> Vec<Missing> {
     let name = &work.problem.pools[pool].name;
+    let settled = work.settled[pool].iter().map(|(_, s)| s.part);
     let items = work.items[pool].iter().flatten().copied();
+    let items = items.chain(settled);
     let lines = work.groups[pool]
         .iter()
         .flatten()

@@ -46,6 +46,7 @@ fn rack(length: f64, count: u32) -> RackPiece {
         count,
         near_trim: false,
         far_trim: true,
+        arrives: None,
         note: String::new(),
         origin: origin(),
     }

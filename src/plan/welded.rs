@@ -1,6 +1,7 @@
 //! Spliced lines as they are welded: centres, bays, distances to the bay lines.
 
 use super::owner::Made;
+use super::still::stays;
 use super::{Splice, SplicedLine};
 use crate::measure::Length;
 use crate::order::Week;
@@ -54,6 +55,7 @@ pub(crate) fn weld(
         part: spec.part,
         copy,
         serial: 1,
+        stays: stays(week, take_off, spec.part, copy),
         gap: ratio(slack, m.max(1)),
         pieces,
         splices,

@@ -29,7 +29,7 @@ fn most_splices(plan: &Plan, take_off: &TakeOff, pipe: PipeId) -> i64 {
         let of_pipe = |part: usize| take_off.parts.get(part).is_some_and(|p| p.pipe == pipe);
         let mine = set.lines.iter().filter(|l| of_pipe(l.part));
         let each: i64 = mine.map(|l| i64::from(l.most)).sum();
-        sum = sum.saturating_add(each.saturating_mul(i64::from(set.count)));
+        sum = sum.saturating_add(each.saturating_mul(i64::from(set.count())));
     }
     sum
 }

@@ -168,7 +168,7 @@ pub(crate) struct Case<'a> {
 /// A set with its windows, caps not yet settled.
 pub(crate) fn shape(case: Case<'_>, parts: &[usize], lift: Lift) -> SpliceSet {
     let rules = &case.week.shop.splice;
-    let (frame, order) = (case.frame, case.order);
+    let frame = case.frame;
     let lines: Vec<SpliceLine> = parts.iter().map(|p| line(case, *p, lift)).collect();
     let horizontals = parts
         .iter()
@@ -176,7 +176,7 @@ pub(crate) fn shape(case: Case<'_>, parts: &[usize], lift: Lift) -> SpliceSet {
     let bending = case.bending.filter(|_| horizontals).cloned();
     SpliceSet {
         gate: frame.gate,
-        count: order.count,
+        copies: open_copies(case, parts),
         lines,
         apart: if lift == Lift::Stagger {
             Length::ZERO
@@ -190,6 +190,16 @@ pub(crate) fn shape(case: Case<'_>, parts: &[usize], lift: Lift) -> SpliceSet {
         },
         bending,
     }
+}
+
+/// Copies of which no line of the set is settled.
+fn open_copies(case: Case<'_>, parts: &[usize]) -> Vec<u32> {
+    let begun = &case.week.begun;
+    let settled = |copy: &u32| {
+        let mut marks = parts.iter().map(|p| &case.take_off.parts[*p].mark);
+        marks.any(|mark| begun.line(mark, *copy).is_some())
+    };
+    (1..=case.order.count).filter(|c| !settled(c)).collect()
 }
 
 fn line(case: Case<'_>, index: usize, lift: Lift) -> SpliceLine {

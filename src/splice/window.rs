@@ -90,13 +90,13 @@ pub struct SpliceLine {
     pub windows: Vec<Window>,
 }
 
-/// The spliced lines of one gate order: one nest group, `count` of them identical.
+/// The spliced lines of one gate order: one nest group, as many of them identical as there are copies.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct SpliceSet {
     /// Index into `Week::gates`.
     pub gate: usize,
-    /// Copies.
-    pub count: u32,
+    /// Copies of the gate whose splices are open, ascending; those of which a piece is made stay as they are.
+    pub copies: Vec<u32>,
     /// Bottom and top horizontal, in that order, or one sway brace.
     pub lines: Vec<SpliceLine>,
     /// The two lines stay this far apart.
@@ -108,4 +108,11 @@ pub struct SpliceSet {
     /// The gate's bending as it rolls, when it was computed. Follows from the order: not written out.
     #[serde(skip)]
     pub bending: Option<Arc<Envelope>>,
+}
+
+impl SpliceSet {
+    /// How many gates are still to be spliced so.
+    pub fn count(&self) -> u32 {
+        u32::try_from(self.copies.len()).unwrap_or(u32::MAX)
+    }
 }

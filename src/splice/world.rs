@@ -183,6 +183,7 @@ pub(crate) fn week(gates: &[(&str, f64, f64, u32, i8)]) -> Week {
             .collect(),
         suppliers: Vec::new(),
         rack: Vec::new(),
+        begun: Begun::default(),
         notices: Vec::new(),
     }
 }

@@ -21,8 +21,10 @@ impl DeliveryDays {
         let Some(soonest) = gates.filter_map(|g| week.wanted(g)).min() else {
             return DeliveryDays::default();
         };
+        let lying = week.rack.iter().filter(|r| r.pipe == pipe && r.count > 0);
         let mut days: Vec<Date> = on_sale(week, pipe)
             .filter_map(|(_, q)| week.arrives(q))
+            .chain(lying.filter_map(|r| r.arrives))
             .filter(|day| *day > soonest)
             .collect();
         days.sort_unstable();
@@ -44,11 +46,9 @@ impl DeliveryDays {
         u8::try_from(in_time).unwrap_or(31).min(31)
     }
 
-    /// Classes a quote's joints may serve, one bit each.
-    pub fn serves(&self, week: &Week, quote: &Quote) -> u32 {
-        let at = week
-            .arrives(quote)
-            .and_then(|day| self.0.iter().position(|d| *d == day));
+    /// Classes that joints which come on `day` (`None`: they are here) may serve, one bit each.
+    pub fn serves(&self, day: Option<Date>) -> u32 {
+        let at = day.and_then(|day| self.0.iter().position(|d| *d == day));
         match at.and_then(|at| u32::try_from(at + 1).ok()) {
             None => u32::MAX,
             Some(over) => u32::MAX.checked_shl(over).unwrap_or(0),
@@ -58,8 +58,13 @@ impl DeliveryDays {
 
 /// Whether a quote's joints are here in time for a gate (none: always).
 pub fn in_time(week: &Week, quote: &Quote, gate: Option<usize>) -> bool {
+    here_in_time(week, week.arrives(quote), gate)
+}
+
+/// Whether what comes on `day` (`None`: it is here) is in time for a gate (none: always).
+pub(crate) fn here_in_time(week: &Week, day: Option<Date>, gate: Option<usize>) -> bool {
     let wanted = gate.and_then(|g| week.wanted(g));
-    match (week.arrives(quote), wanted) {
+    match (day, wanted) {
         (Some(day), Some(wanted)) => day <= wanted,
         _ => true,
     }

@@ -12,6 +12,7 @@ mod terms_tests;
 mod tests;
 mod usable;
 
+pub(crate) use days::here_in_time;
 pub use days::{DeliveryDays, in_time};
 pub use landed::{landed_price, tax_rate};
 pub(crate) use late::{Late, late};

@@ -98,7 +98,7 @@ fn pool(week: &Week, pipe: PipeId) -> PoolSource {
             usable: usable_of_new(saw, quote.planning),
             cost: Money::from_millicents(priced_cost.unwrap_or(UNPRICED_JOINT + feet)),
             price: quote.price.filter(|_| taxed),
-            serves: source.days.serves(week, quote),
+            serves: source.days.serves(week.arrives(quote)),
             limit: most_at_this_price(week, quote),
         });
     }
@@ -117,7 +117,7 @@ fn pool(week: &Week, pipe: PipeId) -> PoolSource {
             usable,
             cost: credit(week, &source, usable),
             price: None,
-            serves: u32::MAX,
+            serves: source.days.serves(piece.arrives),
             limit: Some(piece.count),
         });
     }

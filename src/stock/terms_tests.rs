@@ -192,7 +192,7 @@ fn dated(days: [u32; 4]) -> Week {
 
 fn classes(week: &Week) -> (u8, u8, u8, Vec<u32>) {
     let days = DeliveryDays::of(week, CHORD);
-    let serves = |q: &Quote| days.serves(week, q);
+    let serves = |q: &Quote| days.serves(week.arrives(q));
     let chord = week.quotes.iter().filter(|q| q.pipe == CHORD);
     (
         days.class(week, Some(0)),

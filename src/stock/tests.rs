@@ -21,6 +21,7 @@ fn rack(length: f64, near_trim: bool, far_trim: bool) -> RackPiece {
         count: 2,
         near_trim,
         far_trim,
+        arrives: None,
         note: String::new(),
         origin: Origin {
             file: "rack.csv".to_owned(),

@@ -1,6 +1,6 @@
 //! What a joint may hold: U = length − near trim − far trim − hold-back.
 
-use super::in_time;
+use super::{here_in_time, in_time};
 use crate::measure::Length;
 use crate::order::{PipeId, Quote, Saw, Week};
 
@@ -29,6 +29,7 @@ pub fn longest_usable(week: &Week, pipe: PipeId, gate: Option<usize>) -> Option<
         .rack
         .iter()
         .filter(|r| r.pipe == pipe && r.count > 0)
+        .filter(|r| here_in_time(week, r.arrives, gate))
         .map(|r| super::usable_of_piece(&week.shop.saw, r))
         .filter(|u| *u > Length::ZERO);
     bought.max().or_else(|| rack.max())

@@ -4,8 +4,8 @@ use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 use crate::measure::{Length, Money, Units};
+use crate::order::PieceId;
 use crate::order::PipeKey;
-use crate::plan::PieceId;
 
 /// A plan as handed out.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]

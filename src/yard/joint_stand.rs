@@ -3,8 +3,8 @@
 use serde::{Deserialize, Serialize};
 
 use crate::measure::Length;
+use crate::order::PieceId;
 use crate::order::{PipeKey, RemnantId};
-use crate::plan::PieceId;
 
 /// Where a joint comes from.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]

@@ -12,8 +12,8 @@ use super::issued::{
     IssuedSource, IssuedSplices,
 };
 use crate::measure::{Length, Money, Units};
+use crate::order::PieceId;
 use crate::order::PipeKey;
-use crate::plan::PieceId;
 
 #[derive(Deserialize)]
 struct Document {

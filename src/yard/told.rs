@@ -5,8 +5,8 @@ use serde::{Deserialize, Serialize};
 use super::told_buying::{Bent, Cancelled, Delivered, Ordered, Promised, SentBack, Short};
 use super::{EntryId, IssuedPlan};
 use crate::measure::Length;
+use crate::order::PieceId;
 use crate::order::{PipeKey, RemnantId};
-use crate::plan::PieceId;
 
 /// What was told. Joints, lines and gates are those of the entry's week.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]

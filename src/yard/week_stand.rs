@@ -6,8 +6,8 @@ use serde::{Deserialize, Serialize};
 
 use super::{GateCopy, GateStand, IssuedRack, JointStand, LineStand, PieceStand};
 use crate::measure::{Length, Money, Units};
+use crate::order::PieceId;
 use crate::order::PipeKey;
-use crate::plan::PieceId;
 
 /// A plan handed out.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]

@@ -27,6 +27,7 @@ fn piece(tag: &str, pipe: longpoint::order::PipeId, length: Length, count: u32) 
         count,
         near_trim: false,
         far_trim: true,
+        arrives: None,
         note: String::new(),
         origin: tiny_week::origin(3),
     }

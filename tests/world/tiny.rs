@@ -100,6 +100,7 @@ pub fn week(gates: Vec<GateOrder>) -> Week {
         quotes: Vec::new(),
         suppliers: Vec::new(),
         rack: Vec::new(),
+        begun: Begun::default(),
         notices: Vec::new(),
     }
 }

@@ -65,6 +65,7 @@ pub fn week() -> Week {
         count: 2,
         near_trim: true,
         far_trim: false,
+        arrives: None,
         note: String::new(),
         origin: origin(3),
     }];

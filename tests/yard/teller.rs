@@ -2,8 +2,8 @@
 
 use jiff::civil::Date;
 use longpoint::measure::{Length, Money};
+use longpoint::order::PieceId;
 use longpoint::order::RemnantId;
-use longpoint::plan::PieceId;
 use longpoint::yard::{
     Accepted, Bent, Cancelled, Changed, ChangedRow, Comes, Coped, Counted, CountedPiece, Cut,
     Delivered, Entry, GateCopy, Lot, Measured, MeasuredWhat, Ordered, OrderedLine, Promised, Recut,

@@ -2,8 +2,8 @@
 
 use jiff::Timestamp;
 use longpoint::measure::{Length, Units};
+use longpoint::order::PieceId;
 use longpoint::order::PipeKey;
-use longpoint::plan::PieceId;
 use longpoint::yard::{
     Desk, Entry, EntryId, FORM, IssuedGate, IssuedJoint, IssuedLine, IssuedPiece, IssuedPipe,
     IssuedPlan, IssuedRack, IssuedSource, IssuedSplices, Told, Verdict,

@@ -2,8 +2,8 @@
 
 use super::wish::{Slip, count};
 use crate::measure::parse_count;
+use crate::order::PieceId;
 use crate::order::{PipeKey, RemnantId, suggestion};
-use crate::plan::PieceId;
 use crate::yard::{GateCopy, LineStand, PieceStand, Stand, WeekStand};
 
 /// Pieces that a mark names, by their names in order.

@@ -2,7 +2,7 @@
 
 use super::find::line_mark;
 use crate::measure::{Length, Units};
-use crate::plan::PieceId;
+use crate::order::PieceId;
 use crate::yard::{
     Accepted, Comes, Cut, EntryId, Lot, MeasuredWhat, Scrapped, Stand, TagFrom, Told, WeekStand,
     Withdrawn,

@@ -6,8 +6,8 @@ use super::super::{
 use super::find_pipe::{Lying, find_pipe};
 use super::{believed, week};
 use crate::measure::Length;
+use crate::order::PieceId;
 use crate::order::{PipeKey, RemnantId};
-use crate::plan::PieceId;
 
 /// Measured pieces may come to so much more than lies before it is asked about: they then tell that
 /// the joint was longer than planned.

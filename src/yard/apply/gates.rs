@@ -7,7 +7,7 @@ use super::super::{
 use super::lots::free_all;
 use super::spoil::piece;
 use super::{week, week_mut};
-use crate::plan::PieceId;
+use crate::order::PieceId;
 
 /// Most pieces named when a gate lacks some.
 const NAMED: usize = 4;

@@ -6,8 +6,8 @@ use super::super::{
 use super::rack::free_id;
 use super::{believed, week};
 use crate::measure::Length;
+use crate::order::PieceId;
 use crate::order::{PipeKey, RemnantId};
-use crate::plan::PieceId;
 
 /// A piece of a week, by name.
 pub(super) fn piece<'a>(

@@ -166,6 +166,7 @@ pub const SPLICES: &[(Rule, Spoil)] = &[
     (Rule::SpliceOnePerBay, |p, _, _| in_pieces(p, 3)),
     (Rule::SpliceThreeNear, |p, _, _| in_pieces(p, 4)),
     (Rule::SplicedLineUnknown, |p, _, _| p.spliced[0].copy = 9),
+    (Rule::BegunLine, |p, _, _| p.spliced[0].stays = true),
     (Rule::SpliceLineLong, |p, _, _| {
         p.splice_sets[0].lines[0].long += MARK
     }),
@@ -175,7 +176,9 @@ pub const SPLICES: &[(Rule, Spoil)] = &[
     (Rule::SpliceLineX, |p, _, _| {
         p.splice_sets[0].lines[0].x_long += MARK
     }),
-    (Rule::SpliceSetGate, |p, _, _| p.splice_sets[0].count += 1),
+    (Rule::SpliceSetGate, |p, _, _| {
+        p.splice_sets[0].copies.push(9)
+    }),
     (Rule::SpliceSetLines, |p, _, _| {
         p.splice_sets[0].lines.pop();
     }),

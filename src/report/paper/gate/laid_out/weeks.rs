@@ -189,7 +189,7 @@ fn windowed(take_off: &TakeOff, frame: &Frame, count: u32) -> SpliceSet {
     };
     SpliceSet {
         gate: frame.gate,
-        count,
+        copies: (1..=count).collect(),
         lines: roles.iter().filter_map(find).map(line).collect(),
         apart: Length::FOOT,
         bays_exclusive: false,
@@ -224,6 +224,7 @@ fn spliced(set: &SpliceSet, copy: u32) -> Vec<SplicedLine> {
             copy,
             serial: 1,
             pieces: vec![Length::FOOT; first + 2],
+            stays: false,
             gap: 0.0,
             splices: splices.collect(),
             form: set.form,
@@ -246,7 +247,7 @@ pub(super) fn plan(week: &Week, take_off: &TakeOff) -> Plan {
     let set = |f: &Frame| windowed(take_off, f, week.gates[f.gate].count);
     plan.splice_sets = frames.map(set).collect();
     let lines = |set: &SpliceSet| {
-        let copies = 1..=set.count;
+        let copies = set.copies.iter().copied();
         copies.flat_map(|c| spliced(set, c)).collect::<Vec<_>>()
     };
     plan.spliced = plan.splice_sets.iter().flat_map(lines).collect();

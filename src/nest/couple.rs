@@ -365,7 +365,7 @@ mod tests {
         let (mut group, price) = long_lines();
         let hurried = couple(&group, 1, &price, (1, 1), &means(1));
         assert!(matches!(hurried, Coupling::Open { .. }), "{hurried:?}");
-        let mut never = |group: &Group, work: u64| {
+        let never = |group: &Group, work: u64| {
             let none = couple(group, 1, &price, (1, 1), &means(work));
             assert!(matches!(none, Coupling::Impossible { .. }), "{none:?}");
         };

@@ -59,6 +59,7 @@ pub(super) fn cut_now(arguments: &CutNowArguments, voice: &mut Voice<'_>) -> Res
             watch: &stop,
             left_out,
             offers: &[],
+            tail: &[],
         };
         let plan = make(&built.week, &taken, &options).map_err(|items| {
             Failure::faulty(impossible(&built.week, &items, Severity::Error), "")

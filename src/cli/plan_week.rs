@@ -109,6 +109,7 @@ fn plan(
         watch: teller,
         left_out,
         offers: &[],
+        tail: &[],
     };
     let plan = make(&week, &take_off, &options).map_err(|items| {
         let hint = if arguments.partial {

@@ -62,6 +62,7 @@ fn show(
         watch: &stop,
         left_out,
         offers: &[],
+        tail: &[],
     };
     let planned = make(&week, &take_off, &options);
     let missing = match &planned {

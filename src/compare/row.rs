@@ -91,6 +91,7 @@ pub(super) fn planned(
         watch: how.watch,
         left_out,
         offers,
+        tail: &[],
     };
     let plan = make(&week, &take_off, &options).map_err(NoPlan::Cannot)?;
     check(week, take_off, plan).map_err(NoPlan::Refused)

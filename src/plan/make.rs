@@ -22,6 +22,7 @@ use super::sequence::sequence;
 use super::short::short;
 use super::slide_yard::slide_on_joints;
 use super::still::{line_of_set, still_of};
+use super::tail::{TailJoint, tail};
 use super::too_long::too_long;
 use super::uncut::uncut;
 use super::welded::welded;
@@ -48,6 +49,8 @@ pub struct PlanOptions<'a> {
     pub left_out: Vec<Impossible>,
     /// Plans of changed weeks, each taken where it is one of this week too and costs less.
     pub offers: &'a [Offered<'a>],
+    /// Joints handed out and not cut yet: carrying on by them is never beaten by a dearer plan.
+    pub tail: &'a [TailJoint],
 }
 
 impl Default for PlanOptions<'_> {
@@ -61,6 +64,27 @@ impl Default for PlanOptions<'_> {
             watch: &NoWatch,
             left_out: Vec::new(),
             offers: &[],
+            tail: &[],
+        }
+    }
+}
+
+/// What an attempt may use.
+#[derive(Clone, Copy)]
+struct Means<'a> {
+    limits: &'a Limits,
+    watch: &'a dyn Watch,
+    offers: &'a [Offered<'a>],
+    tail: &'a [TailJoint],
+}
+
+impl<'a> Means<'a> {
+    fn without_search(limits: &'a Limits) -> Means<'a> {
+        Means {
+            limits,
+            watch: &NoWatch,
+            offers: &[],
+            tail: &[],
         }
     }
 }
@@ -116,7 +140,7 @@ pub fn make(
         take_off,
         &all_sets,
         &left_out,
-        (&no_search, &NoWatch, &[]),
+        Means::without_search(&no_search),
     )?;
     if !tried.short(week, take_off).is_empty() {
         let short_of = passed_over(week, &left_out, options.watch);
@@ -125,7 +149,12 @@ pub fn make(
         }
         left_out.extend(short_of);
     }
-    let means = (&options.limits, options.watch, options.offers);
+    let means = Means {
+        limits: &options.limits,
+        watch: options.watch,
+        offers: options.offers,
+        tail: options.tail,
+    };
     let mut solved = attempt(week, take_off, &all_sets, &left_out, means)?;
     loop {
         // Stock that reaches may still be cut in no way that the search finds.
@@ -153,7 +182,7 @@ fn short_beside(
         work: 0,
         time: None,
     };
-    let means = (&no_search, &NoWatch as &dyn Watch, &[] as &[Offered<'_>]);
+    let means = Means::without_search(&no_search);
     match attempt(week, take_off, all_sets, left_out, means) {
         Ok(tried) if !tried.short(week, take_off).is_empty() => {
             passed_over(week, left_out, &NoWatch)
@@ -183,7 +212,7 @@ fn attempt(
     take_off: &TakeOff,
     all_sets: &[SpliceSet],
     left_out: &[Impossible],
-    (limits, watch, offers): (&Limits, &dyn Watch, &[Offered<'_>]),
+    means: Means<'_>,
 ) -> Result<Solved, Vec<Impossible>> {
     let out_gates: BTreeSet<usize> = left_out.iter().filter_map(|i| i.gate).collect();
     let out_extras: BTreeSet<usize> = left_out.iter().filter_map(|i| i.extra).collect();
@@ -207,7 +236,7 @@ fn attempt(
     pipes.dedup();
     let pools = pools_of(week, &pipes)?;
     let work = problem(week, take_off, &pools, &parts, &sets);
-    let mut answer = solve(&work.problem, limits, watch).map_err(|fault| {
+    let mut answer = solve(&work.problem, means.limits, means.watch).map_err(|fault| {
         vec![Impossible {
             gate: None,
             extra: None,
@@ -218,11 +247,17 @@ fn attempt(
         }]
     })?;
     let mut taken_from = None;
-    for offered in offers {
+    for offered in means.offers {
         let offer = offer(week, &work, &pools, *offered);
         if offer.is_some_and(|o| take_offer(&work.problem, &mut answer, &o)) {
             taken_from = Some(offered.name.to_owned());
         }
+    }
+    if !means.tail.is_empty()
+        && let Some(tail) = tail(take_off, &work, &pools, &sets, means.tail)
+        && take_offer(&work.problem, &mut answer, &tail)
+    {
+        taken_from = Some("the sheets at hand".to_owned());
     }
     Ok(Solved {
         parts,

@@ -36,6 +36,7 @@ mod short;
 mod slide;
 mod slide_yard;
 mod still;
+mod tail;
 #[cfg(test)]
 mod tests;
 mod too_long;
@@ -59,4 +60,5 @@ pub use plan::{
     Bought, GateDone, JointSource, Kept, Minutes, NestWork, PieceCut, PipeOutcome, Plan,
     PlannedJoint, Reference, Sitting, Spare, Splice, SplicedLine, Waste,
 };
+pub use tail::TailJoint;
 pub use uncut::Uncut;

@@ -4,6 +4,7 @@
 //! pieces   pieces that are there: each counts for its own part, or for nothing of this week
 //! lines    spliced lines of which a piece is there: they stay as they were handed out
 //! stock    joints here and on order, begun joints, remnants: rows of the rack
+//! carry_on the sheets at hand, followed to their end, as one answer that the plan may not be dearer than
 //! sunk     money that is spent, whatever is planned from here on
 //! ```
 //!
@@ -11,6 +12,7 @@
 //! drops stay what they were when the week was first handed out, so that no price that moves since revalues what
 //! lies.
 
+mod carry_on;
 mod credits;
 mod lines;
 mod pieces;
@@ -24,6 +26,7 @@ pub use sunk::{Sunk, settled_splices};
 use crate::measure::Money;
 use crate::order::{Begun, Week};
 use crate::part::TakeOff;
+use crate::plan::TailJoint;
 use crate::yard::{Stand, WeekStand};
 
 /// What is left of a week.
@@ -37,6 +40,8 @@ pub struct Rest {
     pub spare: Vec<Spare>,
     /// Money spent; `None` where a price is missing.
     pub sunk: Option<Sunk>,
+    /// The sheets at hand as an answer to the rest, or the first joint that stops them.
+    pub carry_on: Result<Vec<TailJoint>, String>,
     /// What the reader should know, a sentence each.
     pub said: Vec<String>,
 }
@@ -54,12 +59,14 @@ pub fn rest(week: &Week, take_off: &TakeOff, stand: &Stand, name: &str) -> Optio
     rest.begun = Begun { made, lines };
     let lots = stock::lay_out(&mut rest, stand, name);
     stock::less_on_sale(&mut rest, known);
+    let carry_on = carry_on::carry_on(&rest, known, &lots);
     let sunk = sunk::sunk(&rest, (stand, name), &lots);
     Some(Rest {
         week: rest,
         lots,
         spare,
         sunk,
+        carry_on,
         said,
     })
 }

@@ -112,7 +112,10 @@ fn plan(
         tail: &[],
     };
     let plan = make(&week, &take_off, &options).map_err(|items| {
-        let hint = if arguments.partial {
+        let named = items.iter().any(|i| i.gate.is_some() || i.extra.is_some());
+        let hint = if !named {
+            "Nothing was written.\n"
+        } else if arguments.partial {
             ""
         } else {
             "Nothing was written; --partial plans the rest of the week.\n"

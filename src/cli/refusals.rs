@@ -27,7 +27,10 @@ pub(super) fn impossible(week: &Week, items: &[Impossible], severity: Severity) 
             cell: None,
             column: None,
             value: None,
-            what: format!("{whose} {says}: {}", item.reason),
+            what: match whose.as_str() {
+                "" => item.reason.clone(),
+                _ => format!("{whose} {says}: {}", item.reason),
+            },
             mend: item.change.clone(),
         }
     };

@@ -19,7 +19,14 @@ pub fn longest_first(pool: &Pool) -> Option<PoolAnswer> {
 /// The best longest-first answer over a few fixed stock orders; what is missing is named in it.
 pub(super) fn first_answer(pool: &Pool, stop: &dyn Fn() -> bool) -> PoolAnswer {
     let mut best: Option<PoolAnswer> = None;
-    for endless in [true, false] {
+    // Where stocks without limit hold the longest pieces, both ways are one.
+    let same =
+        |g: &Group| longest_piece(pool, g.class, true) == longest_piece(pool, g.class, false);
+    let ways: &[bool] = match pool.groups.iter().all(same) {
+        true => &[false],
+        false => &[true, false],
+    };
+    for &endless in ways {
         let configurations = naive_splices(pool, endless, stop);
         let needs = needs(pool, &configurations);
         for order in orders(pool) {

@@ -74,7 +74,7 @@ pub struct Impossible {
     pub gate: Option<usize>,
     /// Index into `Week::extras` when an extra part is meant.
     pub extra: Option<usize>,
-    /// The gate's or extra part's mark.
+    /// The gate's or extra part's mark; empty where the reason is a sentence by itself, of the whole week.
     pub mark: String,
     /// The part concerned (`A1-HB`), when one is.
     pub part: Option<String>,

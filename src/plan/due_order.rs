@@ -9,7 +9,7 @@ use super::owner::{Owner, owners};
 use super::problem::{Work, problem};
 use super::short::short;
 use super::too_long::too_long;
-use crate::nest::{Limits, NoWatch, Reach, Watch, reach, solve};
+use crate::nest::{Limits, Reach, Watch, reach, solve};
 use crate::order::{Impossible, PipeId, Quote, Week};
 use crate::part::{TakeOff, take_off};
 use crate::splice::sets;
@@ -85,7 +85,7 @@ impl Desk<'_> {
                 if !hopeless {
                     let mut tried = built.week.clone();
                     list.iter().for_each(|o| self.add(&mut tried, *o));
-                    if planned_at_once(&tried) {
+                    if planned_at_once(&tried, self.watch) {
                         built.week = tried;
                         return;
                     }
@@ -176,7 +176,7 @@ struct Asked {
 ///
 /// # Errors
 /// What no stock could serve.
-fn ask(week: &Week) -> Result<Asked, Vec<Impossible>> {
+fn ask(week: &Week, watch: &dyn Watch) -> Result<Asked, Vec<Impossible>> {
     let (taken, no_frame) = take_off(week);
     let (sets, unspliceable) = sets(week, &taken);
     let mut cannot = no_frame;
@@ -197,7 +197,7 @@ fn ask(week: &Week) -> Result<Asked, Vec<Impossible>> {
         work: 0,
         time: None,
     };
-    let answers = solve(&work.problem, &quick, &NoWatch);
+    let answers = solve(&work.problem, &quick, watch);
     let missing = answers
         .map(|a| short(week, &taken, &work, &sets, (&a.pools, a.whole.as_ref())))
         .ok();
@@ -209,8 +209,8 @@ fn ask(week: &Week) -> Result<Asked, Vec<Impossible>> {
 }
 
 /// The plan that takes no search makes everything.
-fn planned_at_once(week: &Week) -> bool {
-    let asked = ask(&at_first_prices(week));
+fn planned_at_once(week: &Week, watch: &dyn Watch) -> bool {
+    let asked = ask(&at_first_prices(week), watch);
     asked.is_ok_and(|a| a.missing.is_some_and(|missing| missing.is_empty()))
 }
 
@@ -218,7 +218,7 @@ fn planned_at_once(week: &Week) -> bool {
 fn judge(week: &Week, newest: Owner, watch: &dyn Watch) -> Option<(Impossible, bool)> {
     let week = &at_first_prices(week);
     let of_newest = |i: &&Impossible| i.gate == newest.gate && i.extra == newest.extra;
-    let asked = match ask(week) {
+    let asked = match ask(week, watch) {
         Ok(asked) => asked,
         Err(cannot) => {
             let why = cannot.iter().find(of_newest).or(cannot.first());

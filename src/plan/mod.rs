@@ -5,6 +5,7 @@
 
 mod advise;
 mod buy;
+mod clock;
 mod day;
 mod down_the_list;
 mod due_order;
@@ -31,11 +32,14 @@ mod problem;
 #[cfg(test)]
 mod refused_tests;
 mod rewrite;
+mod search;
 mod sequence;
 mod short;
 mod slide;
 mod slide_yard;
 mod still;
+#[cfg(test)]
+mod stopped_tests;
 mod tail;
 #[cfg(test)]
 mod tests;

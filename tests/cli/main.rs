@@ -24,5 +24,6 @@ mod screen;
 mod screen_nest;
 mod sizes;
 mod splice;
+mod stopped;
 mod stray_files;
 mod workbook;

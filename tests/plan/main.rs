@@ -15,6 +15,7 @@ mod judge;
 mod kit_slide;
 mod longer_joint;
 mod metamorphic;
+mod openings;
 mod plan_demo;
 mod plan_judged;
 mod saw_days;

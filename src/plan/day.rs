@@ -1,7 +1,9 @@
 //! What each saw cuts in one day, by the minutes of its joints in their order.
 
+use std::collections::BTreeMap;
+
 use super::floor::joint_minutes;
-use super::{Plan, Sitting};
+use super::{Plan, PlannedJoint, Sitting};
 use crate::order::Week;
 
 /// One saw's work, and how far it gets in a day.
@@ -17,12 +19,10 @@ pub struct SawDay {
 
 /// Every saw's day of so many hours.
 pub fn saw_days(week: &Week, plan: &Plan, hours: f64) -> Vec<SawDay> {
+    let joints: BTreeMap<u32, &PlannedJoint> = plan.joints.iter().map(|j| (j.number, j)).collect();
+    let minutes = |number: &u32| joints.get(number).map_or(0.0, |j| joint_minutes(week, j));
     let day = |sitting: &Sitting| {
         let mut spent = 0.0;
-        let minutes = |number: &u32| {
-            let joint = plan.joints.iter().find(|j| j.number == *number);
-            joint.map_or(0.0, |j| joint_minutes(week, j))
-        };
         let within = |number: &&u32| {
             spent += minutes(number);
             // A sum of estimates that comes to just the day is within it.

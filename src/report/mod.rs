@@ -129,8 +129,10 @@ fn drawn(checked: &CheckedPlan, paper: paper::Paper) -> Vec<ResultFile> {
 
 /// Every sheet as text and CSV, and the workbook.
 fn written(job: Job<'_>) -> Result<Vec<ResultFile>, ResultsFault> {
-    let sheets = week_sheets(job);
+    let mut sheets = week_sheets(job);
     let mut files: Vec<ResultFile> = print(&sheets).into_iter().map(bytes).collect();
+    // What is read of a long list takes much memory; the workbook needs the records alone.
+    sheets.iter_mut().for_each(|s| s.blocks = Vec::new());
     files.extend(order_letter::order_letters(job).into_iter().map(bytes));
     files.extend(rack_next::rack_next(job).map(bytes));
     files.push((WORKBOOK.to_owned(), workbook::workbook(job, &sheets)?));

@@ -14,6 +14,8 @@ mod single;
 mod stop;
 mod strip;
 
+use std::collections::BTreeSet;
+
 use crate::measure::Length;
 use crate::plan::PlannedJoint;
 use crate::report::blade::blade_rule;
@@ -42,12 +44,9 @@ pub fn sheets(desk: &Desk) -> Vec<Section> {
         .unwrap_or(Length::FOOT);
     let sittings = &desk.plan.sittings;
     let section = |s: &crate::plan::Sitting| {
-        let joints: Vec<&PlannedJoint> = desk
-            .plan
-            .joints
-            .iter()
-            .filter(|j| s.joints.contains(&j.number))
-            .collect();
+        let own: BTreeSet<_> = s.joints.iter().copied().collect();
+        let all = desk.plan.joints.iter();
+        let joints: Vec<&PlannedJoint> = all.filter(|j| own.contains(&j.number)).collect();
         let words = how_to_read(desk);
         let runs = fold::fold(&joints, |joint, n| folded::holds(desk, joint, n));
         let mut pieces = Vec::new();

@@ -1,23 +1,24 @@
 //! Pull order: every joint in cutting order, what to fetch, and the gates done after it.
 
+use std::collections::BTreeMap;
+
 use crate::report::paper::Section;
 use crate::report::paper::desk::Desk;
 use crate::report::paper::table::{TICK_CELL, Table, bold, figures, words};
 
 /// Every joint in cutting order.
 pub fn table(desk: &Desk) -> Table {
+    let sittings = desk.plan.sittings.iter();
+    let of = sittings.flat_map(|s| s.joints.iter().map(|number| (*number, s.saw)));
+    let saws: BTreeMap<u32, u32> = of.collect();
     let row = |j: &crate::plan::PlannedJoint| {
-        let saw = desk
-            .plan
-            .sittings
-            .iter()
-            .find(|s| s.joints.contains(&j.number));
+        let saw = saws.get(&j.number);
         vec![
             TICK_CELL.to_string(),
             j.number.to_string(),
             desk.week.pipe(j.pipe).name.clone(),
             desk.source(j),
-            saw.map_or(String::from("–"), |s| s.saw.to_string()),
+            saw.map_or(String::from("–"), u32::to_string),
             j.pieces.len().to_string(),
             j.keep_tag.clone().unwrap_or_else(|| String::from("scrap")),
             desk.done_after(j.number).join(", "),

@@ -46,7 +46,10 @@ fn out_block(job: Job<'_>, parts: &str, item: &Impossible) -> Block {
         aside: job.heading().strip(),
         blocks: vec![
             Block::Alert(format!("{part}{}", super::table::clean(&item.reason))),
-            Block::Note(format!("Frees it: {}", super::table::clean(&item.change))),
+            Block::Note(format!(
+                "To make it possible: {}",
+                super::table::clean(&item.change)
+            )),
         ],
     }
 }

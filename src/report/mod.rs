@@ -46,6 +46,7 @@ mod money_adds_up;
 mod order_letter;
 mod order_line;
 mod parts_sheet;
+mod peak_share;
 mod piece_ends;
 mod planned_length;
 mod print_csv;

@@ -101,7 +101,7 @@ fn line_block(job: Job<'_>, line: &SplicedLine) -> Block {
     }
 }
 
-/// The gate's peak, which rel is a share of.
+/// The gate's peak, which a splice's stress is a share of.
 fn stressed(job: Job<'_>, line: &SplicedLine) -> Option<(String, String)> {
     let set = job.plan.splice_sets.iter();
     let set = set
@@ -109,7 +109,7 @@ fn stressed(job: Job<'_>, line: &SplicedLine) -> Option<(String, String)> {
         .find(|s| s.lines.iter().any(|l| l.part == line.part))?;
     let found = set.bending.as_ref()?;
     Some(Block::pair(
-        "Peak (rel 1)",
+        "Peak stress",
         super::bending::peak(job.week.shop.units, found),
     ))
 }
@@ -228,7 +228,7 @@ fn bay_rule(splice: &Splice) -> String {
         "plain bay"
     };
     match splice.rel {
-        Some(rel) => format!("{bay}, rel {}", Cell::number(rel, 2).printed()),
+        Some(rel) => format!("{bay}, {}", super::peak_share::words(rel)),
         None => bay.to_owned(),
     }
 }
@@ -299,7 +299,9 @@ fn records(job: Job<'_>) -> Table {
                 super::cut_records::yes_no(splice.roller_bay),
                 super::cut_records::yes_no(splice.tolerated),
                 Cell::text(class(splice.class)),
-                splice.rel.map_or(Cell::Missing, |r| Cell::number(r, 3)),
+                splice
+                    .rel
+                    .map_or(Cell::Missing, |r| super::peak_share::cell(r)),
                 figures.geometric(line.gap),
             ];
             row.extend(side(i));
@@ -327,7 +329,7 @@ fn record_columns(figures: Figures<'_>) -> Vec<Column> {
         Column::new("roller bay", Kind::Mark),
         Column::new("tolerated", Kind::Mark),
         Column::new("class", Kind::Words),
-        Column::new("rel", Kind::Number),
+        Column::named(super::peak_share::HEAD, "percent_of_peak", Kind::Number),
         figures.column("root gap", "root_gap"),
         Column::new("piece before", Kind::Mark),
         figures.column("piece before", "piece_before_saw_length"),

@@ -318,7 +318,7 @@ fn left_out(job: Job<'_>) -> Vec<String> {
     out.into_iter()
         .flat_map(|(part, i)| {
             let mut lines = wrap(&format!("LEFT OUT {part}: {}", i.reason), PAGE);
-            let frees = wrap(&format!("Frees it: {}", i.change), PAGE - 2);
+            let frees = wrap(&format!("To make it possible: {}", i.change), PAGE - 2);
             lines.extend(frees.iter().map(|l| format!("  {l}")));
             lines
         })

@@ -273,7 +273,10 @@ fn status_is_said_with_its_gap_and_what_was_left_out_with_its_cure() {
         text.contains("LEFT OUT Z1-V: longer than every joint."),
         "{text}"
     );
-    assert!(text.contains("Frees it: a longer joint"), "{text}");
+    assert!(
+        text.contains("To make it possible: a longer joint"),
+        "{text}"
+    );
     world
         .plan
         .pipes

@@ -149,8 +149,12 @@ fn impossible_work_stops_the_week_unless_partial() {
         assert!(words.contains(head), "{sheet}: {words}");
     }
     assert!(read(&week, "results/week.html").contains(head));
-    assert!(read(&week, "results/gates.txt").contains("Frees it: "));
-    assert!(partial.out.contains("\n  Frees it: "), "{}", partial.out);
+    assert!(read(&week, "results/gates.txt").contains("To make it possible: "));
+    assert!(
+        partial.out.contains("\n  To make it possible: "),
+        "{}",
+        partial.out
+    );
     let parts = longpoint(&["parts", text(&week), "--partial"]);
     assert_eq!(parts.code, 3, "{}", parts.err);
     assert!(

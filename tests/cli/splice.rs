@@ -49,9 +49,13 @@ fn drawing_text_and_document_agree_on_every_splice() {
             let row = shown.out.lines().find(|l| {
                 let cells: Vec<&str> = l.split_whitespace().collect();
                 cells.get(1) == Some(&bay.to_string().as_str())
-                    && cells.last() == Some(&format!("{rel:.2}").as_str())
+                    && cells.last() == Some(&format!("{:.0}", rel * 100.0).as_str())
             });
-            assert!(row.is_some(), "bay {bay} rel {rel:.2} in\n{}", shown.out);
+            assert!(
+                row.is_some(),
+                "bay {bay}, {rel:.2} of the peak, in\n{}",
+                shown.out
+            );
         }
         let svg = fs::read_to_string(&file).expect("the drawing is written");
         let count = |what: &str| svg.matches(&format!("class=\"{what}\"")).count();

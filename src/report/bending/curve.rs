@@ -4,6 +4,7 @@ use super::Bending;
 use super::leaf::{Place, bar};
 use crate::report::draw::{Path, Pen, Tag, Text};
 use crate::report::paper::Block;
+use crate::report::peak_share::words;
 use crate::splice::fraction;
 use crate::statics::{Envelope, Line, PARTS};
 
@@ -80,7 +81,7 @@ pub(super) fn curve(block: &mut Block, view: &Bending<'_>, place: &Place, which:
         block.line(x, base + 10.0, x, base - HIGH, 1.0);
         let words = splice
             .rel
-            .map_or(name.clone(), |rel| format!("{name}, rel {rel:.2}"));
+            .map_or(name.clone(), |share| format!("{name}, {}", words(share)));
         block.text(Text::new(x, base - HIGH - 3.0, 8.0, words).middle());
     }
 }

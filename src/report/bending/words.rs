@@ -4,6 +4,7 @@ use super::notes::{STANDING, figures_of, peak};
 use super::{Bending, name};
 use crate::measure::Length;
 use crate::report::figures::Figures;
+use crate::report::peak_share;
 use crate::report::print_text::print_text;
 use crate::report::roller_words;
 use crate::report::sheet::{Block, Heading, Sheet};
@@ -76,8 +77,8 @@ fn line_block(view: &Bending<'_>, which: Line, line: &SpliceLine) -> Block {
         ]),
         Block::Note(String::new()),
         Block::Note(
-            "A splice's centre may stand, from the latch-end long point (rel: the highest stress \
-             there as a share of the gate's peak):"
+            "A splice's centre may stand, from the latch-end long point (% of peak: the highest \
+             stress there, of the gate's peak):"
                 .to_owned(),
         ),
         Block::Table(windows(view, which, line)),
@@ -128,7 +129,7 @@ fn windows(view: &Bending<'_>, which: Line, line: &SpliceLine) -> Table {
             Cell::count(window.bay),
             figures.exact(lo),
             figures.exact(hi),
-            highest(view, which, line, window).map_or(Cell::Missing, |r| Cell::number(r, 2)),
+            highest(view, which, line, window).map_or(Cell::Missing, peak_share::cell),
             Cell::text(kind(window)),
         ]
     };
@@ -137,7 +138,7 @@ fn windows(view: &Bending<'_>, which: Line, line: &SpliceLine) -> Table {
             Column::new("bay", Kind::Number),
             figures.column("FROM", "from"),
             figures.column("TO", "to"),
-            Column::new("rel", Kind::Number),
+            Column::new(peak_share::HEAD, Kind::Number),
             Column::new("window is", Kind::Words),
         ],
         rows: line.windows.iter().map(row).collect(),
@@ -191,7 +192,7 @@ fn stands(view: &Bending<'_>, splices: &[(String, &crate::plan::Splice)]) -> Tab
             figures.maybe(splice.x),
             figures.geometric(splice.from_latch_side),
             figures.geometric(splice.from_tail_side),
-            splice.rel.map_or(Cell::Missing, |r| Cell::number(r, 2)),
+            splice.rel.map_or(Cell::Missing, peak_share::cell),
         ]
     };
     Table {
@@ -202,7 +203,7 @@ fn stands(view: &Bending<'_>, splices: &[(String, &crate::plan::Splice)]) -> Tab
             figures.column("from latch face", "x"),
             figures.column("bay line before", "a"),
             figures.column("bay line after", "b"),
-            Column::new("rel", Kind::Number),
+            Column::new(peak_share::HEAD, Kind::Number),
         ],
         rows: splices.iter().map(row).collect(),
     }

@@ -66,7 +66,7 @@ fn notes(comparison: &Comparison) -> Vec<String> {
             out.extend(reasons.map(|(parts, item)| {
                 let (parts, (reason, change)) = (parts.join(", "), (&item.reason, &item.change));
                 let name = &row.name;
-                format!("{name}: {parts} cannot be made: {reason}. Frees it: {change}.")
+                format!("{name}: {parts} cannot be made: {reason}. To make it possible: {change}.")
             }));
         }
     }

@@ -260,7 +260,7 @@ pub fn watch(desk: &Desk) -> Vec<String> {
     let mut out = Vec::new();
     for (part, i) in Impossible::together(&desk.plan.left_out) {
         out.push(format!(
-            "LEFT OUT {part}: {} Frees it: {}",
+            "LEFT OUT {part}: {} To make it possible: {}",
             i.reason, i.change
         ));
     }

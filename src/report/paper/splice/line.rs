@@ -10,6 +10,7 @@ use crate::report::paper::cope::fine_length;
 use crate::report::paper::desk::Desk;
 use crate::report::paper::table::{TICK_CELL, Table, bold, figures, words};
 use crate::report::paper::wrap::paragraph;
+use crate::report::peak_share;
 use crate::report::splice_name::splice_name;
 use crate::splice::{ReachForm, WindowClass, inward};
 
@@ -87,7 +88,7 @@ pub fn why(splice: &Splice) -> String {
         "no roller passes loaded"
     }));
     if let Some(rel) = splice.rel {
-        list.push(format!("{:.0} % of peak stress", rel * 100.0));
+        list.push(peak_share::words(rel));
     }
     if splice.tolerated {
         list.push(String::from("TOLERATED REACH: look twice"));

@@ -8,9 +8,9 @@ use crate::report::draw::{Face, Text, width};
 pub fn wrap(face: Face, size: f64, room: f64, words: &str) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
     let mut line = String::new();
-    for word in words.split_whitespace() {
+    for word in unbroken(words, |w| width(face, size, w) <= room) {
         let joined = if line.is_empty() {
-            word.to_string()
+            word.clone()
         } else {
             format!("{line} {word}")
         };
@@ -33,6 +33,32 @@ pub fn wrap(face: Face, size: f64, room: f64, words: &str) -> Vec<String> {
         lines.push(line);
     }
     lines
+}
+
+/// The words of a text, a length (`13'-10 5/16"`) as one of them where a line holds it: read over two lines its
+/// fraction is lost.
+fn unbroken(text: &str, fits: impl Fn(&str) -> bool) -> Vec<String> {
+    let mut out: Vec<String> = Vec::new();
+    for word in text.split_whitespace() {
+        let whole = out
+            .last()
+            .filter(|before| before.ends_with(|c: char| c.is_ascii_digit()) && is_fraction(word))
+            .map(|before| format!("{before} {word}"))
+            .filter(|whole| fits(whole));
+        match (whole, out.last_mut()) {
+            (Some(whole), Some(last)) => *last = whole,
+            _ => out.push(word.to_owned()),
+        }
+    }
+    out
+}
+
+/// `5/16"`, whatever follows it.
+fn is_fraction(word: &str) -> bool {
+    let over = word.trim_start_matches(|c: char| c.is_ascii_digit());
+    let under = over.strip_prefix('/').unwrap_or_default();
+    let rest = under.trim_start_matches(|c: char| c.is_ascii_digit());
+    over.len() < word.len() && rest.len() < under.len() && rest.starts_with('"')
 }
 
 /// Line height of running text as a multiple of its size.
@@ -77,5 +103,17 @@ mod tests {
         assert_eq!(letters(&lines.concat()), letters(words));
         assert_eq!(wrap(Face::Regular, 10.0, 60.0, ""), [""]);
         assert_eq!(wrap(Face::Regular, 10.0, 0.0, "ab"), ["a", "b"]);
+    }
+
+    #[test]
+    fn a_length_stands_on_one_line_where_one_holds_it() {
+        let text = "13'-8 5/16\" to 13'-10 5/16\", then";
+        for room in 70..300 {
+            let lines = wrap(Face::Regular, 10.0, f64::from(room), text);
+            assert!(lines.iter().all(|l| !is_fraction(l)), "{room}: {lines:?}");
+        }
+        // No line holds it: broken at its space, not inside a figure.
+        let narrow = wrap(Face::Regular, 10.0, 40.0, "13'-10 5/16\"");
+        assert_eq!(narrow, ["13'-10", "5/16\""]);
     }
 }

@@ -172,7 +172,7 @@ fn ordinate(block: &mut Block, desk: &Desk, o: &Ordinate, span: &Span, base: f64
     let words = fine_length(desk.units(), o.height);
     let half = 0.36 * VALUE;
     let room = span.at(span.to);
-    let value = (x + half).clamp(2.0 * half + 2.0, (room - 3.0).max(2.0 * half + 2.0));
+    let value = (x + half).clamp(2.0 * half + 3.5, (room - 3.0).max(2.0 * half + 3.5));
     block.text(Text::new(value, base + 31.0, VALUE, words).turned(90.0));
     let angle = format!("{:.0}°", o.theta.to_degrees());
     let angle = Text::new(x, base + 39.0, 6.0, angle).middle();

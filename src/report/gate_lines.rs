@@ -4,6 +4,8 @@ use crate::gate::{Frame, Role};
 use crate::part::CopeEnd;
 
 use super::figures::{Figures, degrees};
+use super::gate_sheet::complete;
+use super::hand_words::{hand, seen_side};
 use super::job::Job;
 use super::left_out::gate_out;
 use super::table::{Cell, Column, Kind, Table};
@@ -142,6 +144,15 @@ fn gate_cells(job: Job<'_>, frame: &Frame) -> Vec<Cell> {
         weight
             .as_ref()
             .map_or(Cell::Missing, |w| figures.geometric(w.centre_of_gravity.x)),
+        Cell::text(hand(gate.hand)),
+        Cell::text(seen_side(gate)),
+        figures.geometric(frame.rollers.front_closed),
+        figures.geometric(frame.rollers.front_open),
+        figures.geometric(frame.rollers.spacing),
+        gate.due
+            .map_or(Cell::Missing, |due| Cell::text(due.to_string())),
+        Cell::text(complete(job, frame.gate)),
+        Cell::text(&gate.note),
     ]
 }
 
@@ -157,6 +168,14 @@ fn columns(figures: Figures<'_>) -> Vec<Column> {
         figures.column("check measure", "check_measure"),
         figures.weight_column("lifting weight", "lifting_weight"),
         figures.column("centre of gravity", "centre_of_gravity_from_latch_face"),
+        Column::new("hand", Kind::Mark),
+        Column::new("seen from", Kind::Mark),
+        figures.column("front roller closed", "front_roller_closed"),
+        figures.column("front roller open", "front_roller_open"),
+        figures.column("rear roller behind", "rear_roller_behind"),
+        Column::new("due", Kind::Mark),
+        Column::named("complete after", "complete_after", Kind::Words),
+        Column::new("note", Kind::Words),
         Column::new("bay line", Kind::Number),
         Column::new("stands", Kind::Words),
         figures.column("axis from latch face", "axis_from_latch_face"),

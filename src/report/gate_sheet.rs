@@ -123,7 +123,7 @@ fn facts(job: Job<'_>, gate: &GateOrder, frame: &Frame) -> Vec<(String, String)>
         Block::pair("Built", variant(frame.variant)),
         Block::pair("End posts run past", post_ends(figures, frame)),
         Block::pair("Check measure", check_measure(figures, frame)),
-        Block::pair("Rollers", rollers(job, frame)),
+        Block::pair("Rollers", roller_words::stand(job.week, frame)),
         Block::pair("Complete", complete(job, frame.gate)),
     ];
     if let Some(due) = gate.due {
@@ -264,21 +264,7 @@ fn check_measure(figures: Figures<'_>, frame: &Frame) -> String {
     )
 }
 
-fn rollers(job: Job<'_>, frame: &Frame) -> String {
-    let figures = Figures::of(job.week);
-    let r = &frame.rollers;
-    let order = &job.week.gates[frame.gate];
-    format!(
-        "{}; front {} from the latch face closed, {} open; rear {} behind it, {}",
-        roller_words::carried(job.week, order),
-        figures.spoken_of(r.front_closed),
-        figures.spoken_of(r.front_open),
-        figures.spoken_of(r.spacing),
-        roller_words::supports(order)
-    )
-}
-
-fn complete(job: Job<'_>, gate: usize) -> String {
+pub(super) fn complete(job: Job<'_>, gate: usize) -> String {
     let done = job.plan.done.iter().filter(|d| d.gate == gate);
     let words: Vec<String> = done
         .map(|d| {

@@ -19,6 +19,23 @@ pub(super) fn seen(gate: &GateOrder) -> &'static str {
     }
 }
 
+/// `left` or `right`, for a column.
+pub(super) fn hand(hand: Hand) -> &'static str {
+    match hand {
+        Hand::Left => "left",
+        Hand::Right => "right",
+    }
+}
+
+/// `street`, `yard` or `not said`, for a column.
+pub(super) fn seen_side(gate: &GateOrder) -> &'static str {
+    match gate.seen_from {
+        Some(SeenFrom::Street) => "street",
+        Some(SeenFrom::Yard) => "yard",
+        None => "not said",
+    }
+}
+
 /// `LEFT: opens to the left, seen from the street`.
 pub(super) fn hand_words(gate: &GateOrder) -> String {
     let hand = match gate.hand {

@@ -10,6 +10,8 @@ use crate::report::hand_words::hand_words;
 use crate::report::paper::Block;
 use crate::report::paper::desk::Desk;
 use crate::report::paper::wrap::paragraph;
+use crate::report::roller_words::stand;
+use crate::report::wrap::soften;
 
 /// Width of the approval and of the view, points.
 const APPROVAL: f64 = 214.0;
@@ -32,6 +34,7 @@ pub fn facts(desk: &Desk, frame: &Frame, gate: &GateOrder) -> Vec<String> {
             desk.geometry(frame.check_measure)
         ),
         weight::words(desk, frame),
+        soften(&format!("rollers {}", stand(desk.week, frame))),
         format!(
             "hand {} · drawn above with the latch end at the left, as parts are measured; beside, as the customer sees it; never turn the leaf end for end",
             hand_words(gate)

@@ -5,6 +5,7 @@ mod browser;
 #[path = "../world/demo.rs"]
 mod demo;
 mod drawn_geometry;
+mod facts;
 mod kit_words;
 mod labels_and_tags;
 #[path = "../world/made.rs"]

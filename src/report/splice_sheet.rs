@@ -299,9 +299,7 @@ fn records(job: Job<'_>) -> Table {
                 super::cut_records::yes_no(splice.roller_bay),
                 super::cut_records::yes_no(splice.tolerated),
                 Cell::text(class(splice.class)),
-                splice
-                    .rel
-                    .map_or(Cell::Missing, |r| super::peak_share::cell(r)),
+                splice.rel.map_or(Cell::Missing, super::peak_share::cell),
                 figures.geometric(line.gap),
             ];
             row.extend(side(i));

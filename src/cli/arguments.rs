@@ -96,6 +96,9 @@ pub(super) enum Command {
         /// Write the drawing to this file, too.
         #[arg(long, value_name = "FILE")]
         svg: Option<PathBuf>,
+        /// Print one JSON document on stdout and nothing else there.
+        #[arg(long)]
+        json: bool,
         /// Day of the order, as `plan` takes it.
         #[arg(long, value_name = "DAY", value_parser = day)]
         date: Option<Date>,

@@ -3,6 +3,8 @@
 use std::io;
 use std::path::Path;
 
+use serde::Serialize;
+
 use crate::order::{Fault, print_faults};
 use crate::text::shown;
 
@@ -81,6 +83,27 @@ impl Failure {
     pub fn beside(mut self, notices: &[Fault]) -> Failure {
         self.faults.splice(0..0, notices.iter().cloned());
         self
+    }
+
+    /// All of it as one JSON document, for a program that asked for one.
+    pub fn json(&self) -> String {
+        #[derive(Serialize)]
+        struct Refusal<'a> {
+            format: &'static str,
+            version: u32,
+            exit_code: u8,
+            faults: &'a [Fault],
+            message: &'a str,
+        }
+        let refusal = Refusal {
+            format: "longpoint faults",
+            version: 1,
+            exit_code: self.code,
+            faults: &self.faults,
+            message: self.message.trim_end(),
+        };
+        // Texts and whole numbers alone: it can always be written.
+        serde_json::to_string_pretty(&refusal).unwrap_or_default() + "\n"
     }
 
     /// All of it, for stderr.

@@ -1,5 +1,6 @@
 //! A problem file against its form: every field that is missing, unknown or of another kind, at once.
 
+use crate::measure::FaultCode;
 use serde_json::{Map, Value};
 
 use super::json_places::{JsonPlaces, under};
@@ -19,6 +20,7 @@ pub(super) fn judge_form(file: &str, text: &str, document: &Value) -> Vec<Fault>
         let column = column.map_or_else(String::new, |c| format!("column {c}, "));
         Fault {
             severity: Severity::Error,
+            code: said.code,
             file: file.to_owned(),
             sheet: None,
             line,
@@ -34,6 +36,7 @@ pub(super) fn judge_form(file: &str, text: &str, document: &Value) -> Vec<Fault>
 
 /// A fault of a field; what is missing is placed where its object begins.
 struct Said {
+    code: FaultCode,
     at: String,
     field: String,
     value: Option<String>,
@@ -47,8 +50,16 @@ struct Judge {
 }
 
 impl Judge {
-    fn say(&mut self, (at, field): (&str, &str), value: Option<&Value>, what: &str, mend: String) {
+    fn say(
+        &mut self,
+        code: FaultCode,
+        (at, field): (&str, &str),
+        value: Option<&Value>,
+        what: &str,
+        mend: String,
+    ) {
         self.said.push(Said {
+            code,
             at: at.to_owned(),
             field: field.to_owned(),
             value: value.map(Value::to_string),
@@ -68,7 +79,7 @@ impl Judge {
                 None if field.needed => {
                     let what = format!("it is missing: {}", field.means);
                     let mend = format!("add \"{}\", {}", field.name, such(field.holds));
-                    self.say((path, &at), None, &what, mend);
+                    self.say(FaultCode::ValueMissing, (path, &at), None, &what, mend);
                 }
                 None => {}
             }
@@ -85,7 +96,13 @@ impl Judge {
         if value.as_object().is_none() {
             let name = if path.is_empty() { "the file" } else { path };
             let mend = "write { ... } with its fields inside".to_owned();
-            self.say((path, name), Some(value), "it is no object", mend);
+            self.say(
+                FaultCode::ValueUnreadable,
+                (path, name),
+                Some(value),
+                "it is no object",
+                mend,
+            );
         }
         value.as_object()
     }
@@ -94,7 +111,13 @@ impl Judge {
         for name in object.keys().filter(|k| !names.contains(&k.as_str())) {
             let at = under(path, name);
             let mend = suggestion(name, names.iter().copied());
-            self.say((&at, &at), None, "there is no such field here", mend);
+            self.say(
+                FaultCode::HeadingUnknown,
+                (&at, &at),
+                None,
+                "there is no such field here",
+                mend,
+            );
         }
     }
 
@@ -119,7 +142,13 @@ impl Judge {
         if !fits {
             let what = format!("it is not {}: {}", such(field.holds), field.means);
             let mend = format!("write {}", such(field.holds));
-            self.say((at, at), Some(value), &what, mend);
+            self.say(
+                FaultCode::ValueUnreadable,
+                (at, at),
+                Some(value),
+                &what,
+                mend,
+            );
         }
     }
 
@@ -139,7 +168,7 @@ impl Judge {
         if known.len() != 1 {
             let what = format!("it holds {} kinds of charge, not one", known.len());
             let mend = format!("write one of {}", names.join(", "));
-            self.say((at, at), None, &what, mend);
+            self.say(FaultCode::ValueUnreadable, (at, at), None, &what, mend);
         }
     }
 }

@@ -1,6 +1,7 @@
 //! Impossible work as faults, and refused plans in words.
 
 use crate::check::Violation;
+use crate::measure::FaultCode;
 use crate::order::{Fault, Impossible, Origin, Severity, Week};
 use crate::text::shown;
 
@@ -21,6 +22,7 @@ pub(super) fn impossible(week: &Week, items: &[Impossible], severity: Severity) 
         let origin = origin(week, item);
         Fault {
             severity,
+            code: FaultCode::WorkImpossible,
             file: origin.map(|o| o.file.clone()).unwrap_or_default(),
             sheet: None,
             line: origin.map(|o| o.line),

@@ -26,13 +26,13 @@ use super::yard::yard;
 /// Runs one command line; the first argument is the program's own name.
 pub fn run(arguments: impl Iterator<Item = OsString>, voice: &mut Voice<'_>) -> u8 {
     let arguments: Vec<OsString> = arguments.collect();
+    let json = wants_json(&arguments);
     if let Some(what) = unseen(&arguments) {
-        voice.message(&what);
-        return code::INPUT;
+        return tell(&Failure::refused(what), json, voice);
     }
     let arguments = match Arguments::try_parse_from(arguments) {
         Ok(arguments) => arguments,
-        Err(refusal) => return refuse(&refusal, voice),
+        Err(refusal) => return refuse(&refusal, json, voice),
     };
     let done = match &arguments.command {
         Command::New { folder, lone } => new_folder(folder, *lone, voice),
@@ -55,24 +55,37 @@ pub fn run(arguments: impl Iterator<Item = OsString>, voice: &mut Voice<'_>) -> 
             folder,
             gate,
             svg,
+            json,
             date,
-        } => splice_gate(folder, *date, gate, svg.as_ref(), voice),
+        } => splice_gate(folder, *date, gate, (svg.as_ref(), *json), voice),
     };
     match done {
         Ok(code) => code,
-        Err(failure) => {
-            voice.message(&failure.text());
-            failure.code
-        }
+        Err(failure) => tell(&failure, json, voice),
     }
 }
 
+/// Why there is no result: in words on stderr, and for a program on stdout; the exit code.
+fn tell(failure: &Failure, json: bool, voice: &mut Voice<'_>) -> u8 {
+    voice.message(&failure.text());
+    if json {
+        // Where stdout itself refuses, stderr has told all there is to tell.
+        let _ = voice.document(&failure.json());
+    }
+    failure.code
+}
+
+/// Whether one JSON document was asked for; what follows `--` is no option.
+fn wants_json(arguments: &[OsString]) -> bool {
+    let mut options = arguments.iter().take_while(|a| *a != "--");
+    options.any(|a| a == "--json")
+}
+
 /// Help and version are results; anything else is a message.
-fn refuse(refusal: &clap::Error, voice: &mut Voice<'_>) -> u8 {
+fn refuse(refusal: &clap::Error, json: bool, voice: &mut Voice<'_>) -> u8 {
     let text = misused(refusal).unwrap_or_else(|| refusal.render().to_string());
     if refusal.use_stderr() {
-        voice.message(&text);
-        code::INPUT
+        tell(&Failure::refused(text), json, voice)
     } else {
         say(voice, &text).map_or_else(|f| f.code, |()| code::DONE)
     }

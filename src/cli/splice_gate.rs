@@ -9,7 +9,7 @@ use crate::nest::Limits;
 use crate::order::{Fault, Severity, Week};
 use crate::part::take_off;
 use crate::plan::{PlanOptions, make};
-use crate::report::bending::{Bending, drawing, text};
+use crate::report::bending::{Bending, document, drawing, text};
 use crate::report::svg;
 
 use crate::text::shown;
@@ -17,12 +17,13 @@ use crate::text::shown;
 use super::drawing_file::{DRAWING, may_draw, write_drawing};
 use super::failure::{Failure, code};
 use super::refusals::{impossible, violations};
-use super::run::say;
+use super::run::{say, say_document};
 use super::stop::Stop;
 use super::voice::Voice;
 use super::week_folder::{read_folder, tell};
 
-/// Prints one gate's windows, envelope and splices; with `svg` writes the drawing to that file.
+/// Prints one gate's windows, envelope and splices, as words or as a JSON document; with `svg` writes the drawing
+/// to that file.
 ///
 /// The splices are those of the week's plan; a week that cannot be planned whole is planned without
 /// what is impossible, and says so.
@@ -33,22 +34,22 @@ pub(super) fn splice_gate(
     folder: &Path,
     date: Option<Date>,
     gate: &str,
-    drawn: Option<&PathBuf>,
+    shown: (Option<&PathBuf>, bool),
     voice: &mut Voice<'_>,
 ) -> Result<u8, Failure> {
-    if let Some(path) = drawn {
+    if let Some(path) = shown.0 {
         may_draw(path)?;
     }
     let week = read_folder(folder, date)?;
     let mut notices = week.notices.clone();
-    show(week, gate, drawn, (&mut notices, voice)).map_err(|failure| failure.beside(&notices))
+    show(week, gate, shown, (&mut notices, voice)).map_err(|failure| failure.beside(&notices))
 }
 
 /// As [`splice_gate`], of a week that is read: what is noticed is told before the result, together.
 fn show(
     week: Week,
     gate: &str,
-    drawn: Option<&PathBuf>,
+    shown: (Option<&PathBuf>, bool),
     (notices, voice): (&mut Vec<Fault>, &mut Voice<'_>),
 ) -> Result<u8, Failure> {
     let gate = find(&week, gate)?;
@@ -75,19 +76,19 @@ fn show(
             let checked = check(week, take_off, plan)
                 .map_err(|found| Failure::internal(violations(&found)))?;
             let view = Bending::planned(&checked, gate);
-            write(view.as_ref(), drawn, (notices, "", voice))
+            write(view.as_ref(), shown, (notices, "", voice))
         }
         Err(_) => {
             let none = "No plan was made: the windows stand, no splices are shown.";
             let view = Bending::of(&week, &take_off, gate);
-            write(view.as_ref(), drawn, (notices, none, voice))
+            write(view.as_ref(), shown, (notices, none, voice))
         }
     }
 }
 
 fn write(
     view: Option<&Bending<'_>>,
-    drawn: Option<&PathBuf>,
+    (drawn, json): (Option<&PathBuf>, bool),
     (notices, none, voice): (&[Fault], &str, &mut Voice<'_>),
 ) -> Result<u8, Failure> {
     let Some(view) = view else {
@@ -98,7 +99,13 @@ fn write(
     }
     tell(notices, voice);
     voice.message(none);
-    say(voice, &text(view)).map_err(|failure| match drawn {
+    let said = if json {
+        let text = document(view, notices).map_err(|e| Failure::internal(e.to_string()))?;
+        say_document(voice, &text)
+    } else {
+        say(voice, &text(view))
+    };
+    said.map_err(|failure| match drawn {
         Some(path) => failure.but_written(path),
         None => failure,
     })?;

@@ -1,6 +1,7 @@
 //! Files of a week's folder that look like one of its lists and are not read: another program's form, or a name
 //! a letter off. Nothing of them must pass silently.
 
+use crate::measure::FaultCode;
 use std::path::PathBuf;
 
 use crate::order::{Fault, Severity};
@@ -85,6 +86,7 @@ fn fault(name: &str, list: &str, there: bool, mend: &str) -> Fault {
     };
     Fault {
         severity,
+        code: FaultCode::FileNotRead,
         file: name.to_owned(),
         sheet: None,
         line: None,

@@ -1,5 +1,6 @@
 //! A week's folder → its files as found, and the week read from them.
 
+use crate::measure::FaultCode;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -217,6 +218,7 @@ fn which_files(folder: &Path) -> Option<Fault> {
     let first = twice.first()?;
     Some(Fault {
         severity: Severity::Note,
+        code: FaultCode::FileNotRead,
         file: (*first).to_owned(),
         sheet: None,
         line: None,
@@ -234,6 +236,7 @@ fn which_files(folder: &Path) -> Option<Fault> {
 fn both(text: &str, workbook: &str) -> Fault {
     Fault {
         severity: Severity::Error,
+        code: FaultCode::FileNotRead,
         file: text.to_owned(),
         sheet: None,
         line: None,

@@ -2,7 +2,7 @@
 
 use super::frame::Frame;
 use super::sway::sway;
-use crate::measure::Length;
+use crate::measure::{FaultCode, Length};
 use crate::order::{Fault, Severity, Week};
 
 /// Rises tried, in steps of the least part of one: a foot and a half in inches.
@@ -35,6 +35,7 @@ fn notice(week: &Week, frame: &Frame) -> Option<Fault> {
     let lines: Vec<String> = found.iter().map(|(line, _)| line.to_string()).collect();
     Some(Fault {
         severity: Severity::Warning,
+        code: FaultCode::Caution,
         file: order.origin.file.clone(),
         sheet: None,
         line: Some(order.origin.line),

@@ -182,7 +182,7 @@ fn fraction(over: &str, under: &str) -> Result<Decimal, LengthFault> {
         } else {
             format!(" or {whole} {last}/{under}")
         };
-        return Err(LengthFault::new(
+        return Err(LengthFault::two_readings(
             &format!("{over}/{under} can be read two ways"),
             &format!("write {} {}/{under}{apart}, with a space", n / d, n % d),
         ));
@@ -225,7 +225,7 @@ fn decimal(raw: &str) -> Result<Decimal, LengthFault> {
         (0, 0 | 1) => raw.to_owned(),
         (1, 0) if groups(raw, ',') => {
             let (a, b) = raw.split_once(',').unwrap_or((raw, ""));
-            return Err(LengthFault::new(
+            return Err(LengthFault::two_readings(
                 &format!("{raw} can be read as {a}.{b} or as {a}{b}"),
                 &format!("write {a}.{b} or {a}{b}"),
             ));

@@ -10,6 +10,7 @@
 //! - Angles are `f64` radians inside; names say `_deg` where a number is in degrees.
 
 mod dimension;
+mod fault_code;
 mod length;
 mod lexeme;
 mod misread;
@@ -20,6 +21,7 @@ mod parse_number;
 mod share_out;
 
 pub use dimension::{Dimension, Unit};
+pub use fault_code::FaultCode;
 pub use length::{INCH, Length, MM, Units};
 pub use misread::Misread;
 pub use money::Money;

@@ -70,7 +70,7 @@ pub fn parse_date_in(text: &str, order: Option<DateOrder>) -> Result<Date, Misre
         (true, false) => date(text, c, second, a),
         (false, true) => date(text, c, first, b),
         (false, false) if first == second => date(text, c, first, b),
-        (false, false) if c.len() == 4 => Err(Misread::new(
+        (false, false) if c.len() == 4 => Err(Misread::two_readings(
             &format!("{text} can be read month first or day first"),
             &format!(
                 "write {c}-{first:02}-{second:02} or {c}-{second:02}-{first:02}; or say date_order = \"month first\" \

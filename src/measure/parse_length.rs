@@ -72,7 +72,7 @@ pub fn parse_length(text: &str, default: Option<Unit>) -> Result<ParsedLength, L
         }
         [one] => single(one, default)?,
         [one, other] if metric_pair(one, other, default) => {
-            return Err(LengthFault::new(
+            return Err(LengthFault::two_readings(
                 &format!(
                     "{} and {} stand in a row: two numbers, or one?",
                     one.shown, other.shown
@@ -94,7 +94,7 @@ pub fn parse_length(text: &str, default: Option<Unit>) -> Result<ParsedLength, L
         unit: exact.unit,
     };
     let length = nearest(exact).ok_or_else(|| {
-        LengthFault::new(
+        LengthFault::beyond(
             "the number is past all sense for a length",
             "write a length under 3,400 km",
         )
@@ -213,12 +213,12 @@ fn single(one: &Amount, default: Option<Unit>) -> Result<(Dimension, Option<Stri
     match (one.unit, default) {
         (None, None | Some(Unit::Inch)) if feet_point_inches.is_some() => {
             let (feet, inches) = feet_point_inches.unwrap_or_default();
-            Err(LengthFault::new(
+            Err(LengthFault::two_readings(
                 &format!("{n} can be read as {feet} ft {inches} in or as a decimal"),
                 &format!("write {feet}'-{inches}\", {n}' or {n} in"),
             ))
         }
-        (None, None) => Err(LengthFault::new(
+        (None, None) => Err(LengthFault::two_readings(
             &format!("{n} has no unit"),
             &format!("write {n} in, {n} ft or {n} mm"),
         )),
@@ -296,7 +296,7 @@ fn pair(first: &Amount, second: &Amount) -> Result<(Dimension, Option<String>), 
         (None, None | Some(UnitWord::Inch)) => {
             let dash = if second.dashed { "-" } else { " " };
             let (inches, mend) = inches_meant(first, second);
-            Err(LengthFault::new(
+            Err(LengthFault::two_readings(
                 &format!("{a}{dash}{b} can be read two ways: {a} ft {b} in, or {inches}"),
                 &format!("write {a}'-{b}\" for feet and inches, or {mend}"),
             ))

@@ -18,7 +18,7 @@ pub fn parse_count(text: &str) -> Result<u32, Misread> {
         ));
     }
     if number < Decimal::ZERO {
-        return Err(Misread::new(
+        return Err(Misread::beyond(
             &format!("{text} is below zero"),
             "write 0 or a whole number above it",
         ));
@@ -27,7 +27,7 @@ pub fn parse_count(text: &str) -> Result<u32, Misread> {
         .ok()
         .filter(|n| *n <= MOST)
         .ok_or_else(|| {
-            Misread::new(
+            Misread::beyond(
                 &format!("{text} is past all sense for a count"),
                 "write a number up to 100000",
             )
@@ -59,7 +59,7 @@ pub fn parse_number(text: &str) -> Result<Decimal, Misread> {
             body.replace(',', ".")
         }
         _ => {
-            return Err(Misread::new(
+            return Err(Misread::two_readings(
                 &format!("the comma in {text} can be read two ways"),
                 "write it without a thousands comma and with a decimal point",
             ));
@@ -156,13 +156,13 @@ pub fn parse_money(text: &str) -> Result<Money, Misread> {
         m
     })?;
     if amount < Decimal::ZERO {
-        return Err(Misread::new(
+        return Err(Misread::beyond(
             &format!("{text} is below zero"),
             "write an amount of 0 or more",
         ));
     }
     if amount > Decimal::from(1_000_000_000) {
-        return Err(Misread::new(
+        return Err(Misread::beyond(
             &format!("{text} is past all sense for an amount"),
             "write an amount under 1000000000",
         ));

@@ -2,6 +2,7 @@
 
 use super::Quote;
 use super::faults::{Faults, Spot};
+use crate::measure::FaultCode;
 
 /// A quote as its row says it, and what the row left empty.
 pub(super) struct QuoteRow {
@@ -42,7 +43,7 @@ fn say_doubled(rows: &[QuoteRow], offer: &[usize], faults: &mut Faults) {
     let line = rows[*first].quote.origin.line_words();
     for other in others {
         faults.warn(
-            &rows[*other].length,
+            FaultCode::GivenTwice, &rows[*other].length,
             &format!("{line} quotes the same joint of the same supplier"),
             "keep one row, unless both prices are to be had; a price break says its count under from",
         );
@@ -55,6 +56,7 @@ fn settle_offer(rows: &mut [QuoteRow], offer: &[usize], faults: &mut Faults) {
         let line = rows[few].quote.origin.line_words();
         if rows[many].quote.terms.from.max(1) == rows[few].quote.terms.from.max(1) {
             faults.error(
+                FaultCode::GivenTwice,
                 &rows[many].from,
                 &format!("{line} has another price from the same count on"),
                 "give each break a count of its own",
@@ -66,6 +68,7 @@ fn settle_offer(rows: &mut [QuoteRow], offer: &[usize], faults: &mut Faults) {
             && after > before
         {
             faults.error(
+                FaultCode::ValuesDisagree,
                 &rows[many].price,
                 &format!(
                     "from {} joints on a joint costs {after}, more than the {before} of {line}",
@@ -110,6 +113,7 @@ fn take_over(rows: &mut [QuoteRow], base: usize, row: usize, faults: &mut Faults
     quote.terms.untaxed |= from.terms.untaxed;
     if !other.is_empty() {
         faults.error(
+            FaultCode::ValuesDisagree,
             &to.from,
             &format!(
                 "this is a price break of {line}, but says another {}",

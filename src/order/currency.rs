@@ -3,7 +3,7 @@
 use super::faults::Faults;
 use super::sheet::Cells;
 use super::shop_file::ShopFile;
-use crate::measure::{Money, parse_money};
+use crate::measure::{FaultCode, Money, parse_money};
 
 /// Signs and codes that mean one currency; `$` is read as the shop's own dollar.
 const ALIKE: [&[&str]; 4] = [
@@ -45,6 +45,7 @@ pub(super) fn judge_currency(cells: &Cells<'_>, shop: &ShopFile, faults: &mut Fa
 fn say_foreign(cells: &Cells<'_>, name: &str, sign: &str, shop: &ShopFile, faults: &mut Faults) {
     let own = shop.shop.money.currency.trim();
     faults.error(
+        FaultCode::ValuesDisagree,
         &cells.spot(name),
         &format!("this is in {sign}, the shop's money is in {own}: currencies cannot be mixed"),
         &format!("write the amount in {own}, or correct money.currency in shop.toml"),

@@ -45,7 +45,7 @@ impl DecimalMark {
         if by_comma && reads_as_thousands(number) {
             let comma = number.replace('.', ",");
             let short = comma.trim_end_matches('0').trim_end_matches(',');
-            return Some(Misread::new(
+            return Some(Misread::two_readings(
                 "the point can be read two ways in a file of decimal commas",
                 &format!("write {} or {short}", number.replace('.', "")),
             ));

@@ -2,6 +2,8 @@
 
 use serde::Serialize;
 
+use crate::measure::FaultCode;
+
 /// How bad a fault is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 #[serde(rename_all = "lowercase")]
@@ -19,6 +21,8 @@ pub enum Severity {
 pub struct Fault {
     /// How bad it is.
     pub severity: Severity,
+    /// Its kind.
+    pub code: FaultCode,
     /// File name as the user knows it (`orders.csv`).
     pub file: String,
     /// Sheet of a workbook; `None` in a text file.

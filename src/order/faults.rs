@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use super::fault::line_words;
 use super::{Fault, Origin, Severity};
-use crate::measure::Misread;
+use crate::measure::{FaultCode, Misread};
 use crate::text::Snag;
 
 /// A place in a file.
@@ -44,9 +44,10 @@ impl Spot {
         }
     }
 
-    fn fault(&self, severity: Severity, what: &str, mend: &str) -> Fault {
+    fn fault(&self, (severity, code): (Severity, FaultCode), what: &str, mend: &str) -> Fault {
         Fault {
             severity,
+            code,
             file: self.file.clone(),
             sheet: self.sheet.clone(),
             line: self.line,
@@ -85,25 +86,26 @@ pub(super) struct Faults {
 }
 
 impl Faults {
-    fn push(&mut self, severity: Severity, spot: &Spot, what: &str, mend: &str) {
-        self.list.push(spot.fault(severity, what, mend));
+    fn push(&mut self, kind: (Severity, FaultCode), spot: &Spot, what: &str, mend: &str) {
+        self.list.push(spot.fault(kind, what, mend));
     }
 
     /// Asks about a value that can be meant and is not usual: a warning, unless the value has an error.
     pub fn ask(&mut self, spot: &Spot, what: &str, mend: &str) {
-        self.asked.push(spot.fault(Severity::Warning, what, mend));
+        let kind = (Severity::Warning, FaultCode::ValueUnusual);
+        self.asked.push(spot.fault(kind, what, mend));
     }
 
-    pub fn error(&mut self, spot: &Spot, what: &str, mend: &str) {
-        self.push(Severity::Error, spot, what, mend);
+    pub fn error(&mut self, code: FaultCode, spot: &Spot, what: &str, mend: &str) {
+        self.push((Severity::Error, code), spot, what, mend);
     }
 
-    pub fn warn(&mut self, spot: &Spot, what: &str, mend: &str) {
-        self.push(Severity::Warning, spot, what, mend);
+    pub fn warn(&mut self, code: FaultCode, spot: &Spot, what: &str, mend: &str) {
+        self.push((Severity::Warning, code), spot, what, mend);
     }
 
-    pub fn note(&mut self, spot: &Spot, what: &str, mend: &str) {
-        self.push(Severity::Note, spot, what, mend);
+    pub fn note(&mut self, code: FaultCode, spot: &Spot, what: &str, mend: &str) {
+        self.push((Severity::Note, code), spot, what, mend);
     }
 
     /// The value, or its fault on the list.
@@ -111,7 +113,7 @@ impl Faults {
         match read {
             Ok(value) => Some(value),
             Err(m) => {
-                self.error(spot, &m.what, &m.mend);
+                self.error(m.code, spot, &m.what, &m.mend);
                 None
             }
         }
@@ -133,7 +135,7 @@ impl Faults {
             } else {
                 Severity::Warning
             };
-            self.push(severity, &spot, &s.what, &s.mend);
+            self.push((severity, s.code), &spot, &s.what, &s.mend);
         }
     }
 

@@ -4,7 +4,7 @@ use super::faults::Faults;
 use super::sheet::Cells;
 use super::usual;
 use super::{GateOrder, Shop, WideOpening};
-use crate::measure::Length;
+use crate::measure::{FaultCode, Length};
 
 /// Barbed wire belongs at least this far above grade (ASTM F2200 as quoted in operator manuals).
 const BARBED_ABOVE_GRADE: Length = Length::from_64ths(72 * 64);
@@ -81,13 +81,14 @@ pub(super) fn gate_notices(cells: &Cells<'_>, order: &GateOrder, shop: &Shop, fa
                 "have the gate sized by a licensed engineer",
             ),
         };
-        faults.warn(&opening, &what, mend);
+        faults.warn(FaultCode::Caution, &opening, &what, mend);
     }
     let Some(clearance) = shop.gate.clearance else {
         return;
     };
     if order.barbed > 0 && clearance + order.height < BARBED_ABOVE_GRADE {
         faults.warn(
+            FaultCode::Caution,
             &cells.spot("barbed"),
             &format!(
                 "the barbed wire starts {} above grade, under 6 ft",

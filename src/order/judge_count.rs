@@ -21,7 +21,7 @@ pub(super) fn parse_part_count(text: &str) -> Result<u32, Misread> {
 
 fn within(text: &str, most: u32, what: &str) -> Result<u32, Misread> {
     if parse_number(text).is_ok_and(|count| count > Decimal::from(most)) {
-        return Err(Misread::new(
+        return Err(Misread::beyond(
             &format!("one row can ask for at most {most} {what}"),
             &format!("write a count up to {most}, or split the row"),
         ));

@@ -3,7 +3,7 @@
 use super::faults::Faults;
 use super::sheet::Cells;
 use super::usual::{self, UsualSize};
-use crate::measure::{Length, ParsedLength, Units};
+use crate::measure::{FaultCode, Length, ParsedLength, Units};
 
 /// The sizes that can be meant in one column.
 #[derive(Clone, Copy, Debug)]
@@ -154,6 +154,6 @@ pub(super) fn judge_size(
         }
         return Some(length);
     };
-    faults.error(&cells.spot(name), &what, &mend);
+    faults.error(FaultCode::ValueOutOfRange, &cells.spot(name), &what, &mend);
     None
 }

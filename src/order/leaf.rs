@@ -5,7 +5,7 @@ use rust_decimal::prelude::ToPrimitive;
 use super::faults::Faults;
 use super::sheet::Cells;
 use super::{GateStandards, TailRule};
-use crate::measure::{Length, Units};
+use crate::measure::{FaultCode, Length, Units};
 
 /// The three as settled.
 pub(super) struct Leaf {
@@ -42,6 +42,7 @@ pub(super) fn settle(
             let sum = opening + overlap + tail;
             if (leaf - sum).ticks().abs() > ROUNDED {
                 faults.error(
+                    FaultCode::ValuesDisagree,
                     &cells.spot("leaf"),
                     &format!(
                         "the leaf is not opening + overlap + tail, which is {}",
@@ -67,7 +68,7 @@ pub(super) fn settle(
     if tail <= 0.0 || overlap < Length::ZERO {
         let rest = if tail <= 0.0 { "tail" } else { "overlap" };
         faults.error(
-            &cells.spot("leaf"),
+            FaultCode::ValuesDisagree, &cells.spot("leaf"),
             &format!("the leaf leaves nothing for the {rest}"),
             "a cantilever leaf is longer than opening + overlap; common practice is 1.5 times the opening",
         );
@@ -92,6 +93,7 @@ fn tail_by_rule(
     let tail = gate.tail.tail(opening);
     if tail.is_none() && matches!(&gate.tail, TailRule::Steps(steps) if !steps.is_empty()) {
         faults.error(
+            FaultCode::ValueOutOfRange,
             &cells.spot("opening"),
             "the opening is past the last row of the shop's tail_steps",
             "add a row to gate.tail_steps, or give the tail in the order",
@@ -116,6 +118,7 @@ fn warn_short_tail(
             "tail"
         };
         faults.warn(
+            FaultCode::Caution,
             &cells.spot(name),
             &format!(
                 "the tail is {}: under {} % of the opening",

@@ -13,7 +13,7 @@ pub(super) fn parse_mark(text: &str) -> Result<String, Misread> {
     judge_seen(text)?;
     let text = tidy(text);
     if text.chars().count() > LONGEST_MARK {
-        return Err(Misread::new(
+        return Err(Misread::beyond(
             &format!(
                 "the mark is longer than {LONGEST_MARK} characters: it cannot be painted or printed"
             ),
@@ -28,7 +28,7 @@ pub(super) fn parse_name(text: &str) -> Result<String, Misread> {
     judge_seen(text)?;
     let text = tidy(text);
     if text.chars().count() > LONGEST_MARK {
-        return Err(Misread::new(
+        return Err(Misread::beyond(
             &format!(
                 "the name is longer than {LONGEST_MARK} characters: it has no room on the sheets"
             ),
@@ -43,7 +43,7 @@ pub(super) fn parse_note(text: &str) -> Result<String, Misread> {
     let text = text.replace(['\n', '\t'], " ");
     judge_seen(&text)?;
     if text.chars().count() > LONGEST_NOTE {
-        return Err(Misread::new(
+        return Err(Misread::beyond(
             &format!(
                 "the note is longer than {LONGEST_NOTE} characters (or a quotation mark was never closed)"
             ),

@@ -1,5 +1,6 @@
 //! `Marks`: every mark of the week once, whatever its case and whichever file it stands in.
 
+use crate::measure::FaultCode;
 use std::collections::BTreeMap;
 
 use super::faults::{Faults, Spot};
@@ -40,20 +41,25 @@ impl Marks {
                 "the mark is already used in {}{case}",
                 first.spot.origin().words()
             );
-            faults.error(&spot, &what, "give every gate and part a mark of its own");
+            faults.error(
+                FaultCode::GivenTwice,
+                &spot,
+                &what,
+                "give every gate and part a mark of its own",
+            );
             return;
         }
         let look: String = look(mark).chars().filter(|c| c.is_alphanumeric()).collect();
         match self.looks.get(&look) {
             Some(other) if !(signs_alone(mark, other) || mark.is_ascii() && other.is_ascii()) => {
                 faults.error(
-                    &spot,
+                    FaultCode::NamesAlike, &spot,
                     &format!("\"{mark}\" looks like \"{other}\", in other letters"),
                     "type it again by hand; tell marks apart by letters and digits that do not look alike",
                 );
             }
             Some(other) => faults.warn(
-                &spot,
+                FaultCode::NamesAlike, &spot,
                 &format!("\"{mark}\" and \"{other}\" are easily taken for each other"),
                 "tell marks of one week apart by letters or digits that do not look alike (not O and 0, I and 1), not \
                  by signs alone",
@@ -78,7 +84,12 @@ impl Marks {
                     "\"{}\" is also the name of a copy of gate \"{}\"",
                     seen.mark, other.mark
                 );
-                faults.error(&seen.spot, &what, "give it another mark");
+                faults.error(
+                    FaultCode::GivenTwice,
+                    &seen.spot,
+                    &what,
+                    "give it another mark",
+                );
             }
             if let Some((gate, part)) = key.rsplit_once('-')
                 && let Some(other) = self.seen.get(gate)
@@ -89,7 +100,12 @@ impl Marks {
                     "\"{}\" is also the mark of a part of gate \"{}\"",
                     seen.mark, other.mark
                 );
-                faults.error(&seen.spot, &what, "give it another mark");
+                faults.error(
+                    FaultCode::GivenTwice,
+                    &seen.spot,
+                    &what,
+                    "give it another mark",
+                );
             }
         }
     }

@@ -1,5 +1,6 @@
 //! `Names`: every supplier by one spelling, whichever rows and files name him.
 
+use crate::measure::FaultCode;
 use std::collections::BTreeMap;
 
 use super::faults::{Faults, Spot};
@@ -31,7 +32,7 @@ impl Names {
             if seen.name != name && !seen.told.contains(&name) {
                 let first = seen.spot.origin().words();
                 faults.note(
-                    spot,
+                    FaultCode::NamesAlike, spot,
                     &format!(
                         "it is taken as \"{}\" of {first}: upper and lower case and spaces make no other supplier",
                         seen.name
@@ -49,6 +50,7 @@ impl Names {
                     .get(&folded(&other))
                     .map(|s| s.spot.origin().words());
                 faults.error(
+                    FaultCode::NamesAlike,
                     spot,
                     &format!(
                         "it looks like \"{other}\" of {}, in other letters",

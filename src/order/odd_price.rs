@@ -16,7 +16,7 @@ use super::pipe_book::PipeBook;
 use super::price_basis::PriceBasis;
 use super::shop_file::ShopFile;
 use super::{Pipe, PipeId, Quote};
-use crate::measure::{Length, Units};
+use crate::measure::{FaultCode, Length, Units};
 
 /// Times over (or under) the other rows of the same pipe that are asked about: suppliers and lengths differ by a
 /// third at most (common practice, no source).
@@ -211,7 +211,7 @@ fn say(
             true => "check price, per and length".to_owned(),
             false => readings.join("; or "),
         };
-        faults.error(&odd.row.price, &what, &mend);
+        faults.error(FaultCode::ValueOutOfRange, &odd.row.price, &what, &mend);
         return;
     }
     let mend = match readings.is_empty() {

@@ -8,7 +8,7 @@ use super::Quote;
 use super::faults::{Faults, Spot};
 use super::shop_file::ShopFile;
 use super::usual;
-use crate::measure::Money;
+use crate::measure::{FaultCode, Money};
 
 /// A minimum order of so many joints is asked about: a week of gates takes 10 to 60 (common practice, no source).
 const MANY_JOINTS: u32 = 100;
@@ -52,7 +52,12 @@ pub(super) fn judge_minimum<'a>(
     );
     if bought > TOO_MANY_JOINTS {
         let mend = "write the least that is billed in one order, such as 250";
-        faults.error(spot, &format!("{what}: that is several truckloads"), mend);
+        faults.error(
+            FaultCode::ValueOutOfRange,
+            spot,
+            &format!("{what}: that is several truckloads"),
+            mend,
+        );
     } else {
         faults.ask(
             spot,

@@ -15,7 +15,7 @@ use super::rolling::{Asked, judge_rollers, read_rolling};
 use super::sheet::{Cells, Column, Sheet, alias, column};
 use super::shop_file::{ShopFile, Standard};
 use super::{Bays, GateOrder, GatePipes, Hand, HeightMeaning, PipeId, Rolling, SeenFrom};
-use crate::measure::{Length, Misread, Unit, parse_date_in};
+use crate::measure::{FaultCode, Length, Misread, Unit, parse_date_in};
 use crate::text::SourceFile;
 
 /// Columns of orders.csv.
@@ -80,6 +80,7 @@ pub(super) fn read_orders(
     }
     if !sheet.has("hand") {
         faults.warn(
+            FaultCode::ColumnMissing,
             &sheet.missing("hand"),
             "there is no column hand: every sheet will say left",
             "add a column hand with left or right (it changes no part)",
@@ -98,6 +99,7 @@ pub(super) fn read_orders(
         }
         if count == Some(0) {
             faults.note(
+                FaultCode::NothingToDo,
                 &cells.spot("count"),
                 "the count is 0: the row is kept and does nothing",
                 "write a count to build it",
@@ -112,6 +114,7 @@ pub(super) fn read_orders(
     }
     if orders.is_empty() && !faults.any_error() {
         faults.note(
+            FaultCode::NothingToDo,
             &sheet.spot(),
             "there is no gate in it",
             "add a row for each gate",
@@ -205,6 +208,7 @@ impl Desk<'_> {
     ) -> Option<Length> {
         if cells.text(name).is_empty() {
             faults.error(
+                FaultCode::ValueMissing,
                 &cells.spot(name),
                 &format!("the {name} is missing"),
                 &format!("fill in the {name}"),
@@ -229,6 +233,7 @@ impl Desk<'_> {
     fn hand(&self, cells: &Cells<'_>, faults: &mut Faults) -> Hand {
         if cells.has("hand") && cells.text("hand").is_empty() {
             faults.warn(
+                FaultCode::ValueMissing,
                 &cells.spot("hand"),
                 "no hand is given: the sheets will say left",
                 "write left or right (it changes no part)",
@@ -258,6 +263,7 @@ impl Desk<'_> {
         };
         if outside <= Length::ZERO {
             faults.error(
+                FaultCode::ValueOutOfRange,
                 &cells.spot("height"),
                 "nothing is left of the height for the frame",
                 "check gate.height_means in shop.toml, and the height",
@@ -270,7 +276,7 @@ impl Desk<'_> {
     fn bays(&self, cells: &Cells<'_>, leaf: Option<f64>, faults: &mut Faults) -> Option<Bays> {
         let count = cells.read("bays", faults, |t| match crate::measure::parse_count(t)? {
             n @ 1..=200 => Ok(n),
-            _ => Err(Misread::new(
+            _ => Err(Misread::beyond(
                 "a gate has from 1 to 200 bays",
                 "write the number of bays, or leave it empty for the least",
             )),
@@ -285,6 +291,7 @@ impl Desk<'_> {
         let spot = cells.spot("bay_lines");
         if !cells.text("bays").is_empty() {
             faults.error(
+                FaultCode::GivenTwice,
                 &spot,
                 "both bays and bay_lines are given",
                 "leave one of them empty",
@@ -303,6 +310,7 @@ impl Desk<'_> {
                 .is_none_or(|(l, leaf)| l.geometric() < leaf);
         if !rising || !inside {
             faults.error(
+                FaultCode::ValueOutOfRange,
                 &spot,
                 "the bay lines must rise from the latch face and stay inside the leaf",
                 "write interior bay lines in order, parted by |, such as 4'-8\" | 9'-4\"",
@@ -330,6 +338,7 @@ impl Desk<'_> {
             }
             if needed && !standard.named && !book.is_empty() {
                 faults.error(
+                    FaultCode::ValueMissing,
                     &cells.spot(column),
                     &format!("no pipe is named for the {column}"),
                     &format!("fill in the column, or set gate.{column} in shop.toml"),
@@ -360,6 +369,7 @@ impl Desk<'_> {
         let strands = cells.count("barbed", faults).unwrap_or(0);
         if strands > 20 {
             faults.error(
+                FaultCode::ValueOutOfRange,
                 &cells.spot("barbed"),
                 "more than 20 barbed strands is past all sense",
                 "write how many strands, usually 3",

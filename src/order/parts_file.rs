@@ -11,7 +11,7 @@ use super::pipe_book::PipeBook;
 use super::row_pipe::row_pipe;
 use super::sheet::{Cells, Column, Sheet, alias, column};
 use super::shop_file::ShopFile;
-use crate::measure::Unit;
+use crate::measure::{FaultCode, Unit};
 use crate::text::SourceFile;
 
 const COLUMNS: [Column; 10] = [
@@ -62,6 +62,7 @@ fn read_part(
     let count = cells.need("count", faults, parse_part_count);
     if count == Some(0) {
         faults.note(
+            FaultCode::NothingToDo,
             &cells.spot("count"),
             "the count is 0: the row is kept and does nothing",
             "write a count to cut it",
@@ -71,6 +72,7 @@ fn read_part(
     let note = cells.read("note", faults, parse_note).unwrap_or_default();
     if cells.text("length").is_empty() {
         faults.error(
+            FaultCode::ValueMissing,
             &cells.spot("length"),
             "the part has no length",
             "write its length",

@@ -3,6 +3,7 @@
 use super::faults::{Faults, Spot};
 use super::nearest_word::{NEAR, near, suggestion};
 use super::{Pipe, PipeId};
+use crate::measure::FaultCode;
 
 /// Places named in a fault before the rest are counted.
 const NAMED: usize = 4;
@@ -120,6 +121,7 @@ impl PipeBook {
             };
             let names = self.names.iter().map(|(n, _)| n.as_str());
             faults.error(
+                FaultCode::NameUnknown,
                 first,
                 &format!("the pipe \"{name}\" is not declared in shop.toml{also}"),
                 &format!(
@@ -172,6 +174,7 @@ impl PipeBook {
         for (spot, finish) in &self.asked {
             if !known.contains(&finish.as_str()) {
                 faults.error(
+                    FaultCode::NameUnknown,
                     spot,
                     &format!(
                         "no pipe of shop.toml and no row of stock.csv or rack.csv has the finish \

@@ -259,11 +259,11 @@ pub(super) fn parse_basis(text: &str) -> Result<PriceBasis, Misread> {
         return Ok(*basis);
     }
     Err(match word.as_str() {
-        "ton" | "tons" => Misread::new(
+        "ton" | "tons" => Misread::two_readings(
             &format!("\"{text}\" can be read as 2000 lb or as 1000 kg"),
             "write short ton for 2000 lb, or tonne for 1000 kg",
         ),
-        "c" | "hundred" | "100" => Misread::new(
+        "c" | "hundred" | "100" => Misread::two_readings(
             &format!("\"{text}\" can be read as 100 ft or as 100 lb"),
             "write 100 ft or cwt",
         ),

@@ -121,6 +121,7 @@ mod tests {
     fn fault(file: &str, severity: Severity, line: u32) -> Fault {
         Fault {
             severity,
+            code: crate::measure::FaultCode::ValueUnreadable,
             file: file.to_owned(),
             sheet: None,
             line: Some(line),

@@ -3,6 +3,7 @@
 use super::Fault;
 use super::faults::Faults;
 use super::sheet::{Cells, Column, Sheet, alias, column};
+use crate::measure::FaultCode;
 use crate::text::SourceFile;
 
 const COLUMNS: [Column; 11] = [
@@ -60,6 +61,7 @@ pub fn read_progress(file: &SourceFile) -> Result<Vec<ProgressRow>, Vec<Fault>> 
     if named && rows.is_empty() {
         let spot = super::faults::Spot::file(&file.name);
         faults.error(
+            FaultCode::NothingToDo,
             &spot,
             "the list has no row",
             "write what happened, a row each",

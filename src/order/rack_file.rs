@@ -11,7 +11,7 @@ use super::row_pipe::row_pipe;
 use super::sheet::{Cells, Column, Sheet, alias, column};
 use super::shop_file::ShopFile;
 use super::spelling::folded;
-use crate::measure::{Length, ParsedLength, Unit};
+use crate::measure::{FaultCode, Length, ParsedLength, Unit};
 use crate::text::SourceFile;
 
 const COLUMNS: [Column; 8] = [
@@ -50,6 +50,7 @@ pub(super) fn read_rack(
         let tag = folded(&piece.tag);
         if let Some(first) = tags.get(&tag).and_then(|at: &usize| pieces.get(*at)) {
             faults.error(
+                FaultCode::GivenTwice,
                 &cells.spot("tag"),
                 &format!(
                     "the tag {} is already used in {}",
@@ -80,6 +81,7 @@ fn read_piece(
     let note = cells.read("note", faults, parse_note).unwrap_or_default();
     if cells.text("length").is_empty() {
         faults.error(
+            FaultCode::ValueMissing,
             &cells.spot("length"),
             "the piece has no length",
             "measure it and write its length",
@@ -101,6 +103,7 @@ fn read_piece(
     let origin = spot.origin();
     if count == Some(0) {
         faults.note(
+            FaultCode::NothingToDo,
             &cells.spot("count"),
             "the count is 0: the row does nothing",
             "write how many lie there",
@@ -152,6 +155,7 @@ fn doubt_bare(cells: &Cells<'_>, parsed: &ParsedLength, shop: &ShopFile, faults:
         return;
     }
     faults.warn(
+        FaultCode::ValueUnusual,
         &cells.spot("length"),
         &format!(
             "without a unit this reads as {}, shorter than the keep length",
@@ -179,6 +183,7 @@ fn judge_trims(
     let said = ["saw.near_trim", "saw.far_trim", "saw.hold_back"];
     if !said.iter().any(|key| faults.of_setting(key)) {
         faults.error(
+            FaultCode::ValueOutOfRange,
             &cells.spot("length"),
             "the piece is no longer than its trims and hold-back",
             "scrap it and take the row away",

@@ -13,6 +13,7 @@ use super::stock_dates::judge_dates;
 use super::stock_file::read_stock;
 use super::suppliers_file::read_suppliers;
 use super::{Begun, Fault, GateOrder, PipeId, Shop, Week};
+use crate::measure::FaultCode;
 use jiff::civil::Date;
 
 use crate::text::SourceFile;
@@ -104,6 +105,7 @@ fn read_shop_or_say(files: &WeekFiles, book: &mut PipeBook, faults: &mut Faults)
         return read_shop(file, book, faults);
     }
     faults.error(
+        FaultCode::FileMissing,
         &Spot::file("shop.toml"),
         "the file is missing: nothing is known of the shop's pipe, saw and standards",
         "write one with `longpoint new` and fill it in",
@@ -119,6 +121,7 @@ fn read_shop_or_say(files: &WeekFiles, book: &mut PipeBook, faults: &mut Faults)
 fn say_missing(files: &WeekFiles, gates: &[GateOrder], shop: &ShopFile, faults: &mut Faults) {
     if files.orders.is_none() && files.parts.is_none() {
         faults.error(
+            FaultCode::FileMissing,
             &Spot::file("orders.csv"),
             "there is neither orders.csv nor parts.csv: no work",
             "add orders.csv or orders.xlsx (one row per gate), or parts.csv for plain parts alone",
@@ -126,7 +129,7 @@ fn say_missing(files: &WeekFiles, gates: &[GateOrder], shop: &ShopFile, faults: 
     }
     if files.stock.is_none() {
         faults.error(
-            &Spot::file("stock.csv"),
+            FaultCode::FileMissing, &Spot::file("stock.csv"),
             "the file is missing: no joint is on sale",
             "add stock.csv with pipe, length, price and per (a header row alone if all comes off the rack)",
         );
@@ -140,6 +143,7 @@ fn say_missing(files: &WeekFiles, gates: &[GateOrder], shop: &ShopFile, faults: 
             ..Spot::file(&file.name)
         };
         faults.error(
+            FaultCode::ValueMissing,
             &spot,
             "the money per splice is not given, and it is never taken as nothing",
             "add cost under [splice]: what one splice costs you, time and material",

@@ -9,7 +9,7 @@ use super::leaf::Leaf;
 use super::sheet::Cells;
 use super::shop::CARRIERS;
 use super::{Carrier, GateOrder, Shop};
-use crate::measure::{Length, Misread, parse_number};
+use crate::measure::{FaultCode, Length, Misread, parse_number};
 
 /// What the order says of its rollers and loads; `None`: the shop's setting.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
@@ -89,7 +89,7 @@ fn within(text: &str, (least, most): (Decimal, Decimal)) -> Result<Decimal, Misr
     if (least..=most).contains(&value) {
         return Ok(value);
     }
-    Err(Misread::new(
+    Err(Misread::beyond(
         &format!("it must be from {least} to {most}"),
         "write a number within that, or leave it empty for the shop's",
     ))
@@ -114,6 +114,7 @@ pub(super) fn judge_rollers(
     let room = asked.leaf.leaf - (asked.opening + lead).geometric();
     if room <= 0.0 {
         faults.error(
+            FaultCode::ValueOutOfRange,
             &cells.spot("lead"),
             "closed, the front roller would stand past the tail end",
             "write a smaller lead: how far the latch end stands past the front roller when open",
@@ -143,7 +144,7 @@ fn judge_front(
         None => "the shop's lead",
     };
     faults.warn(
-        &cells.spot("lead"),
+        FaultCode::Caution, &cells.spot("lead"),
         &format!(
             "by {whose} of {} the front roller's axis stands {} inside the clear opening",
             say(lead),
@@ -177,9 +178,19 @@ fn judge_rear(
     );
     let mend = "write the distance between the two roller supports' axes";
     if given.is_some() {
-        faults.error(&cells.spot("roller_spacing"), &what, mend);
+        faults.error(
+            FaultCode::ValueOutOfRange,
+            &cells.spot("roller_spacing"),
+            &what,
+            mend,
+        );
         return None;
     }
-    faults.warn(&cells.spot("roller_spacing"), &what, mend);
+    faults.warn(
+        FaultCode::Caution,
+        &cells.spot("roller_spacing"),
+        &what,
+        mend,
+    );
     Some(())
 }

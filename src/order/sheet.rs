@@ -3,6 +3,7 @@
 use super::decimal_mark::DecimalMark;
 use super::faults::{Faults, Spot};
 use super::nearest_word::{fold, suggestion};
+use crate::measure::FaultCode;
 use crate::text::{Row, SourceFile, Table, cell_name, unit_of};
 
 mod cells;
@@ -137,6 +138,7 @@ impl Sheet {
             };
             if let Some(first) = headings.iter().find(|h| h.name == name) {
                 faults.error(
+                    FaultCode::GivenTwice,
                     &spot,
                     &format!(
                         "the column {name} is there twice (\"{}\" and \"{cell}\")",
@@ -192,6 +194,7 @@ impl Sheet {
             if !self.has(name) {
                 all = false;
                 faults.error(
+                    FaultCode::ColumnMissing,
                     &self.missing(name),
                     &format!("the column {name} is missing"),
                     &format!("add a column named {name}"),
@@ -220,6 +223,7 @@ impl Sheet {
         let spot = self.place.spot(row.line, Some(at), written, label);
         if !empty.is_empty() && is_total(label) {
             faults.warn(
+                FaultCode::RowLeftOut,
                 &spot,
                 "this is a row of totals: it is left out",
                 "nothing; or take the row away",
@@ -233,6 +237,7 @@ impl Sheet {
                 and(&empty)
             );
             faults.error(
+                FaultCode::CellAstray,
                 &spot,
                 &what,
                 "fill in the row, or take it away (a total or a remark belongs outside the list)",
@@ -289,7 +294,7 @@ fn unknown_heading(
     if !name.is_empty() {
         let names = columns.iter().map(|c| c.name);
         faults.error(
-            spot,
+            FaultCode::HeadingUnknown, spot,
             &format!("\"{name}\" is not a column of this file"),
             &format!(
                 "{} (a heading that starts with # is left alone; one listed under extra_columns in shop.toml is \
@@ -299,6 +304,7 @@ fn unknown_heading(
         );
     } else if let Some(row) = rows.iter().find(|r| !r.cells[at].is_empty()) {
         faults.error(
+            FaultCode::CellAstray,
             &Spot {
                 column: None,
                 ..place.spot(row.line, Some(at), "", &row.cells[at])

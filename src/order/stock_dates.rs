@@ -1,6 +1,7 @@
 //! What the order date says of prices and due dates: which ran out, which gate is late before it is
 //! ordered, and that nothing can be judged without one.
 
+use crate::measure::FaultCode;
 use jiff::ToSpan;
 use jiff::civil::Date;
 
@@ -41,6 +42,7 @@ pub(super) fn judge_dates(
             continue;
         };
         faults.warn(
+            FaultCode::DatePassed,
             &spot(quote, "valid_until", &last.to_string()),
             &format!("the price ran out before the order date {ordered}: it is used, and marked"),
             "ask for a new price",
@@ -60,6 +62,7 @@ fn judge_due(gate: &GateOrder, ordered: Date, shop_days: u32, faults: &mut Fault
     };
     if due.saturating_sub(i64::from(shop_days).days()) < ordered {
         faults.warn(
+            FaultCode::DatePassed,
             &Spot::at(&gate.origin.file, gate.origin.line, "due", &due.to_string()),
             &format!("the due date{less} is before the order date {ordered}: the gate is late as it stands"),
             "correct the due date or the order date, or agree on a new day",
@@ -95,6 +98,7 @@ fn judge_days(quotes: &[Quote], faults: &mut Faults) {
         }
         if seen.iter().filter(|(p, _)| *p == quote.pipe).count() > MOST_DAYS {
             faults.error(
+                FaultCode::ValueOutOfRange,
                 &spot(quote, "lead_days", &days.to_string()),
                 "over 31 different days to delivery are quoted for this pipe",
                 "round them to days that matter",
@@ -116,6 +120,7 @@ fn say_idle(quotes: &[Quote], faults: &mut Faults) {
     let first = quotes.iter().find_map(|q| column(q).map(|c| (q, c)));
     if let Some((quote, (column, value))) = first {
         faults.note(
+            FaultCode::ValueMissing,
             &spot(quote, column, &value),
             "there is no order date: days to delivery and last days of prices are not judged",
             "give --date 2026-03-02, or order_date under [buying] in shop.toml",

@@ -15,7 +15,7 @@ use super::sheet::{Cells, Column, Sheet, alias, column};
 use super::shop_file::{ShopFile, parse_days};
 use super::usual;
 use super::{Lift, Pipe, Quote, QuoteTerms};
-use crate::measure::{Length, Money, Unit, parse_date_in};
+use crate::measure::{FaultCode, Length, Money, Unit, parse_date_in};
 use crate::text::SourceFile;
 
 const COLUMNS: [Column; 17] = [
@@ -87,6 +87,7 @@ fn read_quote(
     cells.read("note", faults, super::mark::parse_note);
     if cells.text("length").is_empty() {
         faults.error(
+            FaultCode::ValueMissing,
             &cells.spot("length"),
             "the joint has no length",
             "write the length the supplier bills, such as 21 ft or 6 m",
@@ -100,6 +101,7 @@ fn read_quote(
     };
     if planning > nominal {
         faults.error(
+            FaultCode::ValuesDisagree,
             &cells.spot("planning"),
             "the planning length is over the length the supplier bills",
             "write the shortest length you count on, or leave it empty",
@@ -149,7 +151,7 @@ fn say_unpriced(rows: &[QuoteRow], shop: &ShopFile, book: &PipeBook, faults: &mu
         );
         if some {
             faults.warn(
-                &row.price,
+                FaultCode::ValueMissing, &row.price,
                 &format!(
                     "the joint of {joint} has no price: if its pipe is needed no money is said of it, and none of the \
                      week's total"
@@ -158,6 +160,7 @@ fn say_unpriced(rows: &[QuoteRow], shop: &ShopFile, book: &PipeBook, faults: &mu
             );
         } else {
             faults.note(
+                FaultCode::ValueMissing,
                 &row.price,
                 "there is no price: this pipe is planned by joints, and no money is said of it",
                 "fill in price and per",
@@ -212,6 +215,7 @@ fn judge_trims(rows: Vec<QuoteRow>, shop: &ShopFile, faults: &mut Faults) -> Vec
             ..Spot::file("shop.toml")
         };
         faults.error(
+            FaultCode::ValueOutOfRange,
             &spot,
             &format!(
                 "the trims and the hold-back, {} in all, eat every joint of stock.csv",
@@ -223,6 +227,7 @@ fn judge_trims(rows: Vec<QuoteRow>, shop: &ShopFile, faults: &mut Faults) -> Vec
     }
     for row in eaten {
         faults.error(
+            FaultCode::ValueOutOfRange,
             &row.length,
             "the trims and the hold-back eat the whole joint",
             "check saw.near_trim, saw.far_trim and saw.hold_back in shop.toml",
@@ -248,6 +253,7 @@ fn read_lift(cells: &Cells<'_>, shop: &ShopFile, faults: &mut Faults) -> Option<
     let part_fee = read_amount(cells, "part_lift_fee", shop, faults);
     if joints == Some(0) {
         faults.error(
+            FaultCode::ValueOutOfRange,
             &cells.spot("lift"),
             "a lift of no joints",
             "write how many joints are banded together, or leave it empty",
@@ -259,6 +265,7 @@ fn read_lift(cells: &Cells<'_>, shop: &ShopFile, faults: &mut Faults) -> Option<
         .find(|fee| !cells.text(fee).is_empty());
     if let Some(fee) = loose.filter(|_| cells.text("lift").is_empty()) {
         faults.error(
+            FaultCode::ValueMissing,
             &cells.spot(fee),
             "a fee per lift is given, and not how many joints a lift holds",
             "write the joints of a lift under lift",
@@ -288,6 +295,7 @@ fn read_price(
     let (amount, basis, nominal) = (amount?, basis?, nominal?);
     if amount == Money::ZERO {
         faults.error(
+            FaultCode::ValueOutOfRange,
             &cells.spot("price"),
             "a price of 0 is not a price",
             "write the price, or leave it empty to plan by joints",
@@ -296,6 +304,7 @@ fn read_price(
     }
     let Some(made) = basis.of_joint(amount.0, nominal, pipe?) else {
         faults.error(
+            FaultCode::ValueOutOfRange,
             &cells.spot("price"),
             "a joint at this price costs more than can be counted",
             "check price and per",

@@ -16,7 +16,7 @@ use super::sheet::{Cells, Column, Sheet, alias, column};
 use super::shop_file::{ShopFile, parse_days};
 use super::usual;
 use super::{FreightStep, Quote, Supplier};
-use crate::measure::{Misread, Money, Unit, parse_number};
+use crate::measure::{FaultCode, Misread, Money, Unit, parse_number};
 use crate::text::SourceFile;
 
 const COLUMNS: [Column; 9] = [
@@ -142,12 +142,12 @@ fn say_unsold(name: &str, spot: &Spot, quotes: &[Quote], faults: &mut Faults) {
     let what = "no row of stock.csv is of this supplier: its terms bind nothing";
     match near(name, known, SLIP) {
         Some(meant) => faults.error(
-            spot,
+            FaultCode::NameUnknown, spot,
             what,
             &format!("did you mean \"{meant}\"? (or take the row away)"),
         ),
         None => faults.warn(
-            spot,
+            FaultCode::NameUnknown, spot,
             what,
             "nothing, where nothing is bought of this supplier this week; else its rows of stock.csv, or its name as they have it",
         ),
@@ -169,7 +169,7 @@ fn say_unlisted(drafts: &[Draft], quotes: &[Quote], names: &Names, faults: &mut 
             continue;
         };
         faults.error(
-            spot,
+            FaultCode::NameUnknown, spot,
             &format!("suppliers.csv has no row of this supplier, and its name is near \"{meant}\""),
             &format!(
                 "write \"{meant}\" if he is meant; else give this supplier a row in suppliers.csv (his name alone will do)"
@@ -188,6 +188,7 @@ impl Once<'_> {
     fn take<T: PartialEq>(&mut self, kept: &mut Option<T>, said: Option<T>, column: &str) {
         if said.is_some() && kept.is_some() && said != *kept {
             self.faults.error(
+                FaultCode::ValuesDisagree,
                 &self.cells.spot(column),
                 "another row of this supplier says otherwise",
                 "say it in one of the supplier's rows and leave the others empty",
@@ -209,6 +210,7 @@ fn read_step(cells: &Cells<'_>, shop: &ShopFile, faults: &mut Faults) -> Option<
         });
     if cells.text("freight").is_empty() && !cells.text("up_to").is_empty() {
         faults.error(
+            FaultCode::ValueMissing,
             &cells.spot("freight"),
             "a longest joint is given and no freight",
             "write what a shipment of joints up to that length costs",
@@ -234,7 +236,7 @@ fn parse_tax(text: &str) -> Result<Decimal, Misread> {
     let bare = text.trim().trim_end_matches('%').trim_end();
     let rate = parse_number(bare)?;
     if rate < Decimal::ZERO || rate > Decimal::ONE_HUNDRED || rate.normalize().scale() > 6 {
-        return Err(Misread::new(
+        return Err(Misread::beyond(
             &format!("{text} is not a rate of tax"),
             "write percent, 0 to 100, such as 8.25",
         ));
@@ -242,7 +244,7 @@ fn parse_tax(text: &str) -> Result<Decimal, Misread> {
     let said = text.contains('%');
     if !said && rate > Decimal::ZERO && rate < LEAST_TAX {
         let percent = (rate * Decimal::ONE_HUNDRED).normalize();
-        return Err(Misread::new(
+        return Err(Misread::two_readings(
             &format!("tax is in percent: {text} reads as {text} %, and {percent} % may be meant"),
             &format!("write {percent}, or {text} % with its sign"),
         ));
@@ -274,12 +276,14 @@ fn settle(
         let ((short, _), (long, spot)) = (&pair[0], &pair[1]);
         if short.up_to == long.up_to {
             faults.error(
+                FaultCode::GivenTwice,
                 spot,
                 "two freights are given for the same longest joint",
                 "write up_to in each row: the longest joint that freight carries",
             );
         } else if long.amount < short.amount {
             faults.error(
+                FaultCode::ValuesDisagree,
                 spot,
                 &format!(
                     "freight falls from {} to {} as joints grow longer",
@@ -291,6 +295,7 @@ fn settle(
     }
     if draft.supplier.free_over == Some(Money::ZERO) {
         faults.error(
+            FaultCode::ValueOutOfRange,
             &draft.name,
             "freight free over 0 is no freight",
             "leave freight and free_over empty when none is billed",
@@ -298,6 +303,7 @@ fn settle(
     }
     if draft.supplier.free_over.is_some() && draft.steps.is_empty() {
         faults.error(
+            FaultCode::ValueMissing,
             &draft.name,
             "freight is free over an amount, and no freight is given",
             "write the freight of a shipment under that amount",
@@ -342,6 +348,7 @@ fn judge_reach(draft: &Draft, quotes: &[Quote], shop: &ShopFile, faults: &mut Fa
     if let Some(longest) = longest.filter(|l| *l > up_to) {
         let units = shop.shop.units;
         faults.error(
+            FaultCode::ValuesDisagree,
             spot,
             &format!(
                 "freight is given for joints up to {}, and {} joints are on sale",

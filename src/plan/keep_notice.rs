@@ -1,6 +1,6 @@
 //! Warnings of drops that the plan keeps and nothing of the week could be cut from.
 
-use crate::measure::Length;
+use crate::measure::{FaultCode, Length};
 use crate::order::{Fault, Pipe, PipeId, Severity, Week};
 use crate::part::TakeOff;
 
@@ -45,6 +45,7 @@ fn fault(week: &Week, pipe: &Pipe, shortest: Length, idle: usize) -> Fault {
     };
     Fault {
         severity: Severity::Warning,
+        code: FaultCode::ValueUnusual,
         file: "shop.toml".to_owned(),
         sheet: None,
         line: None,

@@ -4,7 +4,7 @@ use rust_decimal::prelude::ToPrimitive;
 
 use super::{Envelope, envelope, model};
 use crate::gate::Frame;
-use crate::measure::Units;
+use crate::measure::{FaultCode, Units};
 use crate::order::{Fault, Severity, Week};
 
 /// psi in one MPa.
@@ -42,6 +42,7 @@ pub fn stress_notices(week: &Week, frames: &[Frame]) -> Vec<Fault> {
         let words = engineer(week, frame)?;
         Some(Fault {
             severity: Severity::Warning,
+            code: FaultCode::Caution,
             file: order.origin.file.clone(),
             sheet: None,
             line: Some(order.origin.line),

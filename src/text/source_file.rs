@@ -1,5 +1,7 @@
 //! `SourceFile`: a file's bytes under the name the user knows; `Snag`: what could not be read in it.
 
+use crate::measure::FaultCode;
+
 /// A file as it was found.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct SourceFile {
@@ -12,6 +14,8 @@ pub struct SourceFile {
 /// Something about a file's characters that the user should hear.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Snag {
+    /// Its kind.
+    pub code: FaultCode,
     /// 1-based line as an editor counts it (a workbook's row); `None` when the whole file is meant.
     pub line: Option<u32>,
     /// Name of the cell (`C5`), when the file is a workbook and one cell is meant.
@@ -32,6 +36,7 @@ impl Snag {
     /// A snag that stops, of a line or of the whole file.
     pub fn stop(line: Option<u32>, what: &str, mend: &str) -> Snag {
         Snag {
+            code: FaultCode::FileUnreadable,
             line,
             cell: None,
             column: None,
@@ -45,6 +50,7 @@ impl Snag {
     /// A remark: the file was read all the same.
     pub fn remark(line: Option<u32>, what: &str, mend: &str) -> Snag {
         Snag {
+            code: FaultCode::ReadWithCare,
             stops: false,
             ..Snag::stop(line, what, mend)
         }

@@ -4,6 +4,7 @@
 use super::Snag;
 use super::table::Row;
 use super::workbook::cell_name;
+use crate::measure::FaultCode;
 
 /// Lines named before the rest are counted.
 const NAMED: usize = 8;
@@ -77,6 +78,7 @@ fn past(found: &[(u32, usize, String)], what: &str, mend: &str) -> Option<Snag> 
         many => format!(" (also in lines {})", line_list(many)),
     };
     Some(Snag {
+        code: FaultCode::CellAstray,
         value: Some(cell.clone()),
         cell: Some(cell_name(*at, *line)),
         ..Snag::stop(Some(*line), &format!("{what}{also}"), mend)

@@ -1,5 +1,6 @@
 //! Workbook (XLSX) → the rows of every sheet that can be seen, as text.
 
+use crate::measure::FaultCode;
 use std::collections::BTreeMap;
 use std::io::Cursor;
 use std::panic::{AssertUnwindSafe, catch_unwind};
@@ -151,6 +152,7 @@ fn tab(book: &mut Xlsx<Cursor<&[u8]>>, name: String, part: SheetPart) -> Result<
     }
     let line = |row: u32| row.saturating_add(1);
     let far = far.map(|(row, column, text)| Snag {
+        code: FaultCode::CellAstray,
         value: Some(text),
         cell: Some(cell_name(column, line(row))),
         ..Snag::stop(

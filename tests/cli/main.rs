@@ -6,6 +6,7 @@ mod compare_weeks;
 mod document;
 mod documents;
 mod drawn;
+mod faults_json;
 mod folder;
 mod in_a_day;
 mod nest_words;

@@ -57,7 +57,7 @@ fn bad_input_is_told_together_and_nothing_is_written() {
     );
     let ran = longpoint(&["plan", text(&week), "--json"]);
     assert_eq!(ran.code, 2, "{}", ran.err);
-    assert!(ran.out.is_empty(), "{}", ran.out);
+    assert_eq!(json(&ran.out)["format"], "longpoint faults", "{}", ran.out);
     for said in ["orders.csv", "1.5", "5-8"] {
         assert!(ran.err.contains(said), "{said}: {}", ran.err);
     }

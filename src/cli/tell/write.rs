@@ -1,5 +1,6 @@
 //! The command: understood, shown, written.
 
+use crate::measure::FaultCode;
 use std::io::{BufRead, IsTerminal};
 use std::path::Path;
 
@@ -312,6 +313,7 @@ fn write_bare(voice: &mut Voice<'_>, text: &str) -> std::io::Result<()> {
 fn refused(slips: &[(Option<(String, u32)>, Slip)]) -> Failure {
     let faults = slips.iter().map(|(place, slip)| Fault {
         severity: Severity::Error,
+        code: FaultCode::ValuesDisagree,
         file: place.as_ref().map_or("tell", |p| p.0.as_str()).to_owned(),
         sheet: None,
         line: place.as_ref().map(|p| p.1),

@@ -1,7 +1,7 @@
 //! `Cells`: one row of a sheet, read by column name.
 
 use super::{Heading, Sheet};
-use crate::measure::{self, Misread, ParsedLength, Unit};
+use crate::measure::{self, FaultCode, Misread, ParsedLength, Unit};
 use crate::order::faults::{Faults, Spot};
 use crate::text::Row;
 
@@ -78,6 +78,7 @@ impl<'a> Cells<'a> {
         let text = self.text(name);
         if UNWORKED.contains(&text) {
             faults.error(
+                FaultCode::FormulaWithoutValue,
                 &self.spot(name),
                 "the spreadsheet could not work this cell out",
                 "mend its formula, or write the value",
@@ -87,7 +88,7 @@ impl<'a> Cells<'a> {
         let formula = self.sheet.place.sheet.is_some() && text.starts_with('=');
         if formula {
             faults.error(
-                &self.spot(name),
+                FaultCode::FormulaWithoutValue, &self.spot(name),
                 "this formula was saved without its value: what it comes to is not in the file",
                 "open the workbook in the spreadsheet, let it calculate and save it again; or write the value",
             );
@@ -104,6 +105,7 @@ impl<'a> Cells<'a> {
     ) -> Option<T> {
         if self.text(name).is_empty() {
             faults.error(
+                FaultCode::ValueMissing,
                 &self.spot(name),
                 &format!("{name} is empty"),
                 &format!("fill in the {name}"),
@@ -132,6 +134,7 @@ impl<'a> Cells<'a> {
         let parsed = self.read(name, faults, |t| length_in(t, heading, unit))?;
         if let Some(warning) = &parsed.warning {
             faults.warn(
+                FaultCode::ValueUnusual,
                 &self.spot(name),
                 warning,
                 "write it out if that is not meant",

@@ -27,7 +27,7 @@ pub(super) fn read_buying(context: &Context<'_>, faults: &mut Faults) -> BuyingR
 pub(in crate::order) fn parse_days(text: &str) -> Result<u32, Misread> {
     let days = parse_count(text)?;
     if days > MOST_DAYS {
-        return Err(Misread::new(
+        return Err(Misread::beyond(
             &format!("{text} days is over a year"),
             "write whole days, such as 3",
         ));

@@ -4,7 +4,7 @@ use rust_decimal::Decimal;
 
 use super::section::{Range, Rounding, Section};
 use super::{Context, Standard, StandardPipes, feet, inches, mm, pipe_setting};
-use crate::measure::Length;
+use crate::measure::{FaultCode, Length};
 use crate::order::faults::{Faults, Spot};
 use crate::order::pipe_book::PipeBook;
 use crate::order::shop::CARRIERS;
@@ -106,6 +106,7 @@ fn read_risers(s: &mut Section<'_>, faults: &mut Faults) -> (bool, bool) {
     let on_top = s.yes("roller_on_top", true, faults);
     if risers && on_top {
         faults.error(
+            FaultCode::ValuesDisagree,
             &s.spot("barbed_risers"),
             "risers on verticals stand in the way of a roller on top of the top horizontal",
             "write roller_on_top = false if no roller runs there, or barbed_risers = false",
@@ -142,6 +143,7 @@ fn read_height(
         (HeightWord::Fabric, Some(difference)) => HeightMeaning::Fabric { difference },
         (HeightWord::Fabric, None) => {
             faults.error(
+                FaultCode::ValueMissing,
                 &s.spot("height_means"),
                 "height means the fabric's, and the frame's difference is not given",
                 "add fabric_difference = how much taller the frame is (0 if none)",
@@ -151,6 +153,7 @@ fn read_height(
         (HeightWord::Grade, _) => {
             if clearance.is_none() {
                 faults.error(
+                    FaultCode::ValueMissing,
                     &s.spot("height_means"),
                     "height is above grade, and the ground clearance is not given",
                     "add clearance = the gap under the gate",
@@ -172,6 +175,7 @@ fn read_tail(s: &mut Section<'_>, faults: &mut Faults) -> TailRule {
     };
     if fraction.is_some() {
         faults.error(
+            FaultCode::GivenTwice,
             &s.spot("tail_steps"),
             "there are two rules for the tail: tail_fraction and tail_steps",
             "keep one of them",
@@ -184,6 +188,7 @@ fn read_steps(s: &Section<'_>, value: &Value, faults: &mut Faults) -> Vec<(Lengt
     let mend = "write tail_steps = [[\"10 ft\", \"6 ft 6 in\"], [\"14 ft\", \"7 ft 6 in\"]]: opening up to and including, tail";
     let Value::List(items) = value else {
         faults.error(
+            FaultCode::ValueUnreadable,
             &s.spot("tail_steps"),
             "a list of pairs is wanted here",
             mend,
@@ -200,7 +205,12 @@ fn read_steps(s: &Section<'_>, value: &Value, faults: &mut Faults) -> Vec<(Lengt
         let pair = match &item.value {
             Value::List(pair) if pair.len() == 2 => pair,
             _ => {
-                faults.error(&spot, "a step is a pair: opening, tail", mend);
+                faults.error(
+                    FaultCode::ValueUnreadable,
+                    &spot,
+                    "a step is a pair: opening, tail",
+                    mend,
+                );
                 continue;
             }
         };
@@ -211,6 +221,7 @@ fn read_steps(s: &Section<'_>, value: &Value, faults: &mut Faults) -> Vec<(Lengt
         };
         if steps.last().is_some_and(|last| last.0 >= opening) {
             faults.error(
+                FaultCode::ValuesDisagree,
                 &spot,
                 "the openings of the steps must rise",
                 "put the rows in order",
@@ -219,7 +230,12 @@ fn read_steps(s: &Section<'_>, value: &Value, faults: &mut Faults) -> Vec<(Lengt
         steps.push((opening, tail));
     }
     if items.is_empty() {
-        faults.error(&s.spot("tail_steps"), "the table of steps is empty", mend);
+        faults.error(
+            FaultCode::ValueMissing,
+            &s.spot("tail_steps"),
+            "the table of steps is empty",
+            mend,
+        );
     }
     steps
 }

@@ -15,7 +15,7 @@ use section::Section;
 use super::faults::{Faults, Spot};
 use super::pipe_book::PipeBook;
 use super::{Finisher, PipeId, Shop};
-use crate::measure::{DateOrder, Length, Units};
+use crate::measure::{DateOrder, FaultCode, Length, Units};
 use crate::text::{Entry, Settings, SourceFile, Value};
 
 /// Tables of shop.toml.
@@ -75,6 +75,7 @@ impl<'a> Context<'a> {
             Some(other) => {
                 let line = entry.map_or(1, |e| e.line);
                 faults.error(
+                    FaultCode::ValueUnreadable,
                     &Spot::at(self.file, line, name, &other.shown()),
                     &format!("{name} is a table of settings"),
                     &format!("write [{name}] on a line of its own and its settings below it"),
@@ -167,6 +168,7 @@ fn read_units(top: &mut Section<'_>, faults: &mut Faults) -> Option<Units> {
     ];
     if !top.has("units") {
         faults.error(
+            FaultCode::ValueMissing,
             &top.spot("units"),
             "the shop does not say its units",
             "write units = \"inch\" or units = \"metric\" near the top",

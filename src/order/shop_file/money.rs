@@ -5,7 +5,7 @@ use rust_decimal::Decimal;
 use super::Context;
 use super::section::{Range, Section};
 use super::{inches, mm};
-use crate::measure::parse_count;
+use crate::measure::{FaultCode, parse_count};
 use crate::order::faults::{Faults, Spot};
 use crate::order::pipe_book::PipeBook;
 use crate::order::{MinuteRules, MoneyRules, PipeId};
@@ -42,6 +42,7 @@ fn read_spares(
     };
     let Value::Table(rows) = &entry.value else {
         faults.error(
+            FaultCode::ValueUnreadable,
             &s.spot("spares"),
             "spare joints are given per pipe",
             "write spares = { \"name of the pipe\" = 1 }",

@@ -3,7 +3,7 @@
 use rust_decimal::Decimal;
 
 use super::section::Section;
-use crate::measure::{Dimension, Length, Unit, Units, parse_length};
+use crate::measure::{Dimension, FaultCode, Length, Unit, Units, parse_length};
 use crate::order::Pipe;
 use crate::order::faults::{Faults, Spot};
 use crate::order::pipe_book::{PipeBook, finish_of};
@@ -24,6 +24,7 @@ pub(super) fn read_pipes(
 ) {
     let Some(entry) = entry else {
         faults.error(
+            FaultCode::ValueMissing,
             &Spot {
                 column: Some("pipe".to_owned()),
                 ..Spot::file(file)
@@ -35,6 +36,7 @@ pub(super) fn read_pipes(
     };
     let Value::List(items) = &entry.value else {
         faults.error(
+            FaultCode::ValueUnreadable,
             &Spot::at(file, entry.line, "pipe", &entry.value.shown()),
             "pipes are declared one by one",
             "write [[pipe]] (two brackets) above each pipe's name, od and wall",
@@ -44,6 +46,7 @@ pub(super) fn read_pipes(
     for item in items {
         let Value::Table(entries) = &item.value else {
             faults.error(
+                FaultCode::ValueUnreadable,
                 &Spot::at(file, item.line, "pipe", &item.value.shown()),
                 "a pipe needs a name, an od and a wall",
                 "write [[pipe]] (two brackets) above each pipe's name, od and wall",
@@ -79,6 +82,7 @@ fn read_pipe(mut s: Section<'_>, book: &mut PipeBook, faults: &mut Faults) {
             return;
         }
         faults.error(
+            FaultCode::ValueMissing,
             &name_spot,
             "the pipe has no name",
             "give it the name the orders use",
@@ -88,6 +92,7 @@ fn read_pipe(mut s: Section<'_>, book: &mut PipeBook, faults: &mut Faults) {
     let pipe = od.zip(wall).and_then(|(od, wall)| {
         if wall.exact_mm() * Decimal::TWO >= od.exact_mm() {
             faults.error(
+                FaultCode::ValueOutOfRange,
                 &spot,
                 &format!("the wall is half the OD ({od}) or more: no pipe has that"),
                 "check od and wall (2-3/8 Schedule 40 is od 2.375, wall 0.154)",
@@ -127,6 +132,7 @@ fn doubt_size(
     };
     if let Some(what) = slip.or_else(odd) {
         faults.warn(
+            FaultCode::ValueUnusual,
             spot,
             &what,
             "correct it, or leave it if this is the true size",
@@ -147,7 +153,7 @@ fn declare(name: &str, pipe: Option<Pipe>, spot: &Spot, book: &mut PipeBook, fau
                 "take one away, or give it a name of its own",
             ),
         };
-        faults.error(spot, &what, mend);
+        faults.error(FaultCode::GivenTwice, spot, &what, mend);
         return;
     }
     if let Some(p) = &pipe
@@ -157,7 +163,12 @@ fn declare(name: &str, pipe: Option<Pipe>, spot: &Spot, book: &mut PipeBook, fau
             "\"{name}\" is the same pipe as \"{}\": same OD, wall, grade and finish",
             other.name
         );
-        faults.error(spot, &what, "keep one name, or say what differs");
+        faults.error(
+            FaultCode::GivenTwice,
+            spot,
+            &what,
+            "keep one name, or say what differs",
+        );
         book.declare(name, None);
         return;
     }
@@ -170,6 +181,7 @@ fn dimension(s: &mut Section<'_>, key: &'static str, faults: &mut Faults) -> Opt
     let Some(parsed) = s.read(key, faults, |t| parse_length(t, Some(default))) else {
         if !s.has(key) {
             faults.error(
+                FaultCode::ValueMissing,
                 &s.spot(key),
                 &format!("the pipe has no {key}"),
                 &format!(
@@ -184,6 +196,7 @@ fn dimension(s: &mut Section<'_>, key: &'static str, faults: &mut Faults) -> Opt
     let least = THINNEST_WALL.geometric();
     if key == "wall" && parsed.exact.value > Decimal::ZERO && parsed.exact.geometric() < least {
         faults.error(
+            FaultCode::ValueOutOfRange,
             &s.spot(key),
             &format!("it reads as {}: no pipe is that thin", parsed.exact),
             "write the true wall, such as 0.154 in or 3.9 mm",
@@ -192,6 +205,7 @@ fn dimension(s: &mut Section<'_>, key: &'static str, faults: &mut Faults) -> Opt
     }
     if parsed.exact.value <= Decimal::ZERO || parsed.exact.exact_mm() > most {
         faults.error(
+            FaultCode::ValueOutOfRange,
             &s.spot(key),
             "it must be over zero and under a metre",
             "write the true size of the pipe",

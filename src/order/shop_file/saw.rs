@@ -2,7 +2,7 @@
 
 use super::section::{Range, Section};
 use super::{Context, inches, mm};
-use crate::measure::{Length, Units};
+use crate::measure::{FaultCode, Length, Units};
 use crate::order::Saw;
 use crate::order::faults::Faults;
 
@@ -56,6 +56,7 @@ fn read_kerf(s: &mut Section<'_>, faults: &mut Faults) -> Length {
     };
     if kerf > inches(1) {
         faults.error(
+            FaultCode::ValueOutOfRange,
             &s.spot("kerf"),
             "a kerf over an inch (25.4 mm) is not a saw's",
             "write the width the blade takes away, such as 0.100 in or 2.5 mm",
@@ -77,6 +78,7 @@ fn read_far_trim(
     if far > Length::ZERO && far < kerf {
         let units = s.units();
         faults.error(
+            FaultCode::ValueOutOfRange,
             &s.spot("far_trim"),
             &format!(
                 "a far trim between 0 and the kerf ({}) cannot be cut",
@@ -96,7 +98,7 @@ fn judge_trim(s: &Section<'_>, key: &str, trim: Length, faults: &mut Faults) {
     if trim > LONGEST_TRIM {
         let printed = trim.print_with_unit(s.units());
         faults.error(
-            &s.spot(key),
+            FaultCode::ValueOutOfRange, &s.spot(key),
             &format!("it reads as {printed}: a trim only squares the end of a joint"),
             "write what is cut off the end, such as 1/4 in or 6 mm; a length the saw grips goes under hold_back",
         );
@@ -114,6 +116,7 @@ fn read_mark(s: &mut Section<'_>, faults: &mut Faults) -> Length {
     let mark = s.size("mark", (Length::from_64ths(4), mm(1)), Range::Over, faults);
     if mark > inches(1) {
         faults.error(
+            FaultCode::ValueOutOfRange,
             &s.spot("mark"),
             "a saw mark over an inch (25.4 mm) is no use",
             "write what the saw is set to, such as 1/16 in or 1 mm",
@@ -129,6 +132,7 @@ fn read_saws(s: &mut Section<'_>, faults: &mut Faults) -> u32 {
         .unwrap_or(1);
     if !(1..=100).contains(&saws) {
         faults.error(
+            FaultCode::ValueOutOfRange,
             &s.spot("saws"),
             "it must lie from 1 to 100",
             "write how many saws cut at once",

@@ -2,7 +2,7 @@
 
 use rust_decimal::Decimal;
 
-use crate::measure::{self, Length, Misread, ParsedLength, Unit, Units};
+use crate::measure::{self, FaultCode, Length, Misread, ParsedLength, Unit, Units};
 use crate::order::faults::{Faults, Spot};
 use crate::order::mark::parse_name;
 use crate::order::nearest_word::{fold, suggestion};
@@ -118,6 +118,7 @@ impl<'a> Section<'a> {
             Value::Bool(b) => b.to_string(),
             Value::List(_) | Value::Table(_) | Value::Unread => {
                 faults.error(
+                    FaultCode::ValueUnreadable,
                     &self.spot(key),
                     "one value is wanted here, not a list or table",
                     &format!("write {key} = value"),
@@ -130,7 +131,7 @@ impl<'a> Section<'a> {
 
     pub fn text(&mut self, key: &'static str, faults: &mut Faults) -> Option<String> {
         self.read(key, faults, |t| match t.trim() {
-            t if t.chars().count() > 200 => Err(Misread::new(
+            t if t.chars().count() > 200 => Err(Misread::beyond(
                 "it is longer than 200 characters",
                 "write it shorter",
             )),
@@ -143,6 +144,7 @@ impl<'a> Section<'a> {
         let parsed = self.read(key, faults, |t| measure::parse_length(t, default))?;
         if let Some(warning) = &parsed.warning {
             faults.warn(
+                FaultCode::ValueUnusual,
                 &self.spot(key),
                 warning,
                 "write it out if that is not meant",
@@ -173,7 +175,12 @@ impl<'a> Section<'a> {
                 return Some(size);
             }
         };
-        faults.error(&self.spot(key), wrong, "write a size that can be meant");
+        faults.error(
+            FaultCode::ValueOutOfRange,
+            &self.spot(key),
+            wrong,
+            "write a size that can be meant",
+        );
         None
     }
 
@@ -231,6 +238,7 @@ impl<'a> Section<'a> {
         let number = self.read(key, faults, measure::parse_number)?;
         if number < least || number > most {
             faults.error(
+                FaultCode::ValueOutOfRange,
                 &self.spot(key),
                 &format!("it must lie from {least} to {most}"),
                 "write a number in that range (50 % is 0.5)",
@@ -276,6 +284,7 @@ impl<'a> Section<'a> {
         let entry = self.entry(key)?;
         let Value::List(items) = &entry.value else {
             faults.error(
+                FaultCode::ValueUnreadable,
                 &self.spot(key),
                 "a list is wanted here",
                 &format!("write {key} = [\"20 ft\", \"21 ft\"]"),
@@ -303,6 +312,7 @@ impl<'a> Section<'a> {
         let path = self.key_path(key);
         let Value::List(items) = &entry.value else {
             faults.error(
+                FaultCode::ValueUnreadable,
                 &self.spot(key),
                 "a list is wanted here",
                 &format!("write {key} = [\"paint\", \"gate code\"]"),
@@ -329,6 +339,7 @@ impl<'a> Section<'a> {
         let parsed = faults.take(spot, measure::parse_length(&value.shown(), default))?;
         if parsed.length <= Length::ZERO || parsed.length > ABSURD {
             faults.error(
+                FaultCode::ValueOutOfRange,
                 spot,
                 "it must be over zero and under 300 m",
                 "write a size that can be meant",
@@ -344,6 +355,7 @@ impl<'a> Section<'a> {
         for e in self.entries {
             if !self.asked.iter().any(|k| *k == e.key) {
                 faults.error(
+                    FaultCode::HeadingUnknown,
                     &Spot::at(self.file, e.line, &self.key_path(&e.key), &e.value.shown()),
                     &format!(
                         "\"{}\" is not a setting{}",

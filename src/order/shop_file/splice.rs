@@ -4,7 +4,7 @@ use rust_decimal::Decimal;
 
 use super::section::{Range, Section};
 use super::{Context, feet, inches, mm};
-use crate::measure::{Length, Money, parse_count, parse_money};
+use crate::measure::{FaultCode, Length, Money, parse_count, parse_money};
 use crate::order::faults::{Faults, Spot};
 use crate::order::{SplicePolicy, SpliceRules};
 
@@ -60,6 +60,7 @@ pub(super) fn read_splice(context: &Context<'_>, faults: &mut Faults) -> (Splice
     };
     if rules.refuse_over < rules.charge_over {
         faults.error(
+            FaultCode::ValuesDisagree,
             &s.spot("refuse_over"),
             "splices are refused at less stress than they are charged at",
             "write at least charge_over",
@@ -67,6 +68,7 @@ pub(super) fn read_splice(context: &Context<'_>, faults: &mut Faults) -> (Splice
     }
     if rules.high_stress_charge < rules.class_charge {
         faults.error(
+            FaultCode::ValuesDisagree,
             &s.spot("high_stress_charge"),
             "a splice at the highest stress costs less than one at middling stress",
             "write at least class_charge",
@@ -74,6 +76,7 @@ pub(super) fn read_splice(context: &Context<'_>, faults: &mut Faults) -> (Splice
     }
     if rules.tolerated_reach < rules.roller_bay_reach {
         faults.error(
+            FaultCode::ValuesDisagree,
             &s.spot("tolerated_reach"),
             "the tolerated reach is under the plain one",
             "write at least roller_bay_reach",
@@ -92,6 +95,7 @@ fn read_charge(
     let charge = s.read(key, faults, parse_money).unwrap_or(Money(default));
     if charge.cents() != charge {
         faults.error(
+            FaultCode::ValueOutOfRange,
             &s.spot(key),
             "a charge for stress is in whole cents",
             "write it with two decimals",
@@ -105,6 +109,7 @@ fn read_extra(s: &mut Section<'_>, faults: &mut Faults) -> u32 {
     let extra = s.read("most_extra", faults, parse_count).unwrap_or(1);
     if extra > MOST {
         faults.error(
+            FaultCode::ValueOutOfRange,
             &s.spot("most_extra"),
             "that many splices over the fewest are never needed",
             "write 0, 1 or 2",

@@ -2,11 +2,13 @@
 //! as text and as a drawing. The splices drawn come out of a checked plan, when there is one.
 
 mod curve;
+mod document;
 mod drawing;
 mod leaf;
 mod notes;
 mod words;
 
+pub use document::document;
 pub use drawing::drawing;
 pub use words::text;
 

@@ -114,7 +114,12 @@ fn form(form: ReachForm) -> &'static str {
 }
 
 /// Highest stress over a window, share of the gate's peak.
-fn highest(view: &Bending<'_>, which: Line, line: &SpliceLine, window: &Window) -> Option<f64> {
+pub(super) fn highest(
+    view: &Bending<'_>,
+    which: Line,
+    line: &SpliceLine,
+    window: &Window,
+) -> Option<f64> {
     let found = view.set.bending.as_ref()?;
     let x = |p: Length| (line.x_long + p).geometric();
     Some(found.rel_over(which, x(window.lo), x(window.hi)))

@@ -3,11 +3,11 @@
 use serde::Serialize;
 
 use crate::gate::Frame;
-use crate::measure::Unit;
+use crate::measure::{Unit, Units};
 use crate::order::{
     Carrier, GateOrder, Hand, Lean, Paperwork, Pipe, PipeKey, SeenFrom, Variant, Week,
 };
-use crate::part::TakeOff;
+use crate::part::{TakeOff, gate_weight};
 
 use super::super::figures::Figures;
 use super::bending_entry::{BendingEntry, bending};
@@ -30,7 +30,7 @@ pub(super) struct PipeEntry<'a> {
 
 /// One gate order with its frame.
 #[derive(Serialize)]
-pub(super) struct GateEntry<'a> {
+pub(in crate::report) struct GateEntry<'a> {
     mark: &'a str,
     count: u32,
     opening: Exact,
@@ -52,7 +52,33 @@ pub(super) struct GateEntry<'a> {
     paperwork: Option<&'a Paperwork>,
     note: &'a str,
     frame: Option<FrameEntry>,
+    weight: Option<WeightEntry>,
     bending: Option<BendingEntry>,
+}
+
+/// What one gate weighs, lb or kg, and where it hangs.
+#[derive(Serialize)]
+struct WeightEntry {
+    unit: &'static str,
+    /// Bare pipe by saw lengths.
+    pipe: Option<f64>,
+    fabric: Option<f64>,
+    hardware: Option<f64>,
+    zinc: Option<f64>,
+    /// All of the above that are known.
+    total: Option<f64>,
+    centre_from_latch_face: Geometric,
+    centre_over_bottom_axis: Geometric,
+}
+
+/// One bay, from bay line to bay line.
+#[derive(Serialize)]
+struct BayEntry {
+    bay: usize,
+    from: Geometric,
+    to: Geometric,
+    width: Geometric,
+    lean_deg: Option<f64>,
 }
 
 /// Centre lines.
@@ -62,12 +88,16 @@ pub(super) struct FrameEntry {
     lean: &'static str,
     rise: Geometric,
     drop: Geometric,
+    axis_height: Geometric,
     bay_lines: Vec<Geometric>,
+    bays: Vec<BayEntry>,
     lean_deg: Vec<Option<f64>>,
     check_measure: Geometric,
     carrier: Carrier,
     roller_front_closed: Geometric,
     roller_front_open: Geometric,
+    roller_rear_closed: Geometric,
+    roller_rear_open: Geometric,
     roller_spacing: Geometric,
 }
 
@@ -105,12 +135,18 @@ pub(super) fn gates<'a>(week: &'a Week, take_off: &TakeOff) -> Vec<GateEntry<'a>
     orders
         .map(|(i, order)| {
             let frame = take_off.frames.iter().find(|f| f.gate == i);
-            gate(week, order, frame)
+            gate(week, take_off, order, frame)
         })
         .collect()
 }
 
-fn gate<'a>(week: &Week, order: &'a GateOrder, frame: Option<&Frame>) -> GateEntry<'a> {
+/// One gate order; its frame when it can be made.
+pub(in crate::report) fn gate<'a>(
+    week: &Week,
+    take_off: &TakeOff,
+    order: &'a GateOrder,
+    frame: Option<&Frame>,
+) -> GateEntry<'a> {
     let figures = Figures::of(week);
     GateEntry {
         mark: &order.mark,
@@ -135,6 +171,7 @@ fn gate<'a>(week: &Week, order: &'a GateOrder, frame: Option<&Frame>) -> GateEnt
         paperwork: Some(&order.paperwork).filter(|p| !p.none()),
         note: &order.note,
         frame: frame.map(|f| frame_entry(figures, f, order.carrier(&week.shop))),
+        weight: frame.and_then(|f| weight(week, take_off, f)),
         bending: frame.and_then(|f| bending(week, f)),
     }
 }
@@ -153,6 +190,18 @@ fn frame_entry(figures: Figures<'_>, frame: &Frame, carrier: Carrier) -> FrameEn
         },
         rise: geometric(figures, frame.rise),
         drop: geometric(figures, frame.drop),
+        axis_height: geometric(figures, frame.axis_height),
+        bays: bays
+            .clone()
+            .enumerate()
+            .map(|(i, bay)| BayEntry {
+                bay: i + 1,
+                from: geometric(figures, bay.from),
+                to: geometric(figures, bay.to),
+                width: geometric(figures, bay.to - bay.from),
+                lean_deg: degrees(std::f64::consts::FRAC_PI_2 - bay.alpha),
+            })
+            .collect(),
         bay_lines: lines.map(|x| geometric(figures, *x)).collect(),
         lean_deg: bays
             .map(|b| degrees(std::f64::consts::FRAC_PI_2 - b.alpha))
@@ -161,6 +210,27 @@ fn frame_entry(figures: Figures<'_>, frame: &Frame, carrier: Carrier) -> FrameEn
         carrier,
         roller_front_closed: geometric(figures, frame.rollers.front_closed),
         roller_front_open: geometric(figures, frame.rollers.front_open),
+        roller_rear_closed: geometric(figures, frame.rollers.front_closed + frame.rollers.spacing),
+        roller_rear_open: geometric(figures, frame.rollers.front_open + frame.rollers.spacing),
         roller_spacing: geometric(figures, frame.rollers.spacing),
     }
+}
+
+fn weight(week: &Week, take_off: &TakeOff, frame: &Frame) -> Option<WeightEntry> {
+    let figures = Figures::of(week);
+    let found = gate_weight(week, take_off, frame.gate)?;
+    let known = |w: Option<f64>| w.and_then(|w| rounded(w, 4));
+    Some(WeightEntry {
+        unit: match week.shop.units {
+            Units::Inch => "lb",
+            Units::Metric => "kg",
+        },
+        pipe: known(Some(found.pipe)),
+        fabric: known(found.fabric),
+        hardware: known(found.hardware),
+        zinc: known(found.zinc),
+        total: known(Some(found.total)),
+        centre_from_latch_face: geometric(figures, found.centre_of_gravity.x),
+        centre_over_bottom_axis: geometric(figures, found.centre_of_gravity.y),
+    })
 }

@@ -6,13 +6,14 @@
 //! degrees. What is not known is `null`, never 0.
 
 mod bending_entry;
-mod gate_entry;
+pub(super) mod gate_entry;
 mod joint_entry;
 mod kit_entry;
 mod money_entry;
+pub(super) mod opening;
 mod part_entry;
 pub(super) mod quantity;
-mod splice_entry;
+pub(super) mod splice_entry;
 mod whole;
 
 pub(super) use whole::{PLAN_FORMAT, plan_document, take_off_document};

@@ -22,6 +22,7 @@ pub(super) struct PartEntry<'a> {
     per_gate: u32,
     count: u32,
     saw_length: Exact,
+    axis: Geometric,
     long_point: Geometric,
     throat: Exact,
     throat_exact: Geometric,
@@ -46,6 +47,9 @@ pub(super) struct PartEntry<'a> {
 pub(super) struct EndEntry {
     cope: Option<usize>,
     capped: bool,
+    /// Along the axis from the foot: at the long point, and at the throat.
+    setback_least: Option<Geometric>,
+    setback_largest: Option<Geometric>,
     cutback: Option<Geometric>,
     feather: bool,
     blunted: Option<Geometric>,
@@ -92,6 +96,7 @@ fn part<'a>(week: &'a Week, kinds: &CopeKinds, index: usize, part: &'a Part) -> 
         per_gate: part.per_gate,
         count: part.count,
         saw_length: exact(figures, part.saw),
+        axis: geometric(figures, part.axis),
         long_point: geometric(figures, part.long_exact),
         throat: exact(figures, part.throat),
         throat_exact: geometric(figures, part.throat_exact),
@@ -119,6 +124,8 @@ fn end(figures: Figures<'_>, end: &CopeEnd, number: Option<usize>) -> EndEntry {
         CopeEnd::Square { capped } => EndEntry {
             cope: None,
             capped: *capped,
+            setback_least: None,
+            setback_largest: None,
             cutback: None,
             feather: false,
             blunted: None,
@@ -127,6 +134,8 @@ fn end(figures: Figures<'_>, end: &CopeEnd, number: Option<usize>) -> EndEntry {
         CopeEnd::Coped(cope) => EndEntry {
             cope: number,
             capped: false,
+            setback_least: Some(geometric(figures, cope.cut.s_long)),
+            setback_largest: Some(geometric(figures, cope.cut.s_short)),
             cutback: Some(geometric(figures, cope.cut.cutback)),
             feather: cope.cut.feather,
             blunted: cope.blunted.map(|b| geometric(figures, b)),

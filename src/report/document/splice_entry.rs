@@ -13,7 +13,7 @@ use super::quantity::{Exact, Geometric, exact, geometric, rounded};
 
 /// One spliced horizontal of one gate copy.
 #[derive(Serialize)]
-pub(super) struct LineEntry {
+pub(in crate::report) struct LineEntry {
     mark: String,
     part: usize,
     copy: u32,
@@ -44,7 +44,7 @@ pub(super) struct SpliceEntry {
 
 impl LineEntry {
     /// The same line under the mark its pieces print.
-    pub(super) fn marked(self, mark: String) -> LineEntry {
+    pub(in crate::report) fn marked(self, mark: String) -> LineEntry {
         let named = self.splices.into_iter().enumerate();
         let named = named.map(|(i, splice)| SpliceEntry {
             name: splice_name(&mark, i),
@@ -68,7 +68,7 @@ pub(super) fn lines(job: Job<'_>) -> Vec<LineEntry> {
 }
 
 /// One line, without the mark its pieces print.
-pub(super) fn entry(figures: Figures<'_>, line: &SplicedLine) -> LineEntry {
+pub(in crate::report) fn entry(figures: Figures<'_>, line: &SplicedLine) -> LineEntry {
     LineEntry {
         mark: String::new(),
         part: line.part,

@@ -2,7 +2,6 @@
 
 use serde::Serialize;
 
-use crate::measure::Units;
 use crate::order::{Fault, Impossible, Week};
 use crate::part::TakeOff;
 use crate::plan::NestWork;
@@ -18,26 +17,13 @@ use super::money_entry::{
     BuyEntry, FeeEntry, GateCostEntry, LedgerEntry, OutcomeEntry, ReferenceEntry, SpareEntry,
     UncutEntry, WasteEntry, buy, costs, fees, ledger, outcomes, references, spares, uncut, waste,
 };
+use super::opening::{Opening, opening};
 use super::part_entry::{PartEntry, parts};
 use super::quantity::{Exact, exact, money, rounded};
 use super::splice_entry::{LineEntry, lines};
 
 /// `format` of a plan's document.
 pub(in super::super) const PLAN_FORMAT: &str = "longpoint plan";
-/// Version of the document's form.
-const VERSION: u32 = 1;
-
-/// What every document opens with.
-#[derive(Serialize)]
-struct Opening<'a> {
-    format: &'static str,
-    version: u32,
-    shop: &'a str,
-    units: &'static str,
-    currency: &'a str,
-    saw_mark: Exact,
-    kerf: Exact,
-}
 
 #[derive(Serialize)]
 struct PlanDocument<'a> {
@@ -187,20 +173,4 @@ pub(in super::super) fn take_off_document(
         notices: &week.notices,
     };
     Ok(serde_json::to_string_pretty(&document)? + "\n")
-}
-
-fn opening<'a>(week: &'a Week, format: &'static str) -> Opening<'a> {
-    let figures = Figures::of(week);
-    Opening {
-        format,
-        version: VERSION,
-        shop: &week.shop.name,
-        units: match week.shop.units {
-            Units::Inch => "in",
-            Units::Metric => "mm",
-        },
-        currency: &week.shop.money.currency,
-        saw_mark: exact(figures, week.shop.saw.mark),
-        kerf: exact(figures, week.shop.saw.kerf),
-    }
 }

@@ -28,16 +28,16 @@ fn own(declared: &str, column: &str) -> Files {
 
 mistakes! {
     a_day_first_among_months_first: due("month first", "14/3/2026") =>
-        Error, "orders.csv" 2 "due", "14/3/2026", "no month 14: dates are written month first here", "correct date_order";
+        Error ValueUnreadable, "orders.csv" 2 "due", "14/3/2026", "no month 14: dates are written month first here", "correct date_order";
     a_month_first_among_days_first: due("day first", "3/14/2026") =>
-        Error, "orders.csv" 2 "due", "3/14/2026", "no month 14: dates are written day first here", "year-month-day";
+        Error ValueUnreadable, "orders.csv" 2 "due", "3/14/2026", "no month 14: dates are written day first here", "year-month-day";
     an_order_of_dates_by_a_slip: due("month frist", "2026-03-04") =>
-        Error, "shop.toml" 1 "date_order", "month frist", "none of the words", "did you mean \"month first\"?";
+        Error ValueUnreadable, "shop.toml" 1 "date_order", "month frist", "none of the words", "did you mean \"month first\"?";
     a_column_of_the_shops_own_undeclared: own("", "paint") =>
-        Error, "orders.csv" 1 "paint", "", "not a column", "listed under extra_columns in shop.toml is printed";
+        Error HeadingUnknown, "orders.csv" 1 "paint", "", "not a column", "listed under extra_columns in shop.toml is printed";
     a_list_of_columns_that_is_none:
         Files { shop: Some(format!("extra_columns = \"paint\"\n{SHOP}").into_bytes()), ..sound() } =>
-        Error, "shop.toml" 1 "extra_columns", "paint", "a list is wanted", "extra_columns = [";
+        Error ValueUnreadable, "shop.toml" 1 "extra_columns", "paint", "a list is wanted", "extra_columns = [";
 }
 
 #[test]

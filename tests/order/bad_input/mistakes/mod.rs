@@ -4,6 +4,7 @@
 //! A row makes one mistake in an otherwise sound week and demands that just this is said: one error, or one
 //! warning or note and no error.
 
+mod codes;
 mod dates;
 mod lists;
 mod names;
@@ -13,11 +14,13 @@ mod sizes;
 mod terms;
 
 use crate::bad_input::world::{Files, read, sound};
+use longpoint::measure::FaultCode;
 use longpoint::order::{Fault, Severity, print_faults};
 
 /// What must be said of a mistake.
 pub struct Said {
     pub severity: Severity,
+    pub code: FaultCode,
     pub file: &'static str,
     /// Line; 0: the whole file.
     pub line: u32,
@@ -42,6 +45,7 @@ pub fn demand(files: &Files, said: &Said) {
     let told: Vec<&Fault> = all.iter().filter(louder).collect();
     assert_eq!(told.len(), 1, "one mistake, one message:\n{shown}");
     let fault = told[0];
+    assert_eq!(fault.code, said.code, "{shown}");
     assert_eq!(fault.severity, said.severity, "{shown}");
     assert_eq!(fault.file, said.file, "{shown}");
     assert_eq!(fault.line.unwrap_or(0), said.line, "{shown}");
@@ -63,14 +67,15 @@ pub fn demand(files: &Files, said: &Said) {
     );
 }
 
-/// One test a row: `name: files => severity, file line column, value, what, mend`.
+/// One test a row: `name: files => severity code, file line column, value, what, mend`.
 macro_rules! mistakes {
-    ($($name:ident: $files:expr => $severity:ident, $file:literal $line:literal $column:literal,
+    ($($name:ident: $files:expr => $severity:ident $code:ident, $file:literal $line:literal $column:literal,
         $value:literal, $what:literal, $mend:literal;)*) => {
         $(#[test]
         fn $name() {
             $crate::bad_input::mistakes::demand(&$files, &$crate::bad_input::mistakes::Said {
                 severity: longpoint::order::Severity::$severity,
+                code: longpoint::measure::FaultCode::$code,
                 file: $file,
                 line: $line,
                 column: $column,
@@ -79,6 +84,10 @@ macro_rules! mistakes {
                 mend: $mend,
             });
         })*
+
+        /// The kinds of fault that these rows show.
+        pub const SHOWN: &[longpoint::measure::FaultCode] =
+            &[$(longpoint::measure::FaultCode::$code),*];
     };
 }
 pub(crate) use mistakes;

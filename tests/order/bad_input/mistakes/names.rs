@@ -22,39 +22,39 @@ fn quoted(one: &str, other: &str, terms: &str) -> Files {
 
 mistakes! {
     a_mark_of_nothing_to_see: marks("A1", "\u{3164}") =>
-        Error, "orders.csv" 3 "mark", "\u{3164}", "cannot be seen (U+3164)", "type it again by hand";
+        Error ValueUnreadable, "orders.csv" 3 "mark", "\u{3164}", "cannot be seen (U+3164)", "type it again by hand";
     a_soft_hyphen_in_a_mark: marks("A1", "A\u{AD}1") =>
-        Error, "orders.csv" 3 "mark", "A\u{AD}1", "cannot be seen (U+00AD)", "type it again by hand";
+        Error ValueUnreadable, "orders.csv" 3 "mark", "A\u{AD}1", "cannot be seen (U+00AD)", "type it again by hand";
     a_mark_that_turns_the_text: marks("A1", "\u{202E}B1") =>
-        Error, "orders.csv" 3 "mark", "\u{202E}B1", "U+202E", "type it again by hand";
+        Error ValueUnreadable, "orders.csv" 3 "mark", "\u{202E}B1", "U+202E", "type it again by hand";
     a_mark_in_other_letters: marks("A1", "\u{410}1") =>
-        Error, "orders.csv" 3 "mark", "\u{410}1", "looks like \"A1\", in other letters", "type it again";
+        Error NamesAlike, "orders.csv" 3 "mark", "\u{410}1", "looks like \"A1\", in other letters", "type it again";
     the_letter_o_for_a_nought: marks("B0", "BO") =>
-        Warning, "orders.csv" 3 "mark", "BO", "easily taken for each other", "not O and 0";
+        Warning NamesAlike, "orders.csv" 3 "mark", "BO", "easily taken for each other", "not O and 0";
     a_mark_twice_in_other_spaces: marks("Yard 2", "yard  2") =>
-        Error, "orders.csv" 3 "mark", "yard  2", "already used in orders.csv line 2", "a mark of its own";
+        Error GivenTwice, "orders.csv" 3 "mark", "yard  2", "already used in orders.csv line 2", "a mark of its own";
     a_mark_told_apart_by_signs: marks("A-1", "A/1") =>
-        Warning, "orders.csv" 3 "mark", "A/1", "easily taken for each other", "not by signs alone";
+        Warning NamesAlike, "orders.csv" 3 "mark", "A/1", "easily taken for each other", "not by signs alone";
     a_mark_too_long_to_paint: marks("A1", "north yard by the old gas works") =>
-        Error, "orders.csv" 3 "mark", "north yard by the old gas works", "cannot be painted", "put the rest in the note";
+        Error ValueOutOfRange, "orders.csv" 3 "mark", "north yard by the old gas works", "cannot be painted", "put the rest in the note";
     a_supplier_in_other_case: quoted("Harbor", "HARBOR", "supplier,freight\nHarbor,65\n") =>
-        Note, "stock.csv" 3 "supplier", "HARBOR", "taken as \"Harbor\" of stock.csv line 2", "spell it alike";
+        Note NamesAlike, "stock.csv" 3 "supplier", "HARBOR", "taken as \"Harbor\" of stock.csv line 2", "spell it alike";
     a_supplier_with_two_spaces: quoted("Harbor Pipe", "Harbor Pipe", "supplier,freight\nharbor  pipe,65\n") =>
-        Note, "suppliers.csv" 2 "supplier", "harbor  pipe", "taken as \"Harbor Pipe\" of stock.csv line 2", "spell it alike";
+        Note NamesAlike, "suppliers.csv" 2 "supplier", "harbor  pipe", "taken as \"Harbor Pipe\" of stock.csv line 2", "spell it alike";
     a_supplier_in_other_letters: quoted("Harbor", "\u{397}arbor", "supplier,freight\nHarbor,65\n") =>
-        Error, "stock.csv" 3 "supplier", "\u{397}arbor", "looks like \"Harbor\" of stock.csv line 2", "in the letters of the other";
+        Error NamesAlike, "stock.csv" 3 "supplier", "\u{397}arbor", "looks like \"Harbor\" of stock.csv line 2", "in the letters of the other";
     a_zero_width_space_in_a_supplier: quoted("Harbor", "Har\u{200B}bor", "supplier,freight\nHarbor,65\n") =>
-        Error, "stock.csv" 3 "supplier", "Har\u{200B}bor", "cannot be seen (U+200B)", "type it again by hand";
+        Error ValueUnreadable, "stock.csv" 3 "supplier", "Har\u{200B}bor", "cannot be seen (U+200B)", "type it again by hand";
     a_quote_of_a_misspelled_supplier: quoted("Harbor Pipe", "Harbour Pipe", "supplier,freight\nHarbor Pipe,65\n") =>
-        Error, "stock.csv" 3 "supplier", "Harbour Pipe", "its name is near \"Harbor Pipe\"", "his name alone will do";
+        Error NameUnknown, "stock.csv" 3 "supplier", "Harbour Pipe", "its name is near \"Harbor Pipe\"", "his name alone will do";
     terms_of_a_misspelled_supplier: suppliers("supplier,freight\nHarbour Pipe,65\n") =>
-        Error, "suppliers.csv" 2 "supplier", "Harbour Pipe", "no row of stock.csv", "did you mean \"Harbor Pipe\"?";
+        Error NameUnknown, "suppliers.csv" 2 "supplier", "Harbour Pipe", "no row of stock.csv", "did you mean \"Harbor Pipe\"?";
     terms_of_nobody: suppliers("supplier,freight\nRidge Steel,65\n") =>
-        Warning, "suppliers.csv" 2 "supplier", "Ridge Steel", "its terms bind nothing", "nothing is bought of this supplier";
+        Warning NameUnknown, "suppliers.csv" 2 "supplier", "Ridge Steel", "its terms bind nothing", "nothing is bought of this supplier";
     a_pipe_by_a_slip: stock("pipe,length,price,per\nH,21 ft,3.48,foot\nW,21 ft,2.62,foot\n") =>
-        Error, "stock.csv" 3 "pipe", "W", "not declared in shop.toml", "known here: H, V";
+        Error NameUnknown, "stock.csv" 3 "pipe", "W", "not declared in shop.toml", "known here: H, V";
     a_column_by_a_slip: orders("mark,count,openning,opening,height,hand\nA1,1,,12',6',left\n") =>
-        Error, "orders.csv" 1 "openning", "", "not a column", "did you mean \"opening\"?";
+        Error HeadingUnknown, "orders.csv" 1 "openning", "", "not a column", "did you mean \"opening\"?";
 }
 
 /// Names of one supplier are one in the plan too: his terms bind every quote of his.

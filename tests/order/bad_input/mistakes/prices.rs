@@ -19,42 +19,42 @@ fn lone(price: &str, per: &str) -> Files {
 
 mistakes! {
     a_price_a_joint_under_foot: second("21 ft", "73.08", "foot") =>
-        Error, "stock.csv" 3 "price", "73.08", "21 times the 3.48 of line 2 for the same pipe", "write joint under per";
+        Error ValueOutOfRange, "stock.csv" 3 "price", "73.08", "21 times the 3.48 of line 2 for the same pipe", "write joint under per";
     a_price_a_foot_under_joint: second("21 ft", "3.48", "joint") =>
-        Error, "stock.csv" 3 "price", "3.48", "1/21 of the 3.48 of line 2", "if that is the price of one foot, write foot";
+        Error ValueOutOfRange, "stock.csv" 3 "price", "3.48", "1/21 of the 3.48 of line 2", "if that is the price of one foot, write foot";
     a_point_left_out: second("21 ft", "$348", "foot") =>
-        Error, "stock.csv" 3 "price", "$348", "100 times the 3.48", "write 100 ft under per";
+        Error ValueOutOfRange, "stock.csv" 3 "price", "$348", "100 times the 3.48", "write 100 ft under per";
     a_point_one_place_left: second("40 ft", "9.32", "cwt") =>
-        Error, "stock.csv" 3 "price", "9.32", "of the 3.48 of line 2", "if the point slipped, write 93.2";
+        Error ValueOutOfRange, "stock.csv" 3 "price", "9.32", "of the 3.48 of line 2", "if the point slipped, write 93.2";
     a_price_a_hundred_feet_under_foot: second("40 ft", "351", "foot") =>
-        Error, "stock.csv" 3 "price", "351", "for the same pipe", "if that is the price of 100 ft, write 100 ft under per";
+        Error ValueOutOfRange, "stock.csv" 3 "price", "351", "for the same pipe", "if that is the price of 100 ft, write 100 ft under per";
     a_price_a_pound_under_cwt: second("40 ft", "0.95", "cwt") =>
-        Error, "stock.csv" 3 "price", "0.95", "for the same pipe", "if that is the price of one pound, write lb under per";
+        Error ValueOutOfRange, "stock.csv" 3 "price", "0.95", "for the same pipe", "if that is the price of one pound, write lb under per";
     a_price_a_metre_under_foot: second("40 ft", "11.40", "foot") =>
-        Warning, "stock.csv" 3 "price", "11.40", "3.3 times the 3.48", "if that is the price of one metre, write metre";
+        Warning ValueUnusual, "stock.csv" 3 "price", "11.40", "3.3 times the 3.48", "if that is the price of one metre, write metre";
     a_price_twice_the_others: second("40 ft", "7.20", "foot") =>
-        Warning, "stock.csv" 3 "price", "7.20", "2.1 times the 3.48", "leave it if it is meant";
+        Warning ValueUnusual, "stock.csv" 3 "price", "7.20", "2.1 times the 3.48", "leave it if it is meant";
     a_price_that_no_other_pipe_comes_near: lone("55.02", "foot") =>
-        Error, "stock.csv" 3 "price", "55.02", "a pound of it comes to 20.23", "write joint under per";
+        Error ValueOutOfRange, "stock.csv" 3 "price", "55.02", "a pound of it comes to 20.23", "write joint under per";
     a_price_the_point_of_which_slipped: lone("26.20", "foot") =>
-        Warning, "stock.csv" 3 "price", "26.20", "10 times the 0.95 of the other pipes", "if the point slipped, write 2.62";
+        Warning ValueUnusual, "stock.csv" 3 "price", "26.20", "10 times the 0.95 of the other pipes", "if the point slipped, write 2.62";
     all_prices_a_joint_under_foot:
         stock("pipe,length,price,per\nH,21 ft,73.08,foot\nV,21 ft,55.02,foot\n") =>
-        Warning, "stock.csv" 3 "price", "55.02", "usual is 0.25 to 8.00", "write joint under per";
+        Warning ValueUnusual, "stock.csv" 3 "price", "55.02", "usual is 0.25 to 8.00", "write joint under per";
     a_ton_of_two_kinds: second("21 ft", "1900", "ton") =>
-        Error, "stock.csv" 3 "per", "ton", "2000 lb or as 1000 kg", "short ton";
+        Error ValueAmbiguous, "stock.csv" 3 "per", "ton", "2000 lb or as 1000 kg", "short ton";
     a_hundred_of_two_kinds: second("21 ft", "95", "C") =>
-        Error, "stock.csv" 3 "per", "C", "100 ft or as 100 lb", "write 100 ft or cwt";
+        Error ValueAmbiguous, "stock.csv" 3 "per", "C", "100 ft or as 100 lb", "write 100 ft or cwt";
     a_price_in_words: second("21 ft", "call", "foot") =>
-        Error, "stock.csv" 3 "price", "call", "not a number", "such as 1.85";
+        Error ValueUnreadable, "stock.csv" 3 "price", "call", "not a number", "such as 1.85";
     a_price_without_its_unit: second("21 ft", "3.48", "") =>
-        Error, "stock.csv" 3 "per", "", "empty", "fill in the per";
+        Error ValueMissing, "stock.csv" 3 "per", "", "empty", "fill in the per";
     two_prices_in_one_cell: second("21 ft", "3.48/3.40", "foot") =>
-        Error, "stock.csv" 3 "price", "3.48/3.40", "not a number", "such as 12.5";
+        Error ValueUnreadable, "stock.csv" 3 "price", "3.48/3.40", "not a number", "such as 12.5";
     a_price_left_out_among_others: second("40 ft", "", "") =>
-        Warning, "stock.csv" 3 "price", "", "the joint of 40'-0\" of H has no price", "fill in price and per";
+        Warning ValueMissing, "stock.csv" 3 "price", "", "the joint of 40'-0\" of H has no price", "fill in price and per";
     a_free_joint: second("21 ft", "0", "foot") =>
-        Error, "stock.csv" 3 "price", "0", "not a price", "leave it empty to plan by joints";
+        Error ValueOutOfRange, "stock.csv" 3 "price", "0", "not a price", "leave it empty to plan by joints";
 }
 
 /// Sound price lists are not asked about: a third between suppliers, a break, pipes of several weights, each in the

@@ -159,6 +159,7 @@ fn horizontal(week: &Week, order: &GateOrder, own: &Outline, role: Role) -> Opti
         brackets: rules
             .brackets
             .iter()
+            .chain(&order.brackets)
             .map(|b| (b.geometric(), half))
             .collect(),
         clear: clear(week, pipes.horizontal),

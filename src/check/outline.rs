@@ -113,6 +113,17 @@ fn bay_lines(
             .find(|&n| bay_within(span / f64::from(n), limit, axis_height))
             .map(equal),
         Bays::Count(n) => (1..MOST_BAYS).contains(n).then(|| equal(*n)),
+        Bays::Fixed(fixed) => {
+            let mut lines = vec![first];
+            for end in fixed.iter().map(|l| l.geometric()).chain([last]) {
+                let start = *lines.last()?;
+                let n = (1..MOST_BAYS)
+                    .find(|&n| bay_within((end - start) / f64::from(n), limit, axis_height))?;
+                let inner = (1..n).map(|i| start + (end - start) * f64::from(i) / f64::from(n));
+                lines.extend(inner.chain([end]));
+            }
+            Some(lines)
+        }
         Bays::Lines(lines) => {
             let inner = lines.iter().map(|l| l.geometric());
             Some(

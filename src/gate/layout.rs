@@ -34,6 +34,16 @@ impl Span {
         self.last - self.first
     }
 
+    /// Bay lines of the least number of equal bays within both limits.
+    fn least(self) -> Result<Vec<f64>, Vec<Trouble>> {
+        let count = self.limits.least_bays(self.width()).ok_or_else(|| {
+            vec![Trouble::TooManyBays {
+                bound: self.limits.limit.min(self.limits.axis_height),
+            }]
+        })?;
+        Ok(self.equal(count))
+    }
+
     /// Bay lines of `count` equal bays, posts' axes included.
     pub fn equal(self, count: u32) -> Vec<f64> {
         let bay = self.width() / f64::from(count.max(1));
@@ -48,19 +58,28 @@ impl Span {
 pub(super) fn bay_lines(week: &Week, order: &GateOrder) -> Result<Vec<f64>, Vec<Trouble>> {
     let span = Span::of(week, order);
     let lines = match &order.bays {
-        Bays::Least => {
-            let count = span.limits.least_bays(span.width()).ok_or_else(|| {
-                vec![Trouble::TooManyBays {
-                    bound: span.limits.limit.min(span.limits.axis_height),
-                }]
-            })?;
-            span.equal(count)
-        }
+        Bays::Least => span.least()?,
         Bays::Count(count) => {
             if *count == 0 || *count > BayLimits::MOST_BAYS {
                 return Err(vec![Trouble::BayCount { count: *count }]);
             }
             span.equal(*count)
+        }
+        Bays::Fixed(given) => {
+            let mut anchors = vec![span.first];
+            anchors.extend(given.iter().map(|l| l.geometric()));
+            anchors.push(span.last);
+            ascending(&anchors)?;
+            let mut lines = vec![span.first];
+            for ends in anchors.windows(2) {
+                let part = Span {
+                    first: ends[0],
+                    last: ends[1],
+                    ..span
+                };
+                lines.extend(part.least()?.into_iter().skip(1));
+            }
+            lines
         }
         Bays::Lines(given) => {
             let mut lines = vec![span.first];
@@ -70,7 +89,12 @@ pub(super) fn bay_lines(week: &Week, order: &GateOrder) -> Result<Vec<f64>, Vec<
             lines
         }
     };
-    judge(week, span, &lines, matches!(order.bays, Bays::Lines(_)))?;
+    judge(
+        week,
+        span,
+        &lines,
+        matches!(order.bays, Bays::Lines(_) | Bays::Fixed(_)),
+    )?;
     Ok(lines)
 }
 

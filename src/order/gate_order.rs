@@ -37,6 +37,9 @@ pub enum Bays {
     Count(u32),
     /// Interior bay lines, each measured from the outside face of the latch end's post, ascending.
     Lines(Vec<Length>),
+    /// These bay lines stand where they are given, measured and ordered as [`Bays::Lines`]; between them, and to
+    /// the end posts, the least number of equal bays within both limits.
+    Fixed(Vec<Length>),
 }
 
 /// The pipes of one gate.
@@ -101,6 +104,9 @@ pub struct GateOrder {
     pub kit: bool,
     /// Bays (1..n from the latch end) in which no splice may stand.
     pub excluded_bays: Vec<u32>,
+    /// Brackets and other welds on both horizontals, from the latch face, beside the shop's own.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub brackets: Vec<Length>,
     /// Rollers and loads as far as the order says; else the shop's.
     pub rolling: Rolling,
     /// Permits splices over the refused share of the gate's peak stress.

@@ -5,6 +5,7 @@
 //! *together* (a gate whose bays cannot be had, a part longer than every joint) is found by the
 //! rooms that know the geometry and is reported as an [`Impossible`].
 
+mod bay_lines;
 mod begun;
 mod breaks;
 mod currency;

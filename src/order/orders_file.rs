@@ -1,5 +1,6 @@
 //! orders.csv → gate orders, every optional column settled by the shop's standards.
 
+use super::bay_lines::{read_bays, read_brackets};
 use super::faults::Faults;
 use super::gate_notices::{gate_notices, odd_notices};
 use super::judge_count::parse_gate_count;
@@ -8,18 +9,18 @@ use super::leaf::{self, Given};
 use super::mark::{parse_mark, parse_name, parse_note};
 use super::marks::Marks;
 use super::nearest_word::suggestion;
-use super::order_list::{parse_bay_numbers, split_list};
+use super::order_list::parse_bay_numbers;
 use super::paperwork::read_paperwork;
 use super::pipe_book::PipeBook;
 use super::rolling::{Asked, judge_rollers, read_rolling};
 use super::sheet::{Cells, Column, Sheet, alias, column};
 use super::shop_file::{ShopFile, Standard};
-use super::{Bays, GateOrder, GatePipes, Hand, HeightMeaning, PipeId, Rolling, SeenFrom};
+use super::{GateOrder, GatePipes, Hand, HeightMeaning, PipeId, Rolling, SeenFrom};
 use crate::measure::{FaultCode, Length, Misread, Unit, parse_date_in};
 use crate::text::SourceFile;
 
 /// Columns of orders.csv.
-pub(super) const COLUMNS: [Column; 35] = [
+pub(super) const COLUMNS: [Column; 36] = [
     alias("mark", &["gate", "gate_mark"]),
     alias("count", &["qty", "quantity"]),
     alias("opening", &["clear_opening"]).number(),
@@ -31,6 +32,7 @@ pub(super) const COLUMNS: [Column; 35] = [
     alias("leaf", &["overall", "leaf_length"]).number(),
     alias("bays", &["bay_count"]),
     column("bay_lines"),
+    alias("brackets", &["bracket_welds"]),
     alias("horizontal", &["horizontals", "horizontal_pipe"]),
     alias("end_post", &["end_posts", "end_post_pipe"]),
     alias("tail_post", &["tail_post_pipe"]),
@@ -147,8 +149,9 @@ impl Desk<'_> {
         let units = self.shop.shop.units;
         let leaf = opening
             .and_then(|o| leaf::settle(cells, o, &given, &self.shop.shop.gate, units, faults));
-        let bays = self.bays(cells, leaf.as_ref().map(|l| l.leaf), faults);
+        let bays = read_bays(cells, self.unit, leaf.as_ref().map(|l| l.leaf), faults);
         let order = self.shop.date_order;
+        let brackets = read_brackets(cells, self.unit, leaf.as_ref().map(|l| l.leaf), faults);
         let due = cells.read("due", faults, |t| parse_date_in(t, order));
         let barbed = self.barbed(cells, faults);
         let sway = cells.yes("sway", faults).unwrap_or(false);
@@ -190,6 +193,7 @@ impl Desk<'_> {
             automated,
             kit,
             excluded_bays: excluded_bays.unwrap_or_default(),
+            brackets: brackets?,
             rolling,
             high_stress,
             paperwork,
@@ -271,53 +275,6 @@ impl Desk<'_> {
             return None;
         }
         Some(outside)
-    }
-
-    fn bays(&self, cells: &Cells<'_>, leaf: Option<f64>, faults: &mut Faults) -> Option<Bays> {
-        let count = cells.read("bays", faults, |t| match crate::measure::parse_count(t)? {
-            n @ 1..=200 => Ok(n),
-            _ => Err(Misread::beyond(
-                "a gate has from 1 to 200 bays",
-                "write the number of bays, or leave it empty for the least",
-            )),
-        });
-        let text = cells.text("bay_lines");
-        if cells.unworked("bay_lines", faults) {
-            return None;
-        }
-        if text.is_empty() {
-            return Some(count.map_or(Bays::Least, Bays::Count));
-        }
-        let spot = cells.spot("bay_lines");
-        if !cells.text("bays").is_empty() {
-            faults.error(
-                FaultCode::GivenTwice,
-                &spot,
-                "both bays and bay_lines are given",
-                "leave one of them empty",
-            );
-            return None;
-        }
-        let lines = split_list(text)
-            .map(|t| faults.take(&spot, crate::measure::parse_length(t, self.unit)))
-            .collect::<Option<Vec<_>>>()?;
-        let lines: Vec<Length> = lines.into_iter().map(|l| l.length).collect();
-        let rising = lines.windows(2).all(|w| w[0] < w[1]);
-        let inside = lines.first().is_some_and(|l| *l > Length::ZERO)
-            && lines
-                .last()
-                .zip(leaf)
-                .is_none_or(|(l, leaf)| l.geometric() < leaf);
-        if !rising || !inside {
-            faults.error(
-                FaultCode::ValueOutOfRange,
-                &spot,
-                "the bay lines must rise from the latch face and stay inside the leaf",
-                "write interior bay lines in order, parted by |, such as 4'-8\" | 9'-4\"",
-            );
-            return None;
-        }
-        Some(Bays::Lines(lines))
     }
 
     fn pipes(

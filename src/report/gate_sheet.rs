@@ -155,6 +155,11 @@ fn facts(job: Job<'_>, gate: &GateOrder, frame: &Frame) -> Vec<(String, String)>
             format!("the order permits them over {over} of the peak stress"),
         ));
     }
+    if !gate.brackets.is_empty() {
+        let at: Vec<String> = gate.brackets.iter().map(|l| figures.spoken(*l)).collect();
+        let words = format!("{} from the latch face", at.join(", "));
+        pairs.push(Block::pair("Brackets", words));
+    }
     for (name, value) in gate.paperwork.pairs() {
         pairs.push(Block::pair(name, super::table::clean(value)));
     }
@@ -209,6 +214,14 @@ fn overlap_and_tail(figures: Figures<'_>, gate: &GateOrder) -> String {
 fn bays(figures: Figures<'_>, gate: &GateOrder, frame: &Frame) -> String {
     let count = frame.bays.len();
     match (&gate.bays, frame.bays.first()) {
+        (Bays::Fixed(fixed), _) => {
+            let at: Vec<String> = fixed.iter().map(|l| figures.spoken(*l)).collect();
+            format!(
+                "{}, fixed at {} from the latch face, evenly between",
+                counted(count, "bay", "bays"),
+                at.join(" and ")
+            )
+        }
         (Bays::Lines(_), _) | (_, None) => {
             format!("{} on given bay lines", counted(count, "bay", "bays"))
         }

@@ -67,6 +67,7 @@ pub(crate) fn horizontal(
         others: rules
             .brackets
             .iter()
+            .chain(&order.brackets)
             .map(|b| (b.geometric(), half))
             .collect(),
         clear: clear_distance(week, week.pipe(order.pipes.horizontal).diameter()),

@@ -233,6 +233,7 @@ fn order((mark, opening, height, count, due): (&str, f64, f64, u32, i8), line: u
         sway: false,
         automated: false,
         kit: false,
+        brackets: Vec::new(),
         excluded_bays: Vec::new(),
         rolling: Rolling::default(),
         high_stress: false,

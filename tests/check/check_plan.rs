@@ -74,6 +74,13 @@ const SETTINGS: [(&str, Change); 20] = [
         w.shop.splice.brackets = vec![tiny::feet(9, 0.0)];
         w.shop.splice.bracket_half_width = Length::INCH;
     }),
+    ("a bracket of one gate", |w| {
+        w.gates[0].brackets = vec![tiny::feet(9, 0.0)];
+        w.shop.splice.bracket_half_width = Length::INCH;
+    }),
+    ("a bay line fixed", |w| {
+        w.gates[0].bays = longpoint::order::Bays::Fixed(vec![tiny::feet(9, 0.0)]);
+    }),
     ("an excluded bay", |w| w.gates[0].excluded_bays = vec![3]),
     ("a long sway brace", |w| {
         w.gates[0].sway = true;

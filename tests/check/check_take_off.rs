@@ -82,6 +82,8 @@ fn unequal_posts_and_given_bay_lines_agree() {
     let at = [50.0, 105.0, 160.0, 200.0].map(tiny::inches).to_vec();
     week.gates[0].bays = Bays::Lines(at);
     agrees(&week);
+    week.gates[0].bays = Bays::Fixed([100.0, 160.0].map(tiny::inches).to_vec());
+    agrees(&week);
     week.gates[0].bays = Bays::Count(6);
     agrees(&week);
 }

@@ -270,6 +270,32 @@ fn given_bays_are_laid_as_given() {
 }
 
 #[test]
+fn a_fixed_bay_line_parts_the_leaf_and_the_rest_is_even() {
+    let mut week = worked();
+    // Ends at 1.1875 and 226.8125; the limit is 60: two bays of 49.40625 before 100, three of 42.27 behind it.
+    week.gates[0].bays = Bays::Fixed(vec![tiny::inches(100.0)]);
+    let t = taken(&week);
+    let third = (226.8125 - 100.0) / 3.0;
+    let want = [
+        1.1875,
+        50.59375,
+        100.0,
+        100.0 + third,
+        100.0 + 2.0 * third,
+        226.8125,
+    ];
+    assert_eq!(t.frames[0].bay_lines.len(), want.len());
+    for (line, want) in t.frames[0].bay_lines.iter().zip(want) {
+        close(*line, want);
+    }
+    // A line that the even bays have anyway changes nothing.
+    week.gates[0].bays = Bays::Fixed(vec![tiny::inches(114.0)]);
+    let fixed = list(&taken(&week));
+    week.gates[0].bays = Bays::Least;
+    assert_eq!(fixed, list(&taken(&week)));
+}
+
+#[test]
 fn a_kit_leaves_the_horizontals_to_the_customer() {
     let mut week = worked();
     let ours = gate_weight(&week, &taken(&week), 0).expect("built");

@@ -59,6 +59,10 @@ fn gates(week: &mut Week, dice: &mut Dice) {
         gate.sway = dice.whether(3);
         gate.kit = dice.whether(6);
         gate.excluded_bays.clear();
+        gate.brackets.clear();
+        if dice.whether(4) {
+            gate.brackets = vec![dice.sixteenths(60, 180)];
+        }
         if dice.whether(4) {
             gate.excluded_bays = vec![u32::try_from(2 + dice.below(4)).expect("small")];
         }

@@ -75,6 +75,7 @@ pub fn gate(mark: &str) -> GateOrder {
         sway: false,
         automated: false,
         kit: false,
+        brackets: Vec::new(),
         excluded_bays: Vec::new(),
         rolling: Rolling::default(),
         high_stress: false,

@@ -31,6 +31,10 @@ mistakes! {
         Error ValueUnreadable, "orders.csv" 2 "opening", "TBD", "not a length", "write digits";
     bay_lines_that_fall: gate("bay_lines", "9' | 4'") =>
         Error ValueOutOfRange, "orders.csv" 2 "bay_lines", "9' | 4'", "rise", "in order";
+    a_bracket_beside_the_gate: gate("brackets", "6' | 90'") =>
+        Error ValueOutOfRange, "orders.csv" 2 "brackets", "6' | 90'", "outside the leaf", "from the latch face";
+    a_bay_line_by_a_word: gate("bay_lines", "8' | equal") =>
+        Error ValueUnreadable, "orders.csv" 2 "bay_lines", "8' | equal", "not a length", "write digits";
     a_rack_piece_in_the_wrong_unit: rack("tag,pipe,length\nR1,H,126'\n") =>
         Warning ValueUnusual, "rack.csv" 2 "length", "126'", "the longest joint on sale is 21'-0\"", "measure it again";
     a_rack_piece_longer_than_sold: rack("tag,pipe,length\nR1,H,24'\n") =>

@@ -33,7 +33,7 @@ fn the_plans_of_the_demo_weeks_pass() {
 /// A change to the tiny week.
 type Change = fn(&mut Week);
 
-const SETTINGS: [(&str, Change); 20] = [
+const SETTINGS: [(&str, Change); 22] = [
     ("as it is", |_| {}),
     ("wherever it pays", |w| {
         w.shop.splice.policy = SplicePolicy::WhereverItPays;

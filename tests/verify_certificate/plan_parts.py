@@ -3,13 +3,15 @@ from collections import Counter
 from fractions import Fraction
 from itertools import pairwise
 
-from plan_file import FINE, near
+from plan_file import CENT, FINE, near
 from pool import demand
 
 
 def judge(plan):
-    for gate in plan["gates"]:
+    for index, gate in enumerate(plan["gates"]):
         leaf(plan, gate)
+        bays(plan, gate)
+        weight(plan, index, gate)
     marks = [part["mark"] for part in plan["parts"]]
     demand(len(set(marks)) == len(marks), "two parts of one mark")
     for row in plan["left_out"]:
@@ -40,6 +42,46 @@ def leaf(plan, gate):
             near(plan.ticks(push["from_latch_face"]), own, FINE, f"{mark}: a roller's push")
 
 
+def bays(plan, gate):
+    """Bays go from line to line; the rear rollers stand a spacing behind the front ones."""
+    frame, mark = gate["frame"], gate["mark"]
+    if frame is None:
+        return
+    lines = list(pairwise(plan.ticks(line) for line in frame["bay_lines"]))
+    demand(len(lines) == len(frame["bays"]), f"{mark}: its bays")
+    for number, (bay, (start, end)) in enumerate(zip(frame["bays"], lines), 1):
+        demand(bay["bay"] == number, f"{mark}: a bay's number")
+        demand(bay["lean_deg"] == frame["lean_deg"][number - 1], f"{mark}: a bay's lean")
+        for name, own in (("from", start), ("to", end), ("width", end - start)):
+            near(plan.ticks(bay[name]), own, FINE, f"{mark}: bay {number}, {name}")
+    for at in ("closed", "open"):
+        rear, front = (plan.ticks(frame[f"roller_{r}_{at}"]) for r in ("rear", "front"))
+        near(rear, front + plan.ticks(frame["roller_spacing"]), FINE, f"{mark}: rear roller")
+
+
+def weight(plan, index, gate):
+    """The pipe of a gate weighs what its parts weigh; the total is all that is known."""
+    said, mark = gate["weight"], gate["mark"]
+    if said is None:
+        return
+    parts = [part for part in plan["parts"] if part["gate"] == index]
+    own = sum(part["weight_each"] * part["per_gate"] for part in parts)
+    near(said["pipe"], own, CENT, f"{mark}: its pipe's weight")
+    more = sum(said[name] or 0 for name in ("fabric", "hardware", "zinc"))
+    near(said["total"], said["pipe"] + more, CENT, f"{mark}: its weight")
+
+
+def set_back(plan, part):
+    """Long point and throat are the axis less the setbacks; a cutback is their difference."""
+    for setback, length in (("setback_least", "long_point"), ("setback_largest", "throat_exact")):
+        ends = sum(plan.ticks(end[setback]) for end in part["ends"] if end[setback])
+        near(plan.ticks(part["axis"]) - ends, plan.ticks(part[length]), FINE, part["mark"])
+    for end in part["ends"]:
+        least, largest, cutback = (
+            plan.ticks(end[n]) if end[n] else 0 for n in ("setback_least", "setback_largest", "cutback"))
+        near(largest - least, cutback, FINE, f"{part['mark']}: cutback")
+
+
 def one(plan, part):
     mark, gate = part["mark"], plan.gate(part)
     demand(part["count"] == part["per_gate"] * (gate["count"] if gate else 1), f"{mark}: count")
@@ -55,6 +97,7 @@ def one(plan, part):
         demand(ticks % plan.mark == 0, f"{mark}: {marked} off the mark")
         half = Fraction(plan.mark, 2) + FINE
         near(ticks, plan.ticks(part[exact]), half, f"{mark}: {marked}")
+    set_back(plan, part)
     weight = weigh(plan, part["pipe"], part["saw_length"]["ticks"])
     near(part["weight_each"], weight, Fraction("0.0002"), f"{mark}: weight")
 

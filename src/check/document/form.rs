@@ -107,16 +107,53 @@ pub(super) struct Gate {
     #[serde(deserialize_with = "present")]
     pub(super) frame: Option<Frame>,
     #[serde(deserialize_with = "present")]
+    pub(super) weight: Option<Weight>,
+    #[serde(deserialize_with = "present")]
     pub(super) bending: Option<Bending>,
 }
 
 #[derive(Debug, Deserialize)]
 pub(super) struct Frame {
     pub(super) bay_lines: Vec<Geometric>,
+    pub(super) bays: Vec<Bay>,
     pub(super) lean_deg: Vec<Option<f64>>,
     pub(super) roller_front_closed: Geometric,
     pub(super) roller_front_open: Geometric,
+    pub(super) roller_rear_closed: Geometric,
+    pub(super) roller_rear_open: Geometric,
     pub(super) roller_spacing: Geometric,
+}
+
+#[derive(Debug, Deserialize)]
+pub(super) struct Bay {
+    pub(super) bay: usize,
+    pub(super) from: Geometric,
+    pub(super) to: Geometric,
+    pub(super) width: Geometric,
+    #[serde(deserialize_with = "present")]
+    pub(super) lean_deg: Option<f64>,
+}
+
+#[derive(Debug, Deserialize)]
+pub(super) struct Weight {
+    pub(super) pipe: f64,
+    #[serde(deserialize_with = "present")]
+    pub(super) fabric: Option<f64>,
+    #[serde(deserialize_with = "present")]
+    pub(super) hardware: Option<f64>,
+    #[serde(deserialize_with = "present")]
+    pub(super) zinc: Option<f64>,
+    pub(super) total: f64,
+}
+
+#[derive(Debug, Deserialize)]
+pub(super) struct End {
+    #[serde(deserialize_with = "present")]
+    pub(super) setback_least: Option<Geometric>,
+    #[serde(deserialize_with = "present")]
+    pub(super) setback_largest: Option<Geometric>,
+    #[serde(deserialize_with = "present")]
+    pub(super) cutback: Option<Geometric>,
 }
 
 #[derive(Debug, Deserialize)]
@@ -141,6 +178,8 @@ pub(super) struct Part {
     pub(super) per_gate: u32,
     pub(super) count: u64,
     pub(super) saw_length: Exact,
+    pub(super) axis: Geometric,
+    pub(super) ends: [End; 2],
     pub(super) long_point: Geometric,
     pub(super) throat: Exact,
     pub(super) throat_exact: Geometric,

@@ -8,11 +8,17 @@ use crate::check::docket::Docket;
 
 /// Ticks: figures are rounded to a millionth of an inch or 1/10,000 mm, and a few are added.
 const WITHIN: f64 = 0.1;
+/// Weights are rounded to 1/10,000, and a few dozen are added.
+const WEIGHT_WITHIN: f64 = 0.01;
 
 /// Judges every gate.
 pub(super) fn judge(papers: &Papers<'_>, docket: &mut Docket) {
     for gate in &papers.plan.gates {
         one(papers, gate, docket);
+        bays(papers, gate, docket);
+    }
+    for (index, gate) in papers.plan.gates.iter().enumerate() {
+        weight(papers, index, gate, docket);
     }
 }
 
@@ -61,4 +67,56 @@ fn one(papers: &Papers<'_>, gate: &Gate, docket: &mut Docket) {
     docket.demand(both, Rule::FileGates, &gate.mark, || {
         "its bending has rollers in other places".to_owned()
     });
+}
+
+/// Bays go from bay line to bay line, and the rear rollers stand a spacing behind the front ones.
+fn bays(papers: &Papers<'_>, gate: &Gate, docket: &mut Docket) {
+    let Some(frame) = &gate.frame else {
+        return;
+    };
+    let same = |a: f64, b: f64| within(a * papers.unit(), b * papers.unit(), WITHIN);
+    let lines = frame.bay_lines.windows(2).zip(&frame.lean_deg);
+    let laid = frame.bays.len() + 1 == frame.bay_lines.len()
+        && frame
+            .bays
+            .iter()
+            .zip(lines)
+            .enumerate()
+            .all(|(i, (bay, (ends, lean)))| {
+                bay.bay == i + 1
+                    && same(bay.from.value, ends[0].value)
+                    && same(bay.to.value, ends[1].value)
+                    && same(bay.width.value, ends[1].value - ends[0].value)
+                    && bay.lean_deg == *lean
+            });
+    docket.demand(laid, Rule::FileGates, &gate.mark, || {
+        "its bays are not those of its bay lines".to_owned()
+    });
+    let behind = |rear: f64, front: f64| same(rear, front + frame.roller_spacing.value);
+    let stand = behind(
+        frame.roller_rear_closed.value,
+        frame.roller_front_closed.value,
+    ) && behind(frame.roller_rear_open.value, frame.roller_front_open.value);
+    docket.demand(stand, Rule::FileGates, &gate.mark, || {
+        "its rear rollers do not stand a spacing behind the front ones".to_owned()
+    });
+}
+
+/// The pipe of a gate weighs what its parts weigh; the total is all that is known.
+fn weight(papers: &Papers<'_>, index: usize, gate: &Gate, docket: &mut Docket) {
+    let Some(said) = &gate.weight else {
+        return;
+    };
+    let own = papers.plan.parts.iter().filter(|p| p.gate == Some(index));
+    let pipe: f64 = own.map(|p| p.weight_each * f64::from(p.per_gate)).sum();
+    docket.near(said.pipe, pipe, WEIGHT_WITHIN, Rule::FileGates, &gate.mark);
+    let more = [said.fabric, said.hardware, said.zinc];
+    let total = said.pipe + more.iter().flatten().sum::<f64>();
+    docket.near(
+        said.total,
+        total,
+        WEIGHT_WITHIN,
+        Rule::FileGates,
+        &gate.mark,
+    );
 }

@@ -3,7 +3,7 @@
 
 use std::collections::BTreeSet;
 
-use super::form::{Exact, Geometric, Part, Pipe};
+use super::form::{End, Exact, Geometric, Part, Pipe};
 use super::papers::{Papers, wide, within};
 use crate::check::Rule;
 use crate::check::docket::Docket;
@@ -55,6 +55,9 @@ fn one(papers: &Papers<'_>, part: &Part, docket: &mut Docket) {
     docket.demand(marked, Rule::FileParts, &part.mark, || {
         "saw length and throat are not the exact ones at the nearest mark".to_owned()
     });
+    docket.demand(set_back(papers, part), Rule::FileParts, &part.mark, || {
+        "its axis less the setbacks is not its long point and throat".to_owned()
+    });
     let weight = weigh(papers, &plan.pipes[part.pipe], part.saw_length.ticks);
     docket.near(
         part.weight_each,
@@ -63,6 +66,22 @@ fn one(papers: &Papers<'_>, part: &Part, docket: &mut Docket) {
         Rule::FileParts,
         &part.mark,
     );
+}
+
+/// Long point = axis − least setbacks, throat = axis − largest setbacks, cutback = largest − least.
+fn set_back(papers: &Papers<'_>, part: &Part) -> bool {
+    let same = |a: f64, b: f64| within(a * papers.unit(), b * papers.unit(), 0.1);
+    let of = |length: Option<Geometric>| length.map_or(0.0, |l| l.value);
+    let all =
+        |f: fn(&End) -> Option<Geometric>| -> f64 { part.ends.iter().map(|e| of(f(e))).sum() };
+    let cut = |e: &End| same(of(e.setback_largest) - of(e.setback_least), of(e.cutback));
+    same(
+        part.axis.value - all(|e| e.setback_least),
+        part.long_point.value,
+    ) && same(
+        part.axis.value - all(|e| e.setback_largest),
+        part.throat_exact.value,
+    ) && part.ends.iter().all(cut)
 }
 
 /// Pounds by lb/ft = 10.69 (OD − t) t in inches, or kilograms by kg/m = 0.02466 (OD − t) t in mm (ASTM F1083 /

@@ -196,6 +196,8 @@ fn three_splices_just_at_the_distance_are_too_near() {
         week.gates[0].leaf += f64::from(ticks);
         week.gates[0].tail += f64::from(ticks);
         let (take_off, plan) = planned(&week);
+        let found = violations(&week, &take_off, &plan);
+        assert!(found.is_empty(), "{}", print(&found));
         let near = three(&plan);
         assert!(near.is_finite(), "a line of three splices");
         let whole = whole_ticks(near);

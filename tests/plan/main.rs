@@ -19,6 +19,7 @@ mod openings;
 mod plan_demo;
 mod plan_judged;
 mod saw_days;
+mod slid;
 mod splice_by_bending;
 #[path = "../world/tiny.rs"]
 mod tiny;

@@ -195,3 +195,50 @@ fn the_document_weighs_parts_to_four_decimals() {
         assert_eq!(said["weight_each"].as_f64(), Some(rounded), "{}", part.mark);
     }
 }
+
+/// The centre of gravity is measured from where a tape lies: the underside of the bottom horizontal.
+#[test]
+fn the_centre_of_gravity_is_measured_from_the_underside() {
+    let set = inches();
+    let text = set.file("gates.txt");
+    let week = set.plan.week();
+    for (index, order) in week.gates.iter().enumerate().filter(|(_, g)| !g.kit) {
+        let weight = longpoint::part::gate_weight(week, set.plan.take_off(), index);
+        let from_axis = weight.expect("a weight").centre_of_gravity.y;
+        let underside = from_axis + week.pipe(order.pipes.horizontal).od.geometric() / 2.0;
+        let words = Length::nearest_mark(underside, week.shop.saw.mark).print(week.shop.units);
+        let said = format!("{words} above the bottom horizontal's underside");
+        assert!(text.contains(&said), "{}: {said}", order.mark);
+    }
+}
+
+/// What a kit's joint leaves of its usable length is its floor piece and the last kerf, less the trim of its far
+/// end: that is held against the limit.
+#[test]
+fn a_kits_tight_joint_is_measured_first() {
+    let mut week = made::demo_week("demo_us");
+    week.gates.retain(|g| g.kit);
+    week.extras.clear();
+    let plan = made::checked_week(week.clone());
+    let options = plan.plan().kits.iter().flat_map(|k| &k.options);
+    let floors = options
+        .filter(|o| o.refused.is_none())
+        .flat_map(|o| &o.cuts)
+        .map(|j| j.floor);
+    let kit = &week.shop.kit;
+    let left = floors.min().expect("joints") + kit.kerf - kit.trim;
+    for (limit, said) in [(left, false), (left + Length::from_ticks(1), true)] {
+        week.shop.saw.measure_first_under = limit;
+        let set = Set::of(made::checked_week(week.clone()));
+        assert_eq!(
+            set.file("kit_A6.txt").contains("MEASURE FIRST"),
+            said,
+            "{limit}"
+        );
+        assert_eq!(
+            set.drawn("Kit sheets").contains("MEASURE FIRST"),
+            said,
+            "{limit}"
+        );
+    }
+}

@@ -17,7 +17,7 @@ use crate::made;
 /// A plan with everything that is handed over of it.
 pub struct Set {
     pub plan: CheckedPlan,
-    files: Vec<(String, Vec<u8>)>,
+    pub files: Vec<(String, Vec<u8>)>,
     paper: Vec<Flat>,
 }
 

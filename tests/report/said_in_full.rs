@@ -242,3 +242,33 @@ fn a_kits_tight_joint_is_measured_first() {
         );
     }
 }
+
+/// What a letter's rows come to is its total: joints, tax, freight, lifts and what is missing to the least order.
+#[test]
+fn a_letters_total_is_the_sum_of_its_rows() {
+    let set = Set::of(made::checked(&made::demo("demo_buying")));
+    let mut more = 0;
+    for (name, bytes) in set.files.iter().filter(|(n, _)| n.starts_with("order_")) {
+        let text = String::from_utf8_lossy(bytes);
+        let row = |line: &str| -> Option<(String, rust_decimal::Decimal)> {
+            let (label, amount) = line.rsplit_once("  ")?;
+            let digits: String = amount
+                .chars()
+                .filter(|c| c.is_ascii_digit() || *c == '.')
+                .collect();
+            Some((label.trim().to_owned(), digits.parse().ok()?))
+        };
+        let rows: Vec<_> = text
+            .lines()
+            .skip_while(|l| !l.starts_with("Joints  "))
+            .take_while(|l| !l.is_empty())
+            .filter_map(row)
+            .collect();
+        let (last, total) = rows.last().expect("a total");
+        assert_eq!(last, "TOTAL", "{name}");
+        let sum: rust_decimal::Decimal = rows[..rows.len() - 1].iter().map(|(_, m)| *m).sum();
+        assert_eq!(sum, *total, "{name}: {rows:?}");
+        more += rows.len() - 2;
+    }
+    assert!(more > 0, "no letter has more than joints");
+}

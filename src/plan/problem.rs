@@ -159,6 +159,14 @@ struct Items {
     settled: Vec<(usize, Settled)>,
 }
 
+/// Pieces of one length and class.
+#[derive(Default)]
+struct Equal {
+    count: u32,
+    from: Vec<usize>,
+    settled: Vec<Settled>,
+}
+
 /// Distinct saw lengths of a pipe's unspliced pieces by class, longest first.
 fn items(
     week: &Week,
@@ -172,23 +180,23 @@ fn items(
         .flat_map(|s| s.lines.iter().map(|l| l.part))
         .collect();
     let still = counts(week, take_off);
-    let mut by_length: BTreeMap<(Length, u8), (u32, Vec<usize>, Vec<Settled>)> = BTreeMap::new();
+    let mut by_length: BTreeMap<(Length, u8), Equal> = BTreeMap::new();
     for index in parts.iter().copied() {
         let part = &take_off.parts[index];
         let count = still.get(&index).copied().unwrap_or(part.count);
         if part.pipe == source.pipe && count > 0 && !spliced.contains(&index) {
             let class = source.days.class(week, part.gate);
             let entry = by_length.entry((part.saw, class)).or_default();
-            entry.0 = entry.0.saturating_add(count);
-            entry.1.push(index);
+            entry.count = entry.count.saturating_add(count);
+            entry.from.push(index);
         }
     }
     for piece in settled(week, take_off, |pipe| pipe == source.pipe) {
         if parts.binary_search(&piece.part).is_ok() {
             let class = source.days.class(week, take_off.parts[piece.part].gate);
             let entry = by_length.entry((piece.length, class)).or_default();
-            entry.0 = entry.0.saturating_add(1);
-            entry.2.push(piece);
+            entry.count = entry.count.saturating_add(1);
+            entry.settled.push(piece);
         }
     }
     let mut out = Items {
@@ -196,14 +204,15 @@ fn items(
         from: Vec::new(),
         settled: Vec::new(),
     };
-    for (at, ((length, class), (count, from, pieces))) in by_length.into_iter().rev().enumerate() {
+    for (at, ((length, class), equal)) in by_length.into_iter().rev().enumerate() {
         out.items.push(Item {
             length: length.ticks(),
-            count,
+            count: equal.count,
             class,
         });
-        out.from.push(from);
-        out.settled.extend(pieces.into_iter().map(|p| (at, p)));
+        out.from.push(equal.from);
+        out.settled
+            .extend(equal.settled.into_iter().map(|p| (at, p)));
     }
     out
 }

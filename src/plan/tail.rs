@@ -19,6 +19,11 @@ pub struct TailJoint {
     pub pieces: Vec<(PieceId, crate::measure::Length)>,
 }
 
+/// A stock, and what is cut from it, longest first.
+type Taken = (usize, Vec<(i64, Cut)>);
+/// (set, copy, line) → pieces by number.
+type Lines = BTreeMap<(usize, u32, usize), BTreeMap<u32, i64>>;
+
 /// The tail in the terms of this problem; `None`: it is of other work or other stock by now.
 pub(crate) fn tail(
     take_off: &TakeOff,
@@ -29,9 +34,8 @@ pub(crate) fn tail(
 ) -> Option<Vec<PoolOffer>> {
     let parts = take_off.parts.iter().enumerate().filter(|(_, p)| p.ours);
     let parts: BTreeMap<&str, usize> = parts.map(|(i, p)| (p.mark.as_str(), i)).collect();
-    let mut patterns: Vec<BTreeMap<(usize, Vec<(i64, Cut)>), u32>> =
-        vec![BTreeMap::new(); pools.len()];
-    let mut lines: BTreeMap<(usize, u32, usize), BTreeMap<u32, i64>> = BTreeMap::new();
+    let mut patterns: Vec<BTreeMap<Taken, u32>> = vec![BTreeMap::new(); pools.len()];
+    let mut lines = Lines::new();
     for joint in joints {
         let of = |source: &PoolSource| source.stocks.iter().position(|s| s.origin == joint.origin);
         let mut found = pools.iter().enumerate();
@@ -58,7 +62,7 @@ pub(crate) fn tail(
         *patterns[pool].entry((stock, cuts)).or_default() += 1;
     }
     let offers = patterns.into_iter().enumerate().map(|(pool, patterns)| {
-        let pattern = |((stock, cuts), times): ((usize, Vec<(i64, Cut)>), u32)| Pattern {
+        let pattern = |((stock, cuts), times): (Taken, u32)| Pattern {
             stock,
             times,
             cuts: cuts.into_iter().map(|(_, cut)| cut).collect(),
@@ -95,7 +99,7 @@ fn configurations(
     work: &Work,
     sets: &[SpliceSet],
     pool: usize,
-    lines: &BTreeMap<(usize, u32, usize), BTreeMap<u32, i64>>,
+    lines: &Lines,
 ) -> Option<Vec<Configuration>> {
     let mut counts: BTreeMap<(usize, Vec<Vec<i64>>), u32> = BTreeMap::new();
     for (group, from) in work.groups[pool].iter().enumerate() {

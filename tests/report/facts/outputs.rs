@@ -98,8 +98,8 @@ fn alone<'t>(text: &'t str, words: &'t str) -> impl Iterator<Item = usize> + 't 
             let after = text[at + words.len()..].chars().next();
             let part = |c: Option<char>| c.is_some_and(char::is_alphanumeric);
             let ends = |w: Option<char>| w.is_some_and(char::is_alphanumeric);
-            !(ends(words.chars().next()) && part(before))
-                && !(ends(words.chars().next_back()) && part(after))
+            let runs_on = |edge: Option<char>, beside| ends(edge) && part(beside);
+            !runs_on(words.chars().next(), before) && !runs_on(words.chars().next_back(), after)
         })
 }
 

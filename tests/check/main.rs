@@ -16,6 +16,7 @@ mod edges;
 mod judge;
 #[path = "../world/outside.rs"]
 mod outside;
+mod proof_edges;
 mod spoiled;
 #[path = "../world/tiny.rs"]
 mod tiny;

@@ -78,7 +78,8 @@ def set_back(plan, part):
         near(plan.ticks(part["axis"]) - ends, plan.ticks(part[length]), FINE, part["mark"])
     for end in part["ends"]:
         least, largest, cutback = (
-            plan.ticks(end[n]) if end[n] else 0 for n in ("setback_least", "setback_largest", "cutback"))
+            plan.ticks(end[n]) if end[n] else 0
+            for n in ("setback_least", "setback_largest", "cutback"))
         near(largest - least, cutback, FINE, f"{part['mark']}: cutback")
 
 

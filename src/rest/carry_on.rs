@@ -1,10 +1,10 @@
 //! Carrying on by the sheets at hand: every joint that is not cut to its end, with what it is cut from now.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::{Lot, pipe_of};
 use crate::measure::Length;
-use crate::order::Week;
+use crate::order::{PieceId, Week};
 use crate::plan::TailJoint;
 use crate::stock::StockOrigin;
 use crate::yard::{JointStand, LineStand, Source, WeekStand};
@@ -31,7 +31,15 @@ pub(super) fn carry_on(
         }
         out.push(TailJoint { origin, pieces });
     }
-    Ok(out)
+    let on_sheets: BTreeSet<&PieceId> = out
+        .iter()
+        .flat_map(|j| j.pieces.iter().map(|(id, _)| id))
+        .collect();
+    let mut missing = known.pieces.iter().filter(|(_, p)| p.wanted && !p.made());
+    match missing.find(|(id, _)| !on_sheets.contains(id)) {
+        None => Ok(out),
+        Some((_, piece)) => Err(format!("{} is on no sheet any more", piece.mark)),
+    }
 }
 
 /// What a joint is cut from; one of it is then taken.

@@ -9,10 +9,12 @@ use std::time::{Duration, Instant};
 
 use crate::run::{Ran, json, longpoint, place, ran, read, starter, text};
 
-/// A week of one gate of 100 ft: its search goes on for minutes where it may.
-fn long_gate(name: &str) -> PathBuf {
+/// A week of six long gates, no two alike: its search goes on for minutes where it may, also in a fast build.
+fn long_gates(name: &str) -> PathBuf {
     let week = starter(name);
-    let orders = "mark,count,opening,height,hand\nG1,1,100',6',left\n";
+    let gate = |n: u32| format!("G{n},1,{}',{}'\n", 40 + 13 * n, 5 + n % 3);
+    let orders: String = (0..6).map(gate).collect();
+    let orders = format!("mark,count,opening,height\n{orders}");
     fs::write(week.join("orders.csv"), orders).expect("room");
     for file in ["parts.csv", "rack.csv"] {
         let _ = fs::remove_file(week.join(file));
@@ -62,10 +64,10 @@ fn ended(child: Child) -> Ran {
 
 #[test]
 fn the_first_ctrl_c_ends_a_plan_with_the_best_that_it_has() {
-    let week = long_gate("stop-plan");
+    let week = long_gates("stop-plan");
     // With no end of its own within the test's patience.
     let child = started(
-        &["plan", text(&week), "--work", "1000"],
+        &["plan", text(&week), "--work", "100000"],
         Duration::from_secs(4),
     );
     ctrl_c(&child);
@@ -79,11 +81,11 @@ fn the_first_ctrl_c_ends_a_plan_with_the_best_that_it_has() {
 
 #[test]
 fn stopped_before_any_plan_says_so_and_leaves_what_was_there() {
-    let week = long_gate("stop-early");
+    let week = long_gates("stop-early");
     let results = week.join("results");
     let first = longpoint(&["plan", text(&week), "--time-limit", "1"]);
     let before = fs::read(results.join("plan.json")).ok();
-    let child = started(&["plan", text(&week), "--work", "1000"], Duration::ZERO);
+    let child = started(&["plan", text(&week), "--work", "100000"], Duration::ZERO);
     ctrl_c(&child);
     let ended = ended(child);
     match ended.code {
@@ -100,13 +102,14 @@ fn stopped_before_any_plan_says_so_and_leaves_what_was_there() {
 
 #[test]
 fn the_second_ctrl_c_ends_at_once_and_nothing_is_lost() {
-    let week = long_gate("stop-twice");
+    let week = long_gates("stop-twice");
     let child = started(
-        &["plan", text(&week), "--work", "1000"],
+        &["plan", text(&week), "--work", "100000"],
         Duration::from_secs(4),
     );
     ctrl_c(&child);
-    sleep(Duration::from_millis(30));
+    // Two signals at once may be told as one.
+    sleep(Duration::from_millis(15));
     ctrl_c(&child);
     let ended = ended(child);
     assert_eq!(ended.code, 130, "{} {}", ended.out, ended.err);
@@ -117,14 +120,14 @@ fn the_second_ctrl_c_ends_at_once_and_nothing_is_lost() {
 
 #[test]
 fn ctrl_c_ends_nest_with_the_best_that_it_has() {
-    let week = long_gate("stop-nest");
+    let week = long_gates("stop-nest");
     let planned = longpoint(&["plan", text(&week), "--time-limit", "5"]);
     assert_eq!(planned.code, 0, "{}", planned.err);
     let document = json(&read(&week.join("results"), "plan.json"));
     let problem = place("stop-nest-file").join("problem.json");
     fs::write(&problem, document["nest"]["problem"].to_string()).expect("room");
     let child = started(
-        &["nest", text(Path::new(&problem)), "--work", "1000"],
+        &["nest", text(Path::new(&problem)), "--work", "100000"],
         Duration::from_secs(4),
     );
     ctrl_c(&child);

@@ -175,6 +175,9 @@ pub(super) struct PlanArguments {
     /// Leave gates that cannot be made out and plan the rest; exit code 3.
     #[arg(long)]
     pub partial: bool,
+    /// Plan a week that is handed out from its beginning, as if nothing of it were cut or ordered.
+    #[arg(long)]
+    pub as_if_new: bool,
     #[command(flatten)]
     pub search: Searched,
 }

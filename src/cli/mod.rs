@@ -11,6 +11,7 @@ mod cut_now;
 mod drawing_file;
 mod durable;
 mod failure;
+mod handed_out;
 mod issue;
 mod json_places;
 mod judge_form;

@@ -14,6 +14,7 @@ use crate::statics::stress_notices;
 
 use super::arguments::PlanArguments;
 use super::failure::{Failure, code};
+use super::handed_out::not_handed_out;
 use super::refusals::{impossible, violations};
 use super::results_folder::{PLAN, earlier_sheets, finish_earlier, may_write, write_results};
 use super::run::{say, say_document};
@@ -34,6 +35,7 @@ pub(super) fn plan_week(arguments: &PlanArguments, voice: &mut Voice<'_>) -> Res
         None => arguments.folder.join("results"),
     };
     voice.lines(&finish_earlier(&target, PLAN));
+    not_handed_out(&arguments.folder, &target, arguments.as_if_new)?;
     let (checked, files, said) = read_and_plan(&target, arguments).map_err(|mut failure| {
         if let Some(words) = earlier_sheets(&target) {
             let whole = failure.message.is_empty() || failure.message.ends_with('\n');

@@ -64,7 +64,7 @@ fn head(out: &mut Vec<String>, name: &str, week: &WeekStand) {
             String::new()
         };
         let named = all[..all.len().min(NAMED)].join("; ");
-        out.extend(wrapped(&format!("Plan again: {named}{more}"), 80));
+        out.extend(wrapped(&format!("A new plan is needed: {named}{more}"), 80));
     }
     out.push(String::new());
 }

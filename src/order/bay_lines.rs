@@ -41,8 +41,10 @@ pub(super) fn read_bays(
         return None;
     }
     let even = |t: &&str| EVEN.contains(&t.to_lowercase().as_str());
-    let fixed = split_list(text).any(|t| even(&t));
-    let lines = split_list(text)
+    let parts = faults.take(&spot, split_list(text))?;
+    let fixed = parts.iter().any(even);
+    let lines = parts
+        .into_iter()
         .filter(|t| !even(t))
         .map(|t| faults.take(&spot, parse_length(t, unit)))
         .collect::<Option<Vec<_>>>()?;
@@ -81,7 +83,9 @@ pub(super) fn read_brackets(
         return None;
     }
     let spot = cells.spot("brackets");
-    let read = split_list(cells.text("brackets"))
+    let parts = faults.take(&spot, split_list(cells.text("brackets")))?;
+    let read = parts
+        .into_iter()
         .map(|t| faults.take(&spot, parse_length(t, unit)))
         .collect::<Option<Vec<_>>>()?;
     let places: Vec<Length> = read.into_iter().map(|l| l.length).collect();

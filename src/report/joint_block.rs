@@ -129,6 +129,11 @@ fn over_tape_note(job: Job<'_>, joint: &PlannedJoint) -> Option<Block> {
 }
 
 fn scribe_note(joint: &PlannedJoint) -> Option<Block> {
+    scribe_words(joint).map(Block::Note)
+}
+
+/// What to scribe on the pieces of spliced lines before they are cut off; `None` where there are none.
+pub(super) fn scribe_words(joint: &PlannedJoint) -> Option<String> {
     let marks: Vec<&str> = joint
         .pieces
         .iter()
@@ -136,10 +141,10 @@ fn scribe_note(joint: &PlannedJoint) -> Option<Block> {
         .map(|p| p.mark.as_str())
         .collect();
     (!marks.is_empty()).then(|| {
-        Block::Note(format!(
+        format!(
             "Scribe the top line along {} before it is cut off: splices are matched by it.",
             marks.join(", ")
-        ))
+        )
     })
 }
 

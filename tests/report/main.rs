@@ -6,6 +6,7 @@ mod browser;
 mod demo;
 mod drawn_geometry;
 mod facts;
+mod fitters_words;
 mod kit_words;
 mod labels_and_tags;
 #[path = "../world/made.rs"]

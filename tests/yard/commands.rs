@@ -94,6 +94,35 @@ fn a_new_shop_plans_issues_and_remembers() {
     done(&home, &["parts", "week-2"]);
 }
 
+/// Common practice, no source: the sheets on the saws are followed until somebody takes them away.
+#[test]
+fn a_week_that_is_handed_out_is_not_planned_from_its_beginning() {
+    let home = issued("as-if-new");
+    let sheets = || fs::read(home.join("week-1/results/plan.json")).expect("handed out");
+    let before = sheets();
+    let ran = longpoint(&home, &["plan", "week-1"]);
+    assert_eq!(ran.code, 2, "{}", ran.err);
+    for words in [
+        "is handed out",
+        "cut and order again",
+        "--as-if-new",
+        "Nothing was written",
+    ] {
+        assert!(ran.err.contains(words), "{words}: {}", ran.err);
+    }
+    let ran = longpoint(&home, &["plan", "week-1", "--as-if-new"]);
+    assert_eq!(ran.code, 2, "{}", ran.err);
+    assert!(
+        ran.err.contains("its sheets stand in this folder"),
+        "{}",
+        ran.err
+    );
+    assert_eq!(sheets(), before);
+    done(&home, &["plan", "week-1", "--as-if-new", "--out", "other"]);
+    assert_eq!(sheets(), before);
+    assert!(home.join("other/plan.json").exists());
+}
+
 #[test]
 fn the_weeks_own_file_goes_before_the_shops_and_the_plan_says_so() {
     let home = issued("own-file");

@@ -72,11 +72,16 @@ pub(super) fn write_results(
 /// What to say of an earlier plan's sheets that a failed plan leaves as they were; `None`: no such
 /// sheets.
 pub(super) fn earlier_sheets(target: &Path) -> Option<String> {
-    let number = document_of(target, PLAN)?.plan?;
+    let number = plan_in(target)?;
     Some(format!(
         "The sheets in {} are from the earlier plan {number}; they were left as they were.",
         target.display()
     ))
+}
+
+/// Number of the plan whose sheets stand in a folder.
+pub(super) fn plan_in(target: &Path) -> Option<String> {
+    document_of(target, PLAN)?.plan
 }
 
 /// Whether `target` could be written, asked before the search so that nobody waits for a refusal.

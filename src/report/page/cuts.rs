@@ -5,6 +5,7 @@ use maud::{Markup, html};
 use crate::measure::Length;
 use crate::plan::{PieceCut, PlannedJoint};
 use crate::report::joint_block::TOO_SHORT;
+use crate::report::joint_block::scribe_words;
 use crate::report::paper::cut;
 use crate::report::paper::desk::Desk;
 use crate::report::planned_length::keep_if_longer;
@@ -72,6 +73,7 @@ fn card(desk: &Desk, joint: &PlannedJoint, longest: Length) -> Markup {
                 @if joint.kept { span.flag { "KEEP " (joint.keep_tag.as_deref().unwrap_or("")) } }
                 @else { "SCRAP" }
             }
+            @if let Some(words) = scribe_words(joint) { p { (words) } }
             @if let Some(words) = keep_if_longer(desk.week, joint) { p { (soften(&words)) } }
             @if !done.is_empty() { p.done { "Complete after this joint: " (done.join(", ")) } }
         }

@@ -4,6 +4,7 @@ use crate::measure::Length;
 use crate::plan::PlannedJoint;
 use crate::report::blade::AT_TRIM;
 use crate::report::draw::{Face, Text};
+use crate::report::joint_block::scribe_words;
 use crate::report::paper::Block;
 use crate::report::paper::desk::Desk;
 use crate::report::paper::wrap::wrap;
@@ -48,6 +49,11 @@ pub fn foot(desk: &Desk, run: &[&PlannedJoint]) -> Block {
         let y = block.height + 11.0;
         block.text(Text::new(0.0, y, PLAIN, soften(&words)).fitted(desk.room, 9.0));
         block.height += 16.0;
+    }
+    for words in run.iter().filter_map(|j| scribe_words(j)) {
+        let y = block.height + 11.0;
+        block.text(Text::new(0.0, y, 12.0, soften(&words)).fitted(desk.room, 9.0));
+        block.height += 15.0;
     }
     if let Some(words) = complete(desk, run) {
         let text = Text::new(desk.room, y, PLAIN, &words).bold().end();

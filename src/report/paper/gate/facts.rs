@@ -35,6 +35,7 @@ pub fn facts(desk: &Desk, frame: &Frame, gate: &GateOrder) -> Vec<String> {
         ),
         weight::words(desk, frame),
         soften(&format!("rollers {}", stand(desk.week, frame))),
+        brackets(desk, gate),
         format!(
             "hand {} · drawn above with the latch end at the left, as parts are measured; beside, as the customer sees it; never turn the leaf end for end",
             hand_words(gate)
@@ -42,6 +43,15 @@ pub fn facts(desk: &Desk, frame: &Frame, gate: &GateOrder) -> Vec<String> {
         note(gate),
     ];
     lines.into_iter().filter(|l| !l.is_empty()).collect()
+}
+
+/// Where brackets are welded on, which splices keep clear of; empty without any.
+fn brackets(desk: &Desk, gate: &GateOrder) -> String {
+    let at: Vec<String> = gate.brackets.iter().map(|l| desk.length(*l)).collect();
+    match at.is_empty() {
+        true => String::new(),
+        false => format!("brackets at {} from the latch face", at.join(" and ")),
+    }
 }
 
 /// What the customer approves: the gate in its hand, seen from the side the order speaks of.

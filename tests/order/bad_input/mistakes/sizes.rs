@@ -35,6 +35,12 @@ mistakes! {
         Error ValueOutOfRange, "orders.csv" 2 "brackets", "6' | 90'", "outside the leaf", "from the latch face";
     a_bay_line_by_a_word: gate("bay_lines", "8' | equal") =>
         Error ValueUnreadable, "orders.csv" 2 "bay_lines", "8' | equal", "not a length", "write digits";
+    bay_lines_parted_by_a_decimal_comma: gate("bay_lines", "\"8,12' | even\"") =>
+        Error ValueAmbiguous, "orders.csv" 2 "bay_lines", "8,12' | even", "decimal comma", "by bars";
+    a_bay_line_without_its_unit: gate("bay_lines", "\"4, 9'\"") =>
+        Error ValueAmbiguous, "orders.csv" 2 "bay_lines", "4, 9'", "4 has no unit", "the unit with every one";
+    a_bracket_with_a_decimal_comma: gate("brackets", "\"5,2'\"") =>
+        Error ValueAmbiguous, "orders.csv" 2 "brackets", "5,2'", "decimal comma", "with a point";
     a_rack_piece_in_the_wrong_unit: rack("tag,pipe,length\nR1,H,126'\n") =>
         Warning ValueUnusual, "rack.csv" 2 "length", "126'", "the longest joint on sale is 21'-0\"", "measure it again";
     a_rack_piece_longer_than_sold: rack("tag,pipe,length\nR1,H,24'\n") =>

@@ -2,9 +2,8 @@
 //!
 //! A node is the pool with slots cut narrower and counts within spans. Its program is its parent's, with
 //! what is no longer legal made dear; branching goes on counts while they are broken, then to counts that
-//! are whole but not settled (with all of them settled money comes in few sums, so a bound rises to the
-//! next), then on the place of the splice that the program spreads most. Where everything cheaper can be
-//! listed the closing search ends the node. Slots only ever get narrower, so pricing stays as it is.
+//! are whole but not settled (with all of them settled money comes in few sums, so a bound rises to the next), then
+//! on the place of the splice that the program spreads most. Where all that is cheaper can be listed, it is.
 
 use std::sync::{Arc, OnceLock};
 
@@ -385,11 +384,9 @@ fn bound_part<'p>(
             part.place.leaf = duals.leaf(master);
         }
         part.bound = before.max(part.place.next(part.pool, *found));
-        // A part in which nothing is left that fits is past every goal; past it no gap is counted.
-        if part.bound > goal || done.whole || budget.over() {
-            return;
-        }
-        if look > 0 && (part.bound - before) * 20 < goal - part.bound {
+        // Past the goal no gap is counted: where nothing fits, a bound is near the largest number.
+        let settled = part.bound > goal || done.whole || budget.over();
+        if settled || look > 0 && (part.bound - before) * 20 < goal - part.bound {
             return;
         }
         if look + 1 < LOOKS && master.rows.len() > ROWS {

@@ -9,6 +9,7 @@ use std::collections::{BTreeMap, VecDeque};
 
 use super::Plan;
 use super::problem::Work;
+use super::rewrite::{Ways, as_configurations};
 use crate::nest::{Configuration, Cut, Group, Pattern, Pool, PoolAnswer, PoolOffer};
 use crate::order::Week;
 use crate::stock::{PoolSource, StockOrigin};
@@ -130,7 +131,7 @@ fn configurations(pool: &Pool, other: &Other<'_>) -> Option<Vec<Configuration>> 
         .for_each(|all| all.sort_by_key(|(class, _)| *class));
     let mut ranked: Vec<usize> = (0..pool.groups.len()).collect();
     ranked.sort_by_key(|g| pool.groups[*g].class);
-    let mut counts: BTreeMap<(usize, Vec<Vec<i64>>), u32> = BTreeMap::new();
+    let mut counts = Ways::new();
     let mut taken: BTreeMap<Shape, usize> = BTreeMap::new();
     for g in ranked {
         let group = &pool.groups[g];
@@ -148,15 +149,7 @@ fn configurations(pool: &Pool, other: &Other<'_>) -> Option<Vec<Configuration>> 
             *counts.entry((g, lines)).or_insert(0) += 1;
         }
     }
-    let all = counts.into_iter();
-    Some(
-        all.map(|((group, lines), times)| Configuration {
-            group,
-            times,
-            lines,
-        })
-        .collect(),
-    )
+    Some(as_configurations(counts))
 }
 
 /// Per length and class of the other's cuts: what they are here.

@@ -93,7 +93,7 @@ fn configurations(
     made: &[Made],
     pool: usize,
 ) -> Vec<Configuration> {
-    let mut counts: BTreeMap<(usize, Vec<Vec<i64>>), u32> = BTreeMap::new();
+    let mut counts = Ways::new();
     for (group, from) in work.groups[pool].iter().enumerate() {
         for set in from.iter().copied() {
             for copy in sets[set].copies.iter().copied() {
@@ -109,12 +109,18 @@ fn configurations(
             }
         }
     }
-    counts
-        .into_iter()
-        .map(|((group, lines), times)| Configuration {
-            group,
-            times,
-            lines,
-        })
-        .collect()
+    as_configurations(counts)
+}
+
+/// Ways of splicing by group, each with how often it is made.
+pub(super) type Ways = BTreeMap<(usize, Vec<Vec<i64>>), u32>;
+
+/// The same as the nest room has them.
+pub(super) fn as_configurations(ways: Ways) -> Vec<Configuration> {
+    let configuration = |((group, lines), times)| Configuration {
+        group,
+        times,
+        lines,
+    };
+    ways.into_iter().map(configuration).collect()
 }

@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::problem::Work;
+use super::rewrite::{Ways, as_configurations};
 use super::still::line_of_set;
 use crate::nest::{Configuration, Cut, Pattern, PoolOffer};
 use crate::order::PieceId;
@@ -101,7 +102,7 @@ fn configurations(
     pool: usize,
     lines: &Lines,
 ) -> Option<Vec<Configuration>> {
-    let mut counts: BTreeMap<(usize, Vec<Vec<i64>>), u32> = BTreeMap::new();
+    let mut counts = Ways::new();
     for (group, from) in work.groups[pool].iter().enumerate() {
         for set in from.iter().copied() {
             for copy in sets[set].copies.iter().copied() {
@@ -114,13 +115,5 @@ fn configurations(
             }
         }
     }
-    let all = counts.into_iter();
-    Some(
-        all.map(|((group, lines), times)| Configuration {
-            group,
-            times,
-            lines,
-        })
-        .collect(),
-    )
+    Some(as_configurations(counts))
 }

@@ -129,6 +129,7 @@ fn cost(plan: &Plan, origin: StockOrigin) -> i64 {
     stock.and_then(|s| s.cost.millicents()).unwrap_or(0)
 }
 
+/// A splice with its class charge, 1/1000 cent.
 fn splice(week: &Week, class: WindowClass) -> i64 {
     let rules = &week.shop.splice;
     let charge = match class {
@@ -137,6 +138,13 @@ fn splice(week: &Week, class: WindowClass) -> i64 {
         WindowClass::ByOrder => rules.high_stress_charge,
     };
     (rules.cost + charge).millicents().unwrap_or(0)
+}
+
+/// Money of the splices that an earlier plan decided: of the lines that stay as it handed them out.
+pub fn settled_splices(week: &Week, plan: &Plan) -> Money {
+    let stay = plan.spliced.iter().filter(|l| l.stays);
+    let each = stay.flat_map(|l| &l.splices).map(|s| splice(week, s.class));
+    Money::from_millicents(each.fold(0, i64::saturating_add))
 }
 
 /// Cents, column by column: splices and what is shared as the ledger has them, the pipe all the rest of it.

@@ -52,7 +52,7 @@ pub use due_order::{Buildable, PassedOver, Unit, in_due_order};
 pub(crate) use fee::fees;
 pub use fee::{Fee, FeeKind};
 pub use gap::{Gap, gap_of_whole};
-pub use gate_cost::GateCost;
+pub use gate_cost::{GateCost, settled_splices};
 pub use joint_id::{JointId, LineId};
 pub use keep_notice::keep_notices;
 pub use kit::{KitAdvice, KitJoint, KitOption};

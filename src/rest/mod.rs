@@ -19,9 +19,9 @@ mod pieces;
 mod stock;
 mod sunk;
 
-pub use pieces::Spare;
+pub use pieces::Unneeded;
 pub use stock::Lot;
-pub use sunk::{Sunk, settled_splices};
+pub use sunk::Sunk;
 
 use crate::measure::Money;
 use crate::order::{Begun, Week};
@@ -37,7 +37,7 @@ pub struct Rest {
     /// What each row of that rack is, in order.
     pub lots: Vec<Lot>,
     /// Finished pieces that no part of the week wants as it is now.
-    pub spare: Vec<Spare>,
+    pub unneeded: Vec<Unneeded>,
     /// Money spent; `None` where a price is missing.
     pub sunk: Option<Sunk>,
     /// The sheets at hand as an answer to the rest, or the first joint that stops them.
@@ -55,7 +55,7 @@ pub fn rest(week: &Week, take_off: &TakeOff, stand: &Stand, name: &str) -> Optio
     let mut said = Vec::new();
     credits::freeze(&mut rest, known, &mut said);
     let lines = lines::begun(&rest, take_off, known);
-    let (made, spare) = pieces::made(&rest, take_off, known, &lines);
+    let (made, unneeded) = pieces::made(&rest, take_off, known, &lines);
     rest.begun = Begun { made, lines };
     let lots = stock::lay_out(&mut rest, stand, name);
     stock::less_on_sale(&mut rest, known);
@@ -64,7 +64,7 @@ pub fn rest(week: &Week, take_off: &TakeOff, stand: &Stand, name: &str) -> Optio
     Some(Rest {
         week: rest,
         lots,
-        spare,
+        unneeded,
         sunk,
         carry_on,
         said,

@@ -9,7 +9,7 @@ use crate::yard::{PieceStand, PieceState, WeekStand};
 
 /// A finished piece that nothing of the week wants as it is now.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Spare {
+pub struct Unneeded {
     /// Its name.
     pub id: PieceId,
     /// Mark painted on it.
@@ -27,11 +27,11 @@ pub(super) fn made(
     take_off: &TakeOff,
     known: &WeekStand,
     lines: &[BegunLine],
-) -> (BTreeSet<PieceId>, Vec<Spare>) {
+) -> (BTreeSet<PieceId>, Vec<Unneeded>) {
     let parts = take_off.parts.iter().filter(|p| p.ours);
     let parts: BTreeMap<&str, &Part> = parts.map(|p| (p.mark.as_str(), p)).collect();
     let mut made = BTreeSet::new();
-    let mut spare = Vec::new();
+    let mut unneeded = Vec::new();
     for (id, piece) in &known.pieces {
         let PieceState::Made { length, .. } = piece.state else {
             continue;
@@ -40,14 +40,14 @@ pub(super) fn made(
         if part.is_some_and(|p| fits((week, known), p, (id, piece), lines)) {
             made.insert(id.clone());
         } else {
-            spare.push(Spare {
+            unneeded.push(Unneeded {
                 id: id.clone(),
                 mark: piece.mark.clone(),
                 length,
             });
         }
     }
-    (made, spare)
+    (made, unneeded)
 }
 
 /// Whether a piece is still one of its part's.

@@ -3,8 +3,6 @@
 use super::Lot;
 use crate::measure::{Length, Money};
 use crate::order::{PipeId, RackPiece, Week};
-use crate::plan::Plan;
-use crate::splice::WindowClass;
 use crate::stock::usable_of_piece;
 use crate::yard::{IssuedRack, Stand};
 
@@ -88,16 +86,4 @@ fn credit(week: &Week, pipe: PipeId, usable: Length) -> Option<Money> {
     }
     let feet = usable.ticks().div_euclid(Length::FOOT.ticks());
     Some(Money(rate.0 * rust_decimal::Decimal::from(feet)))
-}
-
-/// Money of the splices that an earlier plan decided, class charges in it.
-pub fn settled_splices(week: &Week, plan: &Plan) -> Money {
-    let rules = &week.shop.splice;
-    let stay = plan.spliced.iter().filter(|l| l.stays);
-    let each = stay.flat_map(|l| &l.splices).map(|s| match s.class {
-        WindowClass::Plain => rules.cost,
-        WindowClass::Charged => rules.cost + rules.class_charge,
-        WindowClass::ByOrder => rules.cost + rules.high_stress_charge,
-    });
-    each.sum()
 }

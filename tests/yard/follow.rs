@@ -7,9 +7,9 @@ use longpoint::measure::Length;
 use longpoint::nest::{Limits, Status};
 use longpoint::order::{ExtraPart, GateOrder, Origin, PieceId, PipeId, Quote, RackPiece, Week};
 use longpoint::part::take_off;
-use longpoint::plan::{JointSource, Plan, PlanOptions, make};
+use longpoint::plan::{JointSource, Plan, PlanOptions, make, settled_splices};
 use longpoint::report::{DOCUMENT, paper::Paper, results};
-use longpoint::rest::{Rest, rest, settled_splices};
+use longpoint::rest::{Rest, rest};
 use longpoint::yard::{
     Comes, Cut, Delivered, Desk, Entry, Ordered, OrderedLine, Short, Spoiled, Stand, Told,
     read_plan,
